@@ -1,0 +1,1 @@
+//! Coatings: families and their properties, each with its source.

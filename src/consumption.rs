@@ -1,0 +1,1 @@
+//! What a run uses: coatings, blanks, bottles.

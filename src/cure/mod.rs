@@ -1,0 +1,1 @@
+//! How a coat dries or cures in the air of a room.

@@ -1,0 +1,1 @@
+//! Outlines and the domes that surface tension holds on them.

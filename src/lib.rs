@@ -1,0 +1,16 @@
+//! Plans a run of small coated pieces: how full, how much, how long, in the
+//! room as it is.
+//!
+//! Data flows one way: run file, checked [`run::Run`] in SI units,
+//! [`plan::Plan`], a way to show it.
+
+#![doc(test(attr(deny(warnings))))]
+
+pub mod coating;
+pub mod consumption;
+pub mod cure;
+pub mod geometry;
+pub mod plan;
+pub mod quantity;
+pub mod run;
+pub mod show;

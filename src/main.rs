@@ -1,0 +1,3 @@
+//! The `brimful` program.
+
+fn main() {}

@@ -1,0 +1,1 @@
+//! The plan: one pure function from a run to its answers.

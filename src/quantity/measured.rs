@@ -1,0 +1,1 @@
+//! A quantity whose kind is told by its unit.

@@ -1,0 +1,1 @@
+//! Reading quantities as people write them.

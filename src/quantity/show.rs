@@ -1,0 +1,1 @@
+//! Showing quantities in metric or US units, with sensible digits.

@@ -1,0 +1,1 @@
+//! The run: what a maker wants made, checked and in SI units.

@@ -1,0 +1,1 @@
+//! Ways to show a plan: words, JSON, pictures.
