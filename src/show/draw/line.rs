@@ -42,6 +42,43 @@ pub fn dashes(line: &[Point], on: f64, off: f64) -> Vec<Vec<Point>> {
     out
 }
 
+/// A line without the points it doesn't need: none of those left out lies further than `off`, `[px]`,
+/// from the line that is left. After Ramer (1972) and Douglas and Peucker (1973).
+#[must_use]
+pub fn thinned(line: &[Point], off: f64) -> Vec<Point> {
+    let Some(last) = line.len().checked_sub(1) else {
+        return Vec::new();
+    };
+    let mut keep = vec![false; line.len()];
+    (keep[0], keep[last]) = (true, true);
+    let mut spans = vec![(0, last)];
+    while let Some((a, b)) = spans.pop() {
+        let far = (a + 1..b).map(|i| (i, distance(line[i], line[a], line[b])));
+        if let Some((i, d)) = far.max_by(|p, q| p.1.total_cmp(&q.1))
+            && d > off
+        {
+            keep[i] = true;
+            spans.extend([(a, i), (i, b)]);
+        }
+    }
+    line.iter()
+        .zip(keep)
+        .filter_map(|(p, kept)| kept.then_some(*p))
+        .collect()
+}
+
+/// How far a point lies from the straight piece between two others.
+fn distance(p: Point, a: Point, b: Point) -> f64 {
+    let (dx, dy) = (b.x - a.x, b.y - a.y);
+    let square = dx * dx + dy * dy;
+    let t = if square > 0.0 {
+        (((p.x - a.x) * dx + (p.y - a.y) * dy) / square).clamp(0.0, 1.0)
+    } else {
+        0.0
+    };
+    (p.x - a.x - t * dx).hypot(p.y - a.y - t * dy)
+}
+
 /// The parts of a line inside a window.
 #[must_use]
 pub fn inside(line: &[Point], window: Space) -> Vec<Vec<Point>> {

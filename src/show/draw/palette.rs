@@ -28,11 +28,11 @@ pub const SLATE: Colour = hex(0x004A_5A68);
 /// Thin lines that only guide the eye.
 pub const MIST: Colour = hex(0x008B_98A3);
 /// What is wanted: the target fill.
-pub const TIDE: Colour = hex(0x000B_6478);
+pub const TIDE: Colour = hex(0x0006_4F63);
 /// The upper limit, where something runs over.
-pub const BUOY: Colour = hex(0x00BF_3F0A);
+pub const BUOY: Colour = hex(0x00B8_400F);
 /// The lower limit, where something falls short.
-pub const HEATHER: Colour = hex(0x0078_2C78);
+pub const HEATHER: Colour = hex(0x008A_3F9E);
 /// Coating, wet.
 pub const SHALLOW: Colour = hex(0x00BF_E1E8);
 /// Coating that could still be added.

@@ -16,12 +16,47 @@ pub struct Fit {
     pub lines: usize,
 }
 
-/// Breaks text between words, and inside a word only where one alone is too wide.
+/// Breaks text between words, into lines of much the same length, and inside a
+/// word only where one alone is too wide.
 ///
 /// # Errors
 ///
 /// [`DrawError::Font`] if the carried faces can't be read.
 pub fn wrap(text: &str, fit: Fit) -> Result<Vec<String>, DrawError> {
+    let mut lines = broken(text, fit)?;
+    let mut narrower = Fit {
+        room: fit.room - 12.0,
+        ..fit
+    };
+    while lines.len() > 1 && narrower.room > fit.room / 2.0 {
+        let tried = broken(text, narrower)?;
+        // A narrower setting that needs another line, or breaks more words, is none.
+        if tried.len() > lines.len() || broken_words(text, &tried) > broken_words(text, &lines) {
+            break;
+        }
+        lines = tried;
+        narrower.room -= 12.0;
+    }
+    if lines.len() > fit.lines {
+        lines.truncate(fit.lines);
+        if let Some(last) = lines.last_mut() {
+            while width(&format!("{last}…"), fit.size, fit.weight)? > fit.room
+                && last.pop().is_some()
+            {}
+            last.push('…');
+        }
+    }
+    Ok(lines)
+}
+
+/// How many words are cut by the ends of lines.
+fn broken_words(text: &str, lines: &[String]) -> usize {
+    let pieces: usize = lines.iter().map(|l| l.split_whitespace().count()).sum();
+    pieces - text.split_whitespace().count().min(pieces)
+}
+
+/// Breaks text at the last word that fits on each line.
+fn broken(text: &str, fit: Fit) -> Result<Vec<String>, DrawError> {
     let fits = |line: &str| Ok::<_, DrawError>(width(line, fit.size, fit.weight)? <= fit.room);
     let mut lines: Vec<String> = Vec::new();
     let mut line = String::new();
@@ -40,21 +75,28 @@ pub fn wrap(text: &str, fit: Fit) -> Result<Vec<String>, DrawError> {
         }
         for c in word.chars() {
             line.push(c);
-            if !fits(&line)? && line.chars().count() > 1 {
-                line.pop();
-                lines.push(std::mem::replace(&mut line, c.to_string()));
+            if !fits(&line)? {
+                let carried = line.split_off(last_break(&line));
+                if !line.is_empty() {
+                    lines.push(std::mem::take(&mut line));
+                }
+                line = carried;
             }
         }
     }
     lines.push(line);
-    if lines.len() > fit.lines {
-        lines.truncate(fit.lines);
-        if let Some(last) = lines.last_mut() {
-            while !fits(&format!("{last}…"))? && last.pop().is_some() {}
-            last.push('…');
+    Ok(lines)
+}
+
+/// Where a word too wide may be cut: before its last letter, so that no line starts with a mere sign.
+fn last_break(word: &str) -> usize {
+    let mut at = 0;
+    for (i, c) in word.char_indices() {
+        if c.is_alphanumeric() {
+            at = i;
         }
     }
-    Ok(lines)
+    at
 }
 
 /// A label wanted somewhere along a line.
@@ -77,7 +119,7 @@ pub struct Row {
     pub gap: f64,
 }
 
-/// Moves labels apart, as little as keeps their order and their gaps, and returns their middles.
+/// Moves labels apart until they keep their order and their gaps, and returns their middles.
 ///
 /// # Errors
 ///
@@ -90,7 +132,33 @@ pub fn spread(what: &'static str, wanted: &[Wanted], row: Row) -> Result<Vec<f64
     if need > have {
         return Err(DrawError::Crowded { what, need, have });
     }
-    // To the right as far as the left neighbour pushes, then back from the right end.
+    // Pushed apart to the right, and pushed apart to the left; both keep every gap, so half-way does.
+    let right = pushed(wanted, row);
+    let mirrored: Vec<Wanted> = wanted
+        .iter()
+        .rev()
+        .map(|w| Wanted {
+            middle: -w.middle,
+            ..*w
+        })
+        .collect();
+    let left = pushed(
+        &mirrored,
+        Row {
+            from: -row.to,
+            to: -row.from,
+            gap: row.gap,
+        },
+    );
+    Ok(right
+        .iter()
+        .zip(left.iter().rev())
+        .map(|(r, l)| f64::midpoint(*r, -l))
+        .collect())
+}
+
+/// Middles of labels, each as far right as its left neighbour pushes it, and back from the right end.
+fn pushed(wanted: &[Wanted], row: Row) -> Vec<f64> {
     let mut left: Vec<f64> = Vec::with_capacity(wanted.len());
     let mut free = row.from;
     for w in wanted {
@@ -103,11 +171,10 @@ pub fn spread(what: &'static str, wanted: &[Wanted], row: Row) -> Result<Vec<f64
         *at = at.min(limit - w.width);
         limit = *at - row.gap;
     }
-    Ok(left
-        .iter()
+    left.iter()
         .zip(wanted)
         .map(|(at, w)| at + w.width / 2.0)
-        .collect())
+        .collect()
 }
 
 /// A space taken by words, `[px]`.

@@ -55,7 +55,7 @@ impl<'a, 'b> Blank<'a, 'b> {
         let scale = ((WIDTH - 2.0 * PAD) / (right - left)).min(DOME_MOST / highest);
         let thickness = section.thickness.mm() * scale;
         let origin = Point::new(
-            WIDTH / 2.0 - (left + right) / 2.0 * scale,
+            WIDTH / 2.0 - f64::midpoint(left, right) * scale,
             top + LABEL + LEADER + highest * scale,
         );
         let mut blank = Self {
@@ -165,7 +165,10 @@ impl<'a, 'b> Blank<'a, 'b> {
     }
 
     fn curve(&self, points: &[At]) -> Vec<Point> {
-        points.iter().map(|p| self.place(*p)).collect()
+        line::thinned(
+            &points.iter().map(|p| self.place(*p)).collect::<Vec<_>>(),
+            0.04,
+        )
     }
 
     fn draw_slab(&self, canvas: &Canvas<'_>) -> Result<(), DrawError> {
@@ -246,8 +249,9 @@ impl<'a, 'b> Blank<'a, 'b> {
                 SLATE,
             )?;
         }
+        let cut = if self.broken { ", cut short here" } else { "" };
         let words = format!(
-            "{} across, {} thick; drawn to scale",
+            "{} across, {} thick{cut}; drawn to scale",
             wording::plain_length(self.section, self.section.width),
             wording::plain_length(self.section, self.section.thickness)
         );

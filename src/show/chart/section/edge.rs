@@ -1,9 +1,9 @@
 //! The right-hand edge, larger: the edge angles as they are.
 
 use crate::show::draw::font::{self, Weight, width};
-use crate::show::draw::palette::{GRAIN, INK, MIST, PAPER, PLANK};
+use crate::show::draw::palette::{GRAIN, INK, PAPER, PLANK, SLATE};
 use crate::show::draw::place::Space;
-use crate::show::draw::{Anchor, Canvas, Dash, DrawError, Pen, Point, line};
+use crate::show::draw::{Anchor, Canvas, DrawError, Pen, Point, line};
 
 use super::{At, Mark, PAD, Section, WIDTH, blank, peak, plain, wording};
 
@@ -12,9 +12,9 @@ pub(super) const HEIGHT: f64 = 246.0;
 /// The window's size, `[px]`.
 const WINDOW: (f64, f64) = (420.0, 220.0);
 /// How far right and how far down in the window the edge lies, as shares.
-const EDGE: (f64, f64) = (0.74, 0.74);
+const EDGE: (f64, f64) = (0.84, 0.76);
 /// The protractor's radius, `[px]`.
-const RADIUS: f64 = 104.0;
+const RADIUS: f64 = 76.0;
 /// Magnifications to choose from.
 const TIMES: [f64; 9] = [20.0, 15.0, 12.0, 10.0, 8.0, 6.0, 4.0, 3.0, 2.0];
 
@@ -100,36 +100,33 @@ impl<'a, 'b> Edge<'a, 'b> {
         Point::new(edge.x - radius * angle.cos(), edge.y - radius * angle.sin())
     }
 
-    /// Numbers just outside the protractor, further out where two would meet.
+    /// Numbers just outside the protractor; further out, further in or lifted where two would meet.
     fn read_angles(&self) -> Result<Vec<Reading>, DrawError> {
         let mut angles: Vec<Reading> = Vec::new();
+        let frame = Space {
+            left: self.window.left + 4.0,
+            right: self.window.right - 4.0,
+            top: self.window.top + 4.0,
+            bottom: self.edge().y - 5.0,
+        };
         for (mark, level) in self.section.levels() {
             let words = wording::degrees(self.section, level);
-            let breadth = width(&words, font::HEAD, Weight::Bold)? + 8.0;
+            let half = width(&words, font::BODY, Weight::Bold)? / 2.0 + 5.0;
             let angle = level.edge_angle.rad();
-            let around = |radius: f64| {
-                let middle = self.out(angle, radius);
-                Space {
-                    left: middle.x - breadth / 2.0,
-                    right: middle.x + breadth / 2.0,
-                    top: middle.y - 10.0,
-                    bottom: middle.y + 10.0,
-                }
-            };
-            let frame = Space {
-                top: self.window.top + 2.0,
-                bottom: self.edge().y - 1.0,
-                ..self.window
-            };
-            let radii = (0..7)
-                .map(|n| RADIUS + 26.0 + 34.0 * f64::from(n))
-                .chain([RADIUS - 30.0, RADIUS - 64.0]);
-            let mut spaces = radii.map(around);
-            let free =
-                spaces.find(|s| frame.holds(*s) && !angles.iter().any(|a| a.space.meets(*s)));
-            let space = free.ok_or(DrawError::Crowded {
+            let space = places(half)
+                .map(|(radius, lift)| {
+                    let middle = self.out(angle, radius);
+                    Space {
+                        left: middle.x - half,
+                        right: middle.x + half,
+                        top: middle.y - lift - 10.0,
+                        bottom: middle.y - lift + 10.0,
+                    }
+                })
+                .find(|s| frame.holds(*s) && !angles.iter().any(|a| a.space.meets(*s)));
+            let space = space.ok_or(DrawError::Crowded {
                 what: "the edge angles",
-                need: breadth,
+                need: 2.0 * half,
                 have: 0.0,
             })?;
             angles.push(Reading {
@@ -154,13 +151,16 @@ impl<'a, 'b> Edge<'a, 'b> {
         self.draw_surfaces(canvas)?;
         self.draw_protractor(canvas)?;
         for space in [self.window, self.shown] {
-            canvas.line(&frame(space), Pen::solid(MIST, 0.9))?;
+            canvas.line(&frame(space), Pen::solid(SLATE, 0.8))?;
         }
         Ok(())
     }
 
     fn curve(&self, points: &[At]) -> Vec<Point> {
-        points.iter().map(|p| self.place(*p)).collect()
+        line::thinned(
+            &points.iter().map(|p| self.place(*p)).collect::<Vec<_>>(),
+            0.04,
+        )
     }
 
     fn draw_coating(&self, canvas: &Canvas<'_>) -> Result<(), DrawError> {
@@ -216,29 +216,41 @@ impl<'a, 'b> Edge<'a, 'b> {
             .collect();
         canvas.line(&arc, Pen::solid(INK, 0.8))?;
         for reading in &self.angles {
-            let colour = reading.mark.pen().colour;
-            let ray = [self.edge(), self.out(reading.angle, RADIUS + 8.0)];
-            canvas.line(
-                &ray,
-                Pen {
-                    colour,
-                    width: 1.0,
-                    dash: Dash::Solid,
-                },
-            )?;
-            canvas.fill(&frame(reading.space), PAPER)?;
-            let foot = Point::new(
-                f64::midpoint(reading.space.left, reading.space.right),
-                reading.space.bottom - 4.5,
+            let pen = Pen::solid(reading.mark.pen().colour, 1.0);
+            let middle = f64::midpoint(reading.space.left, reading.space.right);
+            let tag = Point::new(
+                middle,
+                f64::midpoint(reading.space.top, reading.space.bottom),
             );
-            canvas.text(
-                &reading.words,
-                foot,
-                plain(font::HEAD, colour).bold().at(Anchor::Middle),
+            canvas.line(
+                &[self.edge(), self.out(reading.angle, RADIUS + 8.0), tag],
+                pen,
             )?;
+        }
+        for reading in &self.angles {
+            let colour = reading.mark.pen().colour;
+            canvas.fill(&frame(reading.space), PAPER)?;
+            canvas.line(&frame(reading.space), Pen::solid(colour, 1.0))?;
+            let middle = f64::midpoint(reading.space.left, reading.space.right);
+            let foot = Point::new(middle, reading.space.bottom - 5.0);
+            let text = plain(font::BODY, colour).bold().at(Anchor::Middle);
+            canvas.text(&reading.words, foot, text)?;
         }
         Ok(())
     }
+}
+
+/// Distances from the edge and lifts above the ray to try for a number `half` as wide, the best first, `[px]`.
+fn places(half: f64) -> impl Iterator<Item = (f64, f64)> {
+    let beside = [0.0, 1.0, 2.0, 3.0].map(|n| RADIUS + 12.0 + half + n * (2.0 * half + 6.0));
+    let inside = [RADIUS - 8.0 - half, RADIUS - 44.0];
+    (0..6).flat_map(move |n| {
+        let lift = 24.0 * f64::from(n);
+        beside
+            .into_iter()
+            .chain(inside)
+            .map(move |radius| (radius, lift))
+    })
 }
 
 fn frame(space: Space) -> [Point; 5] {

@@ -14,7 +14,7 @@ const PANEL: f64 = 400.0;
 const TIP: f64 = 34.0;
 const ROD: f64 = 44.0;
 /// Height of the barrel, `[px]`.
-const BARREL: f64 = 46.0;
+const BARREL: f64 = 60.0;
 
 pub(super) struct Syringe<'a, 'b> {
     section: &'a Section<'b>,
@@ -76,19 +76,21 @@ impl<'a, 'b> Syringe<'a, 'b> {
     }
 
     fn top(&self) -> f64 {
-        self.corner.y + 104.0
+        self.corner.y + 108.0
     }
 
     pub(super) fn draw(&self, canvas: &Canvas<'_>) -> Result<(), DrawError> {
+        let known = self.section.pull_back.is_some() || self.section.brim.is_some();
+        let head = if known { "The fill window" } else { "The fill" };
         canvas.text(
-            "The fill window",
+            head,
             Point::new(self.corner.x, self.corner.y + 14.0),
             plain(font::HEAD, INK).bold(),
         )?;
         self.draw_barrel(canvas)?;
         self.draw_ticks(canvas)?;
         self.draw_labels(canvas)?;
-        let note = Point::new(self.corner.x, self.top() + BARREL + 52.0);
+        let note = Point::new(self.corner.x, self.corner.y + 240.0);
         canvas.text(&wording::spare(self.section), note, plain(font::BODY, INK))
     }
 
@@ -127,7 +129,7 @@ impl<'a, 'b> Syringe<'a, 'b> {
         )?;
         canvas.fill(&block(target, target + 7.0, top + 1.0, foot - 1.0), SLATE)?;
         canvas.fill(
-            &block(full + 26.0, full + 31.0, middle - 18.0, middle + 18.0),
+            &block(full + 26.0, full + 31.0, middle - 22.0, middle + 22.0),
             SLATE,
         )?;
         canvas.fill(&block(full, full + 4.0, top - 8.0, foot + 8.0), INK)

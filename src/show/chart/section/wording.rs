@@ -64,27 +64,30 @@ pub(super) fn words(section: &Section<'_>) -> Words {
         plain_length(section, section.width),
         plain_length(section, section.thickness),
     );
-    let mut text = format!(
+    let blank = format!(
         "Cross-section to scale of a blank {across} across and {thick} thick under its coating."
     );
-    for (mark, level) in section.levels() {
-        text += &format!(
-            " At the {}, {}, the coating stands {} high and meets the top at {} degrees at the edge.",
+    let level = |(mark, level): (Mark, &Level)| {
+        format!(
+            "At the {}, {}, the coating stands {} high and meets the top at {} degrees at the edge.",
             mark.name(),
             volume(section, level.volume),
             height(section, &level.surface),
             degrees(section, level).trim_end_matches('°'),
-        );
-    }
-    if let Some(dry) = &section.dry {
-        text += &format!(
-            " Once dry the target fill stands {} high.",
+        )
+    };
+    let dry = |dry: &Vec<At>| {
+        format!(
+            "Once dry the target fill stands {} high.",
             height(section, dry)
-        );
-    }
+        )
+    };
+    let mut sentences = vec![blank];
+    sentences.extend(section.levels().into_iter().map(level));
+    sentences.extend(section.dry.as_ref().map(dry));
     Words {
         title: format!("{}.", title(section)),
-        description: text,
+        description: sentences.join(" "),
     }
 }
 
@@ -106,13 +109,19 @@ pub(super) fn label(section: &Section<'_>, mark: Mark, points: &[At]) -> [String
 /// How far the target lies from either limit.
 pub(super) fn spare(section: &Section<'_>) -> String {
     let target = section.target.volume;
+    let shown = volume(section, target);
+    let decimals = shown
+        .split(' ')
+        .next()
+        .and_then(|n| n.split_once('.'))
+        .map_or(0, |(_, d)| d.len());
     let apart = |level: &Level| {
-        let gap = (level.volume - target).ml().abs();
-        format!(
-            "{} {}",
-            significant(in_unit(section.units, Volume::from_ml(gap)), 2),
-            volume_unit(section.units)
-        )
+        let gap = (in_unit(section.units, level.volume) - in_unit(section.units, target)).abs();
+        let mut figure = format!("{gap:.decimals$}");
+        if !figure.contains(|c: char| ('1'..='9').contains(&c)) {
+            figure = significant(gap, 1);
+        }
+        format!("{figure} {}", volume_unit(section.units))
     };
     match (standing(section), &section.pull_back, &section.brim) {
         (Standing::Within, Some(least), Some(most)) => {
