@@ -576,23 +576,3 @@ fn numbers_that_make_no_piece_are_refused() {
     };
     assert!(matches!(section(&crossed), Err(DrawError::NoWindow { .. })));
 }
-
-#[test]
-fn look() {
-    for (name, sample) in gallery() {
-        let picture = draw(&sample);
-        let folder = std::path::Path::new(env!("CARGO_TARGET_TMPDIR"));
-        for scale in [1.0f32, 2.0] {
-            let t = std::time::Instant::now();
-            let png = picture.png(scale).unwrap();
-            println!(
-                "{name} {scale} {:?} svg {} png {}",
-                t.elapsed(),
-                picture.svg.len(),
-                png.len()
-            );
-            std::fs::write(folder.join(format!("{name}-{scale}.png")), png).unwrap();
-        }
-    }
-    let _ = DrawError::Scale(1.0);
-}

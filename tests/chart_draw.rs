@@ -78,7 +78,10 @@ const BLINDNESS: [(&str, [[f64; 3]; 3]); 3] = [
 ];
 
 /// CIE 1976 L*a*b* of linear sRGB under D65 (IEC 61966-2-1 and CIE 15).
-#[expect(clippy::many_single_char_names, reason = "the symbols of the standards")]
+#[expect(
+    clippy::many_single_char_names,
+    reason = "the symbols of the standards"
+)]
 fn lab([r, g, b]: [f64; 3]) -> [f64; 3] {
     let x = (0.4124 * r + 0.3576 * g + 0.1805 * b) / 0.9505;
     let y = 0.2126 * r + 0.7152 * g + 0.0722 * b;

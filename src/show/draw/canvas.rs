@@ -77,6 +77,34 @@ pub struct Text {
     pub anchor: Anchor,
 }
 
+impl Text {
+    /// Text of regular weight that starts at its point.
+    #[must_use]
+    pub const fn plain(size: f64, colour: Colour) -> Self {
+        Self {
+            size,
+            weight: Weight::Regular,
+            colour,
+            anchor: Anchor::Left,
+        }
+    }
+
+    /// The same, bold.
+    #[must_use]
+    pub const fn bold(self) -> Self {
+        Self {
+            weight: Weight::Bold,
+            ..self
+        }
+    }
+
+    /// The same, with another part of it at its point.
+    #[must_use]
+    pub const fn at(self, anchor: Anchor) -> Self {
+        Self { anchor, ..self }
+    }
+}
+
 /// A picture being drawn, measured in pixels at single size.
 pub struct Canvas<'a> {
     root: Root<'a>,

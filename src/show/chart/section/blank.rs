@@ -3,9 +3,9 @@
 use crate::show::draw::font::{self, Weight, width};
 use crate::show::draw::palette::{GRAIN, INK, MIST, PLANK, POOL, SHALLOW, SLATE, SPRAY};
 use crate::show::draw::place::{Row, Space, Wanted, spread};
-use crate::show::draw::{Anchor, Canvas, DrawError, Pen, Point, line};
+use crate::show::draw::{Anchor, Canvas, DrawError, Pen, Point, Text, line};
 
-use super::{At, Mark, PAD, Section, WIDTH, peak, plain, wording};
+use super::{At, Mark, PAD, Section, WIDTH, peak, wording};
 
 /// The most that the blank and the highest dome take up, `[px]`.
 const BLANK_MOST: f64 = 96.0;
@@ -214,13 +214,13 @@ impl<'a, 'b> Blank<'a, 'b> {
             let start = Point::new(label.at.x, label.at.y + LABEL + 2.0);
             canvas.line(&[start, label.tip], Pen::solid(MIST, 0.9))?;
             canvas.dot(label.tip, 3.4, pen.colour)?;
-            let text = plain(font::BODY, pen.colour).at(Anchor::Middle);
+            let text = Text::plain(font::BODY, pen.colour).at(Anchor::Middle);
             canvas.text(
                 &label.words[0],
                 Point::new(label.at.x, label.at.y + 14.0),
                 text.bold(),
             )?;
-            let numbers = plain(font::BODY, INK).at(Anchor::Middle);
+            let numbers = Text::plain(font::BODY, INK).at(Anchor::Middle);
             canvas.text(
                 &label.words[1],
                 Point::new(label.at.x, label.at.y + 33.0),
@@ -255,7 +255,7 @@ impl<'a, 'b> Blank<'a, 'b> {
             wording::plain_length(self.section, self.section.width),
             wording::plain_length(self.section, self.section.thickness)
         );
-        let text = plain(font::SMALL, SLATE).at(Anchor::Middle);
+        let text = Text::plain(font::SMALL, SLATE).at(Anchor::Middle);
         canvas.text(
             &words,
             Point::new(f64::midpoint(left, right), y + 20.0),

@@ -3,9 +3,9 @@
 use crate::show::draw::font::{self, Weight, width};
 use crate::show::draw::palette::{GRAIN, INK, PAPER, PLANK, SLATE};
 use crate::show::draw::place::Space;
-use crate::show::draw::{Anchor, Canvas, DrawError, Pen, Point, line};
+use crate::show::draw::{Anchor, Canvas, DrawError, Pen, Point, Text, line};
 
-use super::{At, Mark, PAD, Section, WIDTH, blank, peak, plain, wording};
+use super::{At, Mark, PAD, Section, WIDTH, blank, peak, wording};
 
 /// The panel's height with its heading, `[px]`.
 pub(super) const HEIGHT: f64 = 246.0;
@@ -49,16 +49,12 @@ impl<'a, 'b> Edge<'a, 'b> {
             top: top + HEIGHT - WINDOW.1,
             bottom: top + HEIGHT,
         };
-        let highest = section
-            .surfaces()
-            .iter()
-            .map(|(_, s)| peak(s))
-            .fold(0.0, f64::max)
-            * whole.scale;
-        let room = WINDOW.1 * EDGE.1 * 0.92;
+        // The target's whole height stays in view; a higher surface may leave the window.
+        let target = peak(&section.target.surface) * whole.scale;
+        let room = WINDOW.1 * EDGE.1 * 0.94;
         let times = TIMES
             .into_iter()
-            .find(|times| highest * times <= room)
+            .find(|times| target * times <= room)
             .unwrap_or(2.0);
         let edge = whole.edge();
         let shown = Space {
@@ -144,7 +140,7 @@ impl<'a, 'b> Edge<'a, 'b> {
         canvas.text(
             &head,
             Point::new(self.window.left, self.window.top - 12.0),
-            plain(font::HEAD, INK).bold(),
+            Text::plain(font::HEAD, INK).bold(),
         )?;
         self.draw_coating(canvas)?;
         self.draw_slab(canvas)?;
@@ -233,7 +229,7 @@ impl<'a, 'b> Edge<'a, 'b> {
             canvas.line(&frame(reading.space), Pen::solid(colour, 1.0))?;
             let middle = f64::midpoint(reading.space.left, reading.space.right);
             let foot = Point::new(middle, reading.space.bottom - 5.0);
-            let text = plain(font::BODY, colour).bold().at(Anchor::Middle);
+            let text = Text::plain(font::BODY, colour).bold().at(Anchor::Middle);
             canvas.text(&reading.words, foot, text)?;
         }
         Ok(())

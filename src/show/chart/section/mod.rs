@@ -6,9 +6,9 @@ mod syringe;
 mod wording;
 
 use crate::quantity::{Angle, Length, Volume};
-use crate::show::draw::palette::{BUOY, Colour, HEATHER, INK, SLATE, TIDE};
+use crate::show::draw::palette::{BUOY, HEATHER, INK, SLATE, TIDE};
 use crate::show::draw::place::{Fit, wrap};
-use crate::show::draw::{Anchor, Canvas, Dash, DrawError, Pen, Picture, Point, Text, font};
+use crate::show::draw::{Canvas, Dash, DrawError, Pen, Picture, Point, Text, font};
 
 /// The units that a picture's numbers are printed in.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -77,6 +77,30 @@ pub struct Section<'a> {
 /// [`DrawError::NoWindow`] for numbers that make no picture;
 /// [`DrawError::Crowded`] if labels can't be kept apart; otherwise what
 /// [`Picture::draw`] returns.
+///
+/// ```
+/// use brimful::quantity::{Angle, Length, Volume};
+/// use brimful::show::chart::{At, Level, Section, Units, section};
+///
+/// let at = |across, up| At { across: Length::from_mm(across), up: Length::from_mm(up) };
+/// let picture = section(&Section {
+///     piece: "tide magnet",
+///     blank: "38 mm round",
+///     width: Length::from_mm(38.0),
+///     thickness: Length::from_mm(5.0),
+///     target: Level {
+///         volume: Volume::from_ml(1.2),
+///         surface: vec![at(0.0, 0.0), at(19.0, 2.0), at(38.0, 0.0)],
+///         edge_angle: Angle::from_deg(12.0),
+///     },
+///     pull_back: None,
+///     brim: None,
+///     dry: None,
+///     units: Units::Metric,
+/// })?;
+/// assert!(picture.svg.contains("1.2 mL fills the 38 mm round"));
+/// # Ok::<(), brimful::show::draw::DrawError>(())
+/// ```
 pub fn section(section: &Section<'_>) -> Result<Picture, DrawError> {
     section.check()?;
     let title = lines(&wording::title(section), font::TITLE, font::Weight::Bold, 3)?;
@@ -106,14 +130,14 @@ pub fn section(section: &Section<'_>) -> Result<Picture, DrawError> {
             &title,
             PAD + 18.0,
             29.0,
-            plain(font::TITLE, INK).bold(),
+            Text::plain(font::TITLE, INK).bold(),
         )?;
         write(
             canvas,
             &under,
             PAD + block(&title, 29.0) + 17.0,
             21.0,
-            plain(font::HEAD, SLATE),
+            Text::plain(font::HEAD, SLATE),
         )?;
         whole.draw(canvas)?;
         syringe.draw(canvas)?;
@@ -164,29 +188,6 @@ fn write(
         y += pitch;
     }
     Ok(())
-}
-
-/// Text from the left, of regular weight.
-fn plain(size: f64, colour: Colour) -> Text {
-    Text {
-        size,
-        weight: font::Weight::Regular,
-        colour,
-        anchor: Anchor::Left,
-    }
-}
-
-impl Text {
-    fn bold(self) -> Self {
-        Self {
-            weight: font::Weight::Bold,
-            ..self
-        }
-    }
-
-    fn at(self, anchor: Anchor) -> Self {
-        Self { anchor, ..self }
-    }
 }
 
 /// What a surface stands for.

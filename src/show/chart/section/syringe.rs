@@ -4,9 +4,9 @@ use crate::show::draw::figure::{step, trimmed};
 use crate::show::draw::font::{self, Weight, width};
 use crate::show::draw::palette::{INK, MIST, PAPER, SHALLOW, SLATE, SPRAY, TIDE};
 use crate::show::draw::place::{Row, Wanted, spread};
-use crate::show::draw::{Anchor, Canvas, DrawError, Pen, Point};
+use crate::show::draw::{Anchor, Canvas, DrawError, Pen, Point, Text};
 
-use super::{Mark, Section, plain, wording};
+use super::{Mark, Section, wording};
 
 /// The panel's width, `[px]`.
 const PANEL: f64 = 400.0;
@@ -85,13 +85,17 @@ impl<'a, 'b> Syringe<'a, 'b> {
         canvas.text(
             head,
             Point::new(self.corner.x, self.corner.y + 14.0),
-            plain(font::HEAD, INK).bold(),
+            Text::plain(font::HEAD, INK).bold(),
         )?;
         self.draw_barrel(canvas)?;
         self.draw_ticks(canvas)?;
         self.draw_labels(canvas)?;
         let note = Point::new(self.corner.x, self.corner.y + 240.0);
-        canvas.text(&wording::spare(self.section), note, plain(font::BODY, INK))
+        canvas.text(
+            &wording::spare(self.section),
+            note,
+            Text::plain(font::BODY, INK),
+        )
     }
 
     fn draw_barrel(&self, canvas: &Canvas<'_>) -> Result<(), DrawError> {
@@ -162,7 +166,7 @@ impl<'a, 'b> Syringe<'a, 'b> {
                 canvas.text(
                     &words,
                     Point::new(x, foot + 17.0),
-                    plain(font::SMALL, SLATE).at(Anchor::Middle),
+                    Text::plain(font::SMALL, SLATE).at(Anchor::Middle),
                 )?;
             }
             fifth += 1;
@@ -188,7 +192,7 @@ impl<'a, 'b> Syringe<'a, 'b> {
             } else {
                 canvas.line(&[Point::new(x, top - 6.0), Point::new(x, foot + 3.0)], pen)?;
             }
-            let text = plain(font::BODY, pen.colour).at(Anchor::Middle);
+            let text = Text::plain(font::BODY, pen.colour).at(Anchor::Middle);
             canvas.text(&words[0], Point::new(*middle, top - 46.0), text)?;
             canvas.text(&words[1], Point::new(*middle, top - 28.0), text.bold())?;
         }

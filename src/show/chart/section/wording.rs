@@ -110,14 +110,12 @@ pub(super) fn label(section: &Section<'_>, mark: Mark, points: &[At]) -> [String
 pub(super) fn spare(section: &Section<'_>) -> String {
     let target = section.target.volume;
     let shown = volume(section, target);
-    let decimals = shown
-        .split(' ')
-        .next()
-        .and_then(|n| n.split_once('.'))
-        .map_or(0, |(_, d)| d.len());
+    let fine = decimals(shown.split(' ').next().unwrap_or_default());
     let apart = |level: &Level| {
         let gap = (in_unit(section.units, level.volume) - in_unit(section.units, target)).abs();
-        let mut figure = format!("{gap:.decimals$}");
+        // No finer than the fills themselves, unless that would read as nothing.
+        let places = fine.min(decimals(&significant(gap, 2)));
+        let mut figure = format!("{gap:.places$}");
         if !figure.contains(|c: char| ('1'..='9').contains(&c)) {
             figure = significant(gap, 1);
         }
@@ -142,6 +140,11 @@ pub(super) fn spare(section: &Section<'_>) -> String {
         (Standing::Over, _, Some(most)) => format!("The edge holds {} less.", apart(most)),
         (Standing::Short, None, _) | (Standing::Over, _, None) => String::new(),
     }
+}
+
+/// How many digits a figure has after its point.
+fn decimals(figure: &str) -> usize {
+    figure.split_once('.').map_or(0, |(_, after)| after.len())
 }
 
 /// A fill with as many digits as keep the fills of one picture apart.
