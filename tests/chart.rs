@@ -158,6 +158,19 @@ fn gallery() -> Vec<(&'static str, Section<'static>)> {
             ),
         ),
         (
+            "many digits",
+            Section {
+                dry: Some(cap(38.0, 19.99).surface),
+                units: Units::Us,
+                ..of(
+                    "very narrow window",
+                    "1.4961 in round",
+                    38.0,
+                    caps(38.0, [20.0, 20.01, 20.02]),
+                )
+            },
+        ),
+        (
             "over",
             Section {
                 target: puddle(38.0, 85.0, 3.4, 3.6),
@@ -241,36 +254,41 @@ fn texts(group: &usvg::Group, out: &mut Vec<(String, usvg::Rect)>) {
     }
 }
 
+/// Fails if any two lines of text share a space, or one leaves the picture.
+fn legible(name: &str, picture: &Picture) {
+    let tree = read(picture);
+    let mut found = Vec::new();
+    texts(tree.root(), &mut found);
+    assert!(
+        found.len() >= 8,
+        "{name}: only {} lines of text",
+        found.len()
+    );
+    for (i, (words, space)) in found.iter().enumerate() {
+        assert!(
+            space.left() >= 0.0
+                && space.top() >= 0.0
+                && space.right() <= tree.size().width()
+                && space.bottom() <= tree.size().height(),
+            "{name}: \"{words}\" leaves the picture: {space:?}"
+        );
+        for (others, other) in &found[..i] {
+            let apart = space.left() >= other.right()
+                || other.left() >= space.right()
+                || space.top() >= other.bottom()
+                || other.top() >= space.bottom();
+            assert!(
+                apart,
+                "{name}: \"{words}\" {space:?} lies over \"{others}\" {other:?}"
+            );
+        }
+    }
+}
+
 #[test]
 fn words_never_overlap_or_leave_the_picture() {
     for (name, sample) in gallery() {
-        let tree = read(&draw(&sample));
-        let mut found = Vec::new();
-        texts(tree.root(), &mut found);
-        assert!(
-            found.len() >= 8,
-            "{name}: only {} lines of text",
-            found.len()
-        );
-        for (i, (words, space)) in found.iter().enumerate() {
-            assert!(
-                space.left() >= 0.0
-                    && space.top() >= 0.0
-                    && space.right() <= tree.size().width()
-                    && space.bottom() <= tree.size().height(),
-                "{name}: \"{words}\" leaves the picture: {space:?}"
-            );
-            for (others, other) in &found[..i] {
-                let apart = space.left() >= other.right()
-                    || other.left() >= space.right()
-                    || space.top() >= other.bottom()
-                    || other.top() >= space.bottom();
-                assert!(
-                    apart,
-                    "{name}: \"{words}\" {space:?} lies over \"{others}\" {other:?}"
-                );
-            }
-        }
+        legible(name, &draw(&sample));
     }
 }
 
@@ -575,4 +593,29 @@ fn numbers_that_make_no_piece_are_refused() {
         ..magnet()
     };
     assert!(matches!(section(&crossed), Err(DrawError::NoWindow { .. })));
+}
+
+proptest::proptest! {
+    #![proptest_config(proptest::prelude::ProptestConfig::with_cases(96))]
+
+    /// Any dome on any blank gives a picture whose words keep apart.
+    #[test]
+    fn any_dome_can_be_drawn_legibly(
+        width in 3.0..300.0_f64,
+        thickness in 0.2..60.0_f64,
+        least in 1.0..80.0_f64,
+        steps in (0.05..40.0_f64, 0.05..40.0_f64),
+        us in proptest::bool::ANY,
+        shrinks in proptest::bool::ANY,
+    ) {
+        let levels = caps(width, [least, least + steps.0, least + steps.0 + steps.1]);
+        let dry = shrinks.then(|| cap(width, least * 0.45).surface);
+        let sample = Section {
+            thickness: Length::from_mm(thickness),
+            dry,
+            units: if us { Units::Us } else { Units::Metric },
+            ..of("any piece", "round", width, levels)
+        };
+        legible("any dome", &draw(&sample));
+    }
 }
