@@ -1,9 +1,8 @@
 //! A coating: its family with what the maker's bottle says laid over it.
 
 use std::collections::BTreeMap;
-use std::fmt;
 
-use crate::coating::{Family, Key, Label, Law, Property, Source};
+use crate::coating::{Family, Key, Label, Law, Property, Source, TwoParts, Unfit};
 use crate::quantity::{
     Angle, Density, Diffusivity, Kind, Length, Measured, MolarEnergy, Ratio, Share, SurfaceTension,
     Temperature, Time, Volume,
@@ -32,60 +31,6 @@ pub struct Liquid {
     pub brim: Angle,
 }
 
-/// The two parts of a mixed coating.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct TwoParts {
-    /// Part A over part B, by volume.
-    pub volume_ratio: Ratio,
-    /// Density of part A.
-    pub density_a: Density,
-    /// Density of part B.
-    pub density_b: Density,
-}
-
-impl TwoParts {
-    /// Part A over part B, by mass: `m_A/m_B = (V_A/V_B) rho_A/rho_B`.
-    #[must_use]
-    pub fn mass_ratio(self) -> Ratio {
-        self.volume_ratio * (self.density_a / self.density_b)
-    }
-
-    /// Density of the fresh mix, taking volumes as additive.
-    #[must_use]
-    pub fn mixed_density(self) -> Density {
-        // rho = (r rho_A + rho_B)/(r + 1), r = V_A/V_B
-        let r = self.volume_ratio.number();
-        (self.density_a * r + self.density_b) / (r + 1.0)
-    }
-}
-
-/// Edge angles that do not rise from pull-back over target to brim.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct AnglesOutOfOrder {
-    /// Edge angle below which the coating would shrink away.
-    pub pull_back: Angle,
-    /// Edge angle to aim at.
-    pub target: Angle,
-    /// Edge angle above which it would run over.
-    pub brim: Angle,
-}
-
-impl fmt::Display for AnglesOutOfOrder {
-    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let [pull_back, target, brim] =
-            [self.pull_back, self.target, self.brim].map(|angle| format!("{:.4}", angle.deg()));
-        let [pull_back, target, brim] = [&pull_back, &target, &brim]
-            .map(|text| text.trim_end_matches('0').trim_end_matches('.'));
-        write!(
-            out,
-            "the edge angles must rise from pull_back_angle ({pull_back} deg) over target_angle ({target} deg) \
-             to brim_angle ({brim} deg)"
-        )
-    }
-}
-
-impl std::error::Error for AnglesOutOfOrder {}
-
 impl Coating {
     /// The family as it is.
     #[must_use]
@@ -99,21 +44,23 @@ impl Coating {
         coating
     }
 
-    /// The family with the maker's own figures laid over it. Each must already have passed [`Key::check`].
+    /// The family with the maker's own figures and label laid over it.
     ///
     /// # Errors
-    /// Edge angles that do not rise from pull-back over target to brim.
+    /// A figure that [`Key::check`] refuses; edge angles that do not rise from pull-back over target to brim.
     pub fn with(
         family: &'static Family,
         own: impl IntoIterator<Item = (Key, Measured)>,
         label: Label,
-    ) -> Result<Self, AnglesOutOfOrder> {
+    ) -> Result<Self, Unfit> {
         let mut coating = Self {
             family,
             properties: family.properties.clone(),
             label,
         };
         for (key, value) in own {
+            key.check(value)
+                .map_err(|says| Unfit::Value { key, value, says })?;
             coating.properties.insert(
                 key,
                 Property {
@@ -150,14 +97,14 @@ impl Coating {
         }
     }
 
-    fn check_angles(&self) -> Result<(), AnglesOutOfOrder> {
+    fn check_angles(&self) -> Result<(), Unfit> {
         let angles =
             [Key::PullBackAngle, Key::TargetAngle, Key::BrimAngle].map(|key| self.angle(key));
         match angles {
             [Some(pull_back), Some(target), Some(brim)]
                 if pull_back >= target || target >= brim =>
             {
-                Err(AnglesOutOfOrder {
+                Err(Unfit::AnglesOutOfOrder {
                     pull_back,
                     target,
                     brim,
@@ -323,20 +270,6 @@ mod tests {
     use super::*;
     use crate::coating::family;
 
-    fn close(a: f64, b: f64) -> bool {
-        (a - b).abs() <= 1e-9 * b.abs()
-    }
-
-    #[test]
-    fn equal_volumes_of_110_and_099_are_100_to_90_by_weight() {
-        // Case C13: a trade report's two densities, 1.10 and 0.99 g/mL.
-        let parts = Coating::of(family("two-part dome epoxy").unwrap())
-            .two_parts()
-            .unwrap();
-        assert!(close(parts.mass_ratio().number(), 100.0 / 90.0));
-        assert!(close(parts.mixed_density().g_per_ml(), 1.045));
-    }
-
     #[test]
     fn only_what_can_dome_has_a_liquid() {
         for family in crate::coating::families() {
@@ -370,6 +303,26 @@ mod tests {
             coating.property(Key::Density).unwrap().source,
             Source::TypicalFromMemory
         );
+    }
+
+    #[test]
+    fn a_figure_of_another_kind_is_refused() {
+        let glaze = family("water-based dome glaze").unwrap();
+        let own = [(
+            Key::SurfaceTension,
+            Measured {
+                kind: Kind::Length,
+                si: 0.033,
+            },
+        )];
+        let refused = Coating::with(glaze, own, glaze.label.clone()).unwrap_err();
+        assert!(matches!(
+            refused,
+            Unfit::Value {
+                key: Key::SurfaceTension,
+                ..
+            }
+        ));
     }
 
     #[test]

@@ -11,10 +11,14 @@ mod key;
 mod label;
 mod made;
 mod property;
+mod two_parts;
+mod unfit;
 
 pub use cautions::{Caution, Cautions, GeneralCaution, When, cautions};
 pub use family::{Applied, Family, Law, families, family};
 pub use key::Key;
 pub use label::{Label, Stage, StageTime};
-pub use made::{Coating, Liquid, TwoParts};
+pub use made::{Coating, Liquid};
 pub use property::{Property, Source};
+pub use two_parts::TwoParts;
+pub use unfit::Unfit;
