@@ -82,10 +82,15 @@ pub(super) const PRICE: Limit<Number> = Limit {
 
 const OUTLINE: &str = "an outline: { round = \"38 mm\" } or { rectangle = [\"20 mm\", \"50 mm\"], corner = \"3 mm\" }";
 
+/// Keys of outlines that are meant to be read one day.
+const LATER: &[&str] = &[
+    "oval", "regular", "across", "points", "unit", "svg", "width",
+];
+
 /// Reads one `[[blank]]`, whose name is already read.
 pub(super) fn read(mut section: Section, name: String, book: &mut Book) -> Option<Blank> {
     if !section.has("outline") {
-        section.missing(book, "outline", OUTLINE);
+        section.missing("outline", OUTLINE);
     }
     let outline = section
         .table(book, "outline", OUTLINE)
@@ -139,9 +144,6 @@ fn outline(mut section: Section, book: &mut Book) -> Option<Outline> {
         section.has("corner"),
     );
     let corner_spot = section.spot("corner");
-    const LATER: &[&str] = &[
-        "oval", "regular", "across", "points", "unit", "svg", "width",
-    ];
     let later = LATER.iter().any(|key| section.has(key));
     section.finish(book, LATER);
     match given {

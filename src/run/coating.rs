@@ -1,8 +1,8 @@
 //! The coatings that a run uses.
 
 use super::reader::{Book, Limit, Name, Section, nearest};
-use super::{Bottle, Problem, bottle, label};
-use crate::coating::{Coating, Key, families, family};
+use super::{Bottle, Known, Problem, bottle, label};
+use crate::coating::{Coating, Family, Key, families, family};
 use crate::quantity::Measured;
 
 /// A coating as the run has it: the stuff, and the bottle that it comes in.
@@ -73,19 +73,16 @@ pub(super) fn read(mut section: Section, name: String, book: &mut Book) -> Optio
     })
 }
 
-fn find_family(
-    name: &str,
-    section: &Section,
-    book: &mut Book,
-) -> Option<&'static crate::coating::Family> {
+fn find_family(name: &str, section: &Section, book: &mut Book) -> Option<&'static Family> {
     let found = family(name);
     if found.is_none() {
         let spot = section.spot("family");
-        let known: Vec<String> = families()
-            .iter()
-            .map(|family| family.name.clone())
-            .collect();
-        let near = nearest(name, known.iter().map(String::as_str)).map(str::to_owned);
+        let names = || families().iter().map(|family| family.name.as_str());
+        let near = nearest(name, names()).map(str::to_owned);
+        let known = Known {
+            first: names().map(str::to_owned).collect(),
+            count: families().len(),
+        };
         let read = book.raw(&spot);
         book.fault(
             &spot,

@@ -51,7 +51,7 @@ pub enum Problem {
         read: String,
         /// What was expected.
         expected: String,
-        /// What was probably meant, if that can be guessed.
+        /// What was probably meant, as the file would write it, if that can be guessed.
         nearest: Option<String>,
     },
     /// A quantity that can't be read.
@@ -64,8 +64,8 @@ pub enum Problem {
         what: &'static str,
         /// The known name that is nearest, if one is near.
         nearest: Option<String>,
-        /// Every name that would do.
-        known: Vec<String>,
+        /// The names that would do.
+        known: Known,
     },
     /// A name that something else of the same kind already has.
     NameTaken {
@@ -81,6 +81,15 @@ pub enum Problem {
         /// Why it can't be.
         reason: String,
     },
+}
+
+/// Names that would do, where an unknown one was read.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Known {
+    /// The first few of them.
+    pub first: Vec<String>,
+    /// How many there are in all.
+    pub count: usize,
 }
 
 impl fmt::Display for Problem {
@@ -119,11 +128,11 @@ impl fmt::Display for Problem {
                 ..
             } => {
                 write!(out, "read {read}, but no {what} is called that")?;
-                meant(out, Some(nearest))
+                meant(out, Some(&format!("\"{nearest}\"")))
             }
             Self::UnknownName {
                 read, what, known, ..
-            } if known.is_empty() => {
+            } if known.count == 0 => {
                 write!(out, "read {read}, but this file describes no {what}")
             }
             Self::UnknownName {
@@ -145,20 +154,20 @@ impl fmt::Display for Problem {
 
 fn meant(out: &mut fmt::Formatter<'_>, nearest: Option<&str>) -> fmt::Result {
     match nearest {
-        Some(nearest) => write!(out, "; did you mean \"{nearest}\"?"),
+        Some(nearest) => write!(out, "; did you mean {nearest}?"),
         None => Ok(()),
     }
 }
 
-/// At most eight names, each in quotes.
-fn quoted(names: &[String]) -> String {
-    let mut told: Vec<String> = names
+/// The names, each in quotes.
+fn quoted(known: &Known) -> String {
+    let mut told: Vec<String> = known
+        .first
         .iter()
-        .take(8)
         .map(|name| format!("\"{name}\""))
         .collect();
-    if names.len() > 8 {
-        told.push(format!("and {} more", names.len() - 8));
+    if known.count > told.len() {
+        told.push(format!("and {} more", known.count - told.len()));
     }
     told.join(", ")
 }

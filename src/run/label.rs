@@ -39,7 +39,7 @@ pub(super) fn read(section: Section, usual: &Label, book: &mut Book) -> Option<L
     } else {
         book.assume(path, air(usual), "ISO 3270 reference atmosphere");
     }
-    let same_air = (label.temperature, label.humidity) == (usual.temperature, usual.humidity);
+    let same_air = same_air(&label, usual);
     if gave_at && !same_air && read.times.iter().all(Option::is_none) {
         book.refuse(&spot, "a label with its own air needs at least one time: tack_free, handle, recoat or through");
         return None;
@@ -122,10 +122,15 @@ fn fits(stage: Stage, time: Time, times: [Option<Time>; 4]) -> bool {
     let before = |other: Option<Time>| other.is_none_or(|other| time <= other);
     match stage {
         Stage::TackFree => before(handle) && before(through),
-        Stage::Handle => after(tack_free) && before(through),
-        Stage::Recoat => after(tack_free) && before(through),
+        Stage::Handle | Stage::Recoat => after(tack_free) && before(through),
         Stage::Through => after(tack_free) && after(handle),
     }
+}
+
+/// Whether two labels name the same air, but for what turning units loses.
+fn same_air(one: &Label, other: &Label) -> bool {
+    let apart = (one.temperature - other.temperature).k().abs();
+    apart < 0.05 && (one.humidity - other.humidity).percent().abs() < 0.05
 }
 
 fn slot(label: &mut Label, stage: Stage) -> &mut Option<StageTime> {

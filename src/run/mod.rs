@@ -23,7 +23,7 @@ pub use assumption::Assumption;
 pub use blank::{Blank, Outline, Pack};
 pub use bottle::Bottle;
 pub use coating::RunCoating;
-pub use fault::{Fault, Faults, Problem};
+pub use fault::{Fault, Faults, Known, Problem};
 pub use fill::Fill;
 pub use header::Header;
 pub use piece::Piece;

@@ -2,11 +2,14 @@
 
 use std::collections::HashMap;
 
-use super::Problem;
 use super::reader::{Book, Limit, Name, Section, Spot, nearest};
+use super::{Known, Problem};
 
 /// More known names than this, or more faults, and no nearest name is looked for: it would take too long.
 const MOST_COMPARED: usize = 1000;
+
+/// At most this many known names are told.
+const MOST_TOLD: usize = 8;
 
 /// The names that one kind of thing goes by.
 pub(super) struct Names {
@@ -58,19 +61,22 @@ impl Names {
         if let Some(&index) = self.place.get(name) {
             return Some(index);
         }
+        let known = || {
+            self.order
+                .iter()
+                .map(String::as_str)
+                .filter(|name| !name.is_empty())
+        };
         let compare = self.order.len() <= MOST_COMPARED && book.faults.len() <= MOST_COMPARED;
-        let known: Vec<String> = self
-            .order
-            .iter()
-            .filter(|name| !name.is_empty())
-            .cloned()
-            .collect();
         let near = if compare {
-            nearest(name, known.iter().map(String::as_str)).map(str::to_owned)
+            nearest(name, known()).map(str::to_owned)
         } else {
             None
         };
-        let known = known.into_iter().take(MOST_COMPARED).collect();
+        let known = Known {
+            first: known().take(MOST_TOLD).map(str::to_owned).collect(),
+            count: self.place.len(),
+        };
         let read = book.raw(spot);
         book.fault(
             spot,

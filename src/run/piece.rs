@@ -13,7 +13,7 @@ pub struct Piece {
     pub count: u32,
     /// Which of the run's blanks it is made on.
     pub blank: usize,
-    /// Which of the run's steps it goes through, in order. At least one.
+    /// Which of the run's steps it goes through, in order. At least one; the same one may come twice.
     pub steps: Vec<usize>,
 }
 
@@ -55,7 +55,7 @@ pub(super) fn read(
 fn steps(section: &mut Section, known: &Known, book: &mut Book) -> Option<Vec<usize>> {
     const EXPECTED: &str = "a list of step names, such as [\"seal\", \"dome\"]";
     if !section.has("steps") {
-        section.missing(book, "steps", EXPECTED);
+        section.missing("steps", EXPECTED);
     }
     let listed = section.list::<Name>(book, "steps", EXPECTED)?;
     let spot = section.spot("steps");
@@ -71,13 +71,10 @@ fn steps(section: &mut Section, known: &Known, book: &mut Book) -> Option<Vec<us
         );
         return None;
     }
-    let mut found = Vec::with_capacity(listed.len());
-    for (spot, name) in &listed {
-        let index = known.steps.find(name.as_str(), spot, book);
-        if index.is_some_and(|index| found.contains(&Some(index))) {
-            book.refuse(spot, "a piece goes through a step once; for two coats alike, say coats = 2 in the step or give it two steps");
-        }
-        found.push(index);
-    }
+    // Each is looked up before any is given up, so that every unknown name is told.
+    let found: Vec<Option<usize>> = listed
+        .iter()
+        .map(|(spot, name)| known.steps.find(name.as_str(), spot, book))
+        .collect();
     found.into_iter().collect()
 }

@@ -115,11 +115,10 @@ fn top_level(mut top: Section, book: &mut Book) -> Option<Run> {
     });
 
     if !top.has("piece") {
-        top.missing(book, "piece", "at least one [[piece]] to make");
+        top.missing("piece", "at least one [[piece]] to make");
     }
     if !top.has("room") {
         top.missing(
-            book,
             "room",
             "the room that it dries in: [room] with temperature and humidity",
         );

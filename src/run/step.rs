@@ -121,12 +121,12 @@ pub(super) fn read(
     let asked = asked(&mut section, book);
     let hands_on = section.may(book, "hands_on", &HANDS_ON);
     let has_coating = section.has("coating");
-    let work = if !has_coating {
-        bare(&section, book)
-    } else {
+    let work = if has_coating {
         let index = coating.flatten();
         let stuff = index.and_then(|index| Some((index, known.coatings[index].as_ref()?)));
         stuff.and_then(|(index, coating)| work(index, coating, &asked, &section, book))
+    } else {
+        bare(&section, book)
     };
     let domes = matches!(work, Some(Work::Dome(_)));
     let usual = if domes {
@@ -165,7 +165,7 @@ fn asked(section: &mut Section, book: &mut Book) -> Asked {
             .may::<Safe>(book, "fill", &Limit::ANY)
             .map(|Safe| Fill::Target)
     };
-    let film = section.may(book, "wet_film", &FILM);
+    let thickness = section.may(book, "wet_film", &FILM);
     let rate = section
         .may(book, "spreading_rate", &RATE)
         .map(|rate| rate.0);
@@ -178,7 +178,7 @@ fn asked(section: &mut Section, book: &mut Book) -> Asked {
     let coats = section.may(book, "coats", &COATS).and_then(Whole::small);
     Asked {
         fill,
-        wet_film: film.or(rate),
+        wet_film: thickness.or(rate),
         coats,
     }
 }

@@ -29,7 +29,7 @@ pub(in crate::run) enum Mistake {
     Expected {
         /// What does.
         expected: String,
-        /// What was probably meant.
+        /// What was probably meant, as the file would write it.
         nearest: Option<String>,
     },
     /// A quantity that can't be read.
@@ -248,7 +248,7 @@ fn one_of<T: Copy>(
     if let Some(&(_, meant)) = words.iter().find(|(word, _)| *word == text) {
         return Ok(meant);
     }
-    let near = nearest(text, words.iter().map(|(word, _)| *word)).map(str::to_owned);
+    let near = nearest(text, words.iter().map(|(word, _)| *word)).map(|word| format!("\"{word}\""));
     Err(Mistake::Expected {
         expected,
         nearest: near,
@@ -296,6 +296,7 @@ impl Item for AirWords {
             ("sheltered", Air::Sheltered),
             ("draughty", Air::Draughty),
             ("fan", Air::Fan),
+            ("drafty", Air::Draughty),
         ];
         let starts_as_number = |text: &str| {
             text.trim_start()

@@ -17,6 +17,8 @@ pub(in crate::run) struct Section<'t> {
     path: String,
     bytes: Range<usize>,
     asked: Vec<&'static str>,
+    /// Keys that must be there and aren't, with what they would hold.
+    missing: Vec<(&'static str, String)>,
 }
 
 impl<'t> Section<'t> {
@@ -26,6 +28,7 @@ impl<'t> Section<'t> {
             path,
             bytes,
             asked: Vec::new(),
+            missing: Vec::new(),
         }
     }
 
@@ -97,7 +100,7 @@ impl<'t> Section<'t> {
         limit: &Limit<T>,
     ) -> Option<T> {
         if !self.has(key) {
-            self.missing(book, key, &T::expected());
+            self.missing(key, T::expected());
         }
         self.may(book, key, limit)
     }
@@ -196,22 +199,14 @@ impl<'t> Section<'t> {
         sections
     }
 
-    /// Writes down that a key is missing.
-    pub fn missing(&self, book: &mut Book, key: &str, expected: &str) {
-        let spot = Spot {
-            key: self.path(key),
-            bytes: self.bytes.clone(),
-        };
-        book.fault(
-            &spot,
-            Problem::Missing {
-                expected: expected.to_owned(),
-            },
-        );
+    /// Notes that a key is missing. It is told at the end, unless a key is found that was probably meant for it.
+    pub fn missing(&mut self, key: &'static str, expected: impl Into<String>) {
+        self.missing.push((key, expected.into()));
     }
 
-    /// Tells every key that nothing asked for; those in `later` are meant to be read one day.
-    pub fn finish(self, book: &mut Book, later: &[&str]) {
+    /// Tells every key that is missing, and every key that nothing asked for; those in `later` are meant to be
+    /// read one day.
+    pub fn finish(mut self, book: &mut Book, later: &[&str]) {
         for key in self.table.keys() {
             let name: &str = key.get_ref();
             if self.asked.contains(&name) {
@@ -220,9 +215,10 @@ impl<'t> Section<'t> {
             let problem = if later.contains(&name) {
                 Problem::NotYet
             } else {
-                let near = nearest(name, self.asked.iter().copied()).map(str::to_owned);
+                let near = nearest(name, self.asked.iter().copied());
+                self.missing.retain(|&(key, _)| Some(key) != near);
                 Problem::UnknownKey {
-                    nearest: near,
+                    nearest: near.map(str::to_owned),
                     known: self.asked.clone(),
                 }
             };
@@ -232,6 +228,18 @@ impl<'t> Section<'t> {
                     bytes: key.span(),
                 },
                 problem,
+            );
+        }
+        for (key, expected) in &self.missing {
+            let spot = Spot {
+                key: self.path(key),
+                bytes: self.bytes.clone(),
+            };
+            book.fault(
+                &spot,
+                Problem::Missing {
+                    expected: expected.clone(),
+                },
             );
         }
     }
