@@ -2,7 +2,7 @@
 
 use brimful::coating::{Key, Source, Stage};
 use brimful::quantity::{Length, Share, Units};
-use brimful::run::{Air, Fill, Outline, Run, Work};
+use brimful::run::{Air, Fill, Outline, Problem, Run, Work};
 
 const DEMO: &str = include_str!("../data/demo.toml");
 const TEMPLATE: &str = include_str!("../data/template.toml");
@@ -105,7 +105,7 @@ fn a_short_run_leans_on_defaults_and_names_each() {
     assert_eq!(run.header.name, "this run");
     assert_eq!(run.header.sure, Share::from_percent(95.0));
     assert!((run.room.temperature.celsius() - 20.0).abs() < 1e-9);
-    assert_eq!(run.room.air.speed().m_per_s(), 0.3);
+    assert!((run.room.air.speed().m_per_s() - 0.3).abs() < 1e-12);
     assert!(matches!(run.steps[0].work, Work::Dome(dome) if dome.fill == Fill::Target));
     assert!(
         run.assumed
@@ -202,4 +202,49 @@ fn dates_are_read_from_strings_too_but_not_with_an_offset() {
     for when in ["2027-04-17T08:00:00Z", "08:00:00", "'soon'", "7"] {
         assert!(Run::read(&with(when), "r.toml").is_err(), "{when}");
     }
+}
+
+#[test]
+fn windows_files_and_byte_order_marks_are_read() {
+    let windows = format!("\u{feff}{}", DEMO.replace('\n', "\r\n"));
+    assert_eq!(read(&windows).pieces, read(DEMO).pieces);
+}
+
+#[test]
+fn a_label_in_fahrenheit_is_the_same_air() {
+    // 73.4 F is 23 C by definition, so the family's recoat time still fits.
+    let text = short("coating = 'c'").replace(
+        "family = 'water-based dome glaze'",
+        "family = 'water-based dome glaze', label = { at = ['73.4 F', '50 %'], handle = '20 h' }",
+    );
+    let label = read(&text).coatings[0].coating.label().clone();
+    assert_eq!(
+        label.stage(Stage::Recoat).map(|stage| stage.time.h()),
+        Some(24.0)
+    );
+}
+
+#[test]
+fn lists_nested_without_end_are_refused() {
+    let faults = Run::read(&format!("a = {}", "[".repeat(100_000)), "deep.toml").unwrap_err();
+    assert_eq!(faults.as_slice().len(), 1);
+}
+
+#[test]
+fn a_fault_can_be_taken_apart() {
+    let faults = Run::read(
+        "[room]\ntemperature = \"12 C\"\nhumidity = \"140 %\"\n",
+        "loft.toml",
+    )
+    .unwrap_err();
+    let fault = faults
+        .as_slice()
+        .iter()
+        .find(|fault| fault.key == "room.humidity")
+        .unwrap();
+    assert_eq!(
+        (fault.file.as_str(), fault.line, fault.column),
+        ("loft.toml", 3, 12)
+    );
+    assert!(matches!(&fault.problem, Problem::Refused { read, .. } if read == "\"140 %\""));
 }
