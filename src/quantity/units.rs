@@ -229,10 +229,16 @@ fn same(names: &[&str], spelling: &str) -> bool {
     names.iter().any(|name| name.eq_ignore_ascii_case(spelling))
 }
 
+/// Longest text that may be a mistyped unit, in characters.
+const LONGEST_SLIP: usize = 40;
+
 /// The spelling of that kind nearest to a mistyped one, if any is near.
 pub(super) fn nearest(spelling: &str, kind: Option<Kind>) -> Option<&'static str> {
     let typed = spelling.to_lowercase();
     let length = typed.chars().count();
+    if length > LONGEST_SLIP {
+        return None;
+    }
     let most = (length / 3).max(1).min(length.saturating_sub(1));
     TABLE
         .iter()
