@@ -31,7 +31,7 @@ impl Reader<'_> {
                     .into());
                 }
             };
-            if next.scale.size() >= unit.scale.size() || number < 0.0 {
+            if number < 0.0 || !divides(next, unit) {
                 return Err(self.out_of_order(after));
             }
             sum += next.scale.held(number);
@@ -70,6 +70,13 @@ impl Reader<'_> {
     }
 }
 
+/// Whether a whole number, above one, of the first unit makes the second:
+/// inches after feet, but not millimetres.
+fn divides(smaller: &Unit, larger: &Unit) -> bool {
+    let times = larger.scale.size() / smaller.scale.size();
+    times > 1.5 && (times - times.round()).abs() < 1e-9 * times
+}
+
 /// The unit that the text begins with, if another number follows it.
 pub(super) fn next_part(rest: &str, expected: Option<Kind>) -> Option<(&'static Unit, &str)> {
     let mut best: Option<(&'static Unit, &str)> = None;
@@ -81,15 +88,22 @@ pub(super) fn next_part(rest: &str, expected: Option<Kind>) -> Option<(&'static 
             let Some(after) = strip(rest, name) else {
                 continue;
             };
-            let apart =
-                unit.kind == Kind::Time || after.starts_with(' ') || name.ends_with(['\'', '"']);
+            let apart = unit.kind == Kind::Time
+                || after.starts_with([' ', ','])
+                || name.ends_with(['\'', '"']);
             let shorter = best.is_none_or(|(_, other)| after.len() < other.len());
-            if apart && shorter && number::begins(after.trim_start()) {
+            if apart && shorter && number::begins(joined(after)) {
                 best = Some((unit, after));
             }
         }
     }
-    best.map(|(unit, after)| (unit, after.trim_start()))
+    best.map(|(unit, after)| (unit, joined(after)))
+}
+
+/// The text past what joins two parts: space, a comma, "and".
+fn joined(after: &str) -> &str {
+    let after = after.trim_start_matches([' ', ',']);
+    strip(after, "and ").unwrap_or(after)
 }
 
 fn strip<'a>(text: &'a str, start: &str) -> Option<&'a str> {

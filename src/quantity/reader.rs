@@ -38,11 +38,28 @@ pub(super) fn no_number(why: NotANumber, text: &str) -> Fault {
         NotANumber::Missing => Problem::NoNumber.into(),
         NotANumber::OutOfReach => Problem::OutOfReach.into(),
         NotANumber::DividesByZero => Problem::DividesByZero.into(),
-        NotANumber::Comma => Fault {
-            problem: Problem::Comma,
-            nearest: without_comma(text),
+        NotANumber::Mark(mark) => Fault {
+            problem: Problem::Mark { mark },
+            nearest: if mark == ',' {
+                without_comma(text)
+            } else {
+                vec![without_mark(text, mark)]
+            },
         },
     }
+}
+
+/// "1'000" and "1 000" as "1000": marks between digits, before three of them.
+fn without_mark(text: &str, mark: char) -> String {
+    let is_digit = |byte: Option<&u8>| byte.is_some_and(u8::is_ascii_digit);
+    let bytes = text.as_bytes();
+    text.char_indices()
+        .filter(|(at, c)| {
+            let before = at.checked_sub(1).and_then(|at| bytes.get(at));
+            *c != mark || !is_digit(before) || !(1..=3).all(|next| is_digit(bytes.get(at + next)))
+        })
+        .map(|(_, c)| c)
+        .collect()
 }
 
 /// What a number with commas may have meant: "2,5" is 2.5, "1,250" may be
@@ -162,12 +179,14 @@ impl Reader<'_> {
     }
 
     fn wrong_kind(&self, found: Kind) -> Fault {
-        // "90 m" for minutes is the one slip that a unit of another kind suggests.
+        // Two slips that a unit of another kind suggests: "90 m" for minutes,
+        // "20 degrees" for a temperature.
         let minutes = self.expected == Some(Kind::Time) && self.rest == "m";
-        let nearest = if minutes {
-            vec![format!("{} min", self.head)]
-        } else {
-            Vec::new()
+        let degrees = (self.expected, found) == (Some(Kind::Temperature), Kind::Angle);
+        let nearest = match (minutes, degrees) {
+            (true, _) => vec![format!("{} min", self.head)],
+            (_, true) => self.likely(),
+            _ => Vec::new(),
         };
         Fault {
             problem: Problem::WrongKind { found },

@@ -57,6 +57,8 @@ const READ: &[(&str, Kind, f64)] = &[
     ("1 lb 4 oz wt", Mass, 0.566_990_462_5),
     ("1 h 30 min", Time, 5400.0),
     ("1h30", Time, 5400.0),
+    ("1 h, 30 min", Time, 5400.0),
+    ("1 hour and 30 minutes", Time, 5400.0),
     ("1h30m", Time, 5400.0),
     ("1h 30min", Time, 5400.0),
     ("90 min", Time, 5400.0),
@@ -121,7 +123,7 @@ fn every_way_of_writing_is_read() {
             read.si
         );
     }
-    assert_eq!(READ.len(), 98);
+    assert_eq!(READ.len(), 100);
 }
 
 #[test]
@@ -140,7 +142,7 @@ fn the_unit_alone_tells_the_kind_but_for_three_that_share() {
         );
         told += 1;
     }
-    assert_eq!(told, 89);
+    assert_eq!(told, 91);
     for (text, kind) in [("50 %", Share), ("3 K", Kind::Temperature), ("7.20", Ratio)] {
         assert_eq!(text.parse::<Measured>().map(|read| read.kind), Ok(kind));
     }

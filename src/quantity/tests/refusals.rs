@@ -3,10 +3,36 @@
 use crate::quantity::{Kind, parse, unreadable::Problem};
 
 use Kind::{
-    Humidity, Length, Mass, Money, Ratio, Share, Temperature, TemperatureDifference, Time, Volume,
+    Density, Humidity, Length, Mass, Money, Ratio, Share, Temperature, TemperatureDifference, Time,
+    Volume,
 };
 
 const SAID: &[(&str, Kind, &str)] = &[
+    (
+        "1'000 mm",
+        Length,
+        r#""1'000 mm": an apostrophe in the number; did you mean "1000 mm"?"#,
+    ),
+    (
+        "1\u{a0}250\u{a0}000 mm",
+        Length,
+        "\"1\u{a0}250\u{a0}000 mm\": a space in the number; did you mean \"1250000 mm\"?",
+    ),
+    (
+        "5' 30 mm",
+        Length,
+        r#""5' 30 mm": "30 mm" follows a length; did you mean "5 '"?"#,
+    ),
+    (
+        "20 degrees",
+        Temperature,
+        r#""20 degrees": that is an angle, and a temperature is wanted; did you mean "20 C" or "20 F"?"#,
+    ),
+    (
+        "8 lb/gal",
+        Density,
+        r#""8 lb/gal": could be US or imperial; write "8 lb/US gal" (0.959 g/mL) or "8 lb/imp gal" (0.798 g/mL)"#,
+    ),
     ("", Length, r#"nothing there; write a length like "25 mm""#),
     (
         " \u{a0} ",
@@ -228,7 +254,7 @@ fn every_refusal_says_what_was_meant() {
         assert_eq!(why.to_string(), *words);
         assert_eq!((why.read.as_str(), why.expected), (*text, Some(*kind)));
     }
-    assert_eq!(SAID.len(), 44);
+    assert_eq!(SAID.len(), 49);
 }
 
 #[test]

@@ -194,5 +194,5 @@ fn every_doubtful_spelling_offers_units_that_read() {
             assert_eq!(unit.expect(write).kind, metric.expect("metric").kind);
         }
     }
-    assert_eq!(units::AMBIGUOUS.len(), 4);
+    assert_eq!(units::AMBIGUOUS.len(), 5);
 }
