@@ -6,11 +6,17 @@
 //! can refuse in [`unreadable`], writing in metric or US units in [`show`], and
 //! a quantity told by its unit alone in [`measured`].
 
+mod figures;
 mod kind;
 pub mod measured;
 mod number;
 pub mod parse;
+mod parts;
+mod reader;
 pub mod show;
+#[cfg(test)]
+mod tests;
+mod tidy;
 mod units;
 pub mod unreadable;
 

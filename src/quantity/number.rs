@@ -8,8 +8,8 @@ const MOST_DIGITS: usize = 30;
 pub(super) enum NotANumber {
     /// The text does not begin with one.
     Missing,
-    /// It has a comma inside.
-    Comma,
+    /// It has a comma, or a mark between thousands.
+    Mark(char),
     /// It has too many digits, or is too large or small for arithmetic.
     OutOfReach,
     /// Its fraction has nothing below the line but zero.
@@ -99,14 +99,21 @@ fn decimal(text: &str) -> Result<(Option<f64>, &str), NotANumber> {
         }
     }
     let rest = &text[end..];
-    if rest
-        .strip_prefix(',')
-        .is_some_and(|after| digits(after) > 0)
-    {
-        return Err(NotANumber::Comma);
+    if let Some(mark) = mark(rest) {
+        return Err(NotANumber::Mark(mark));
     }
     let value = value(&text[..end], mantissa)?;
     Ok((Some(value), rest))
+}
+
+/// The mark that the text goes on with after digits: a comma before more
+/// digits, or a space or apostrophe before exactly three, as in "1'000".
+fn mark(rest: &str) -> Option<char> {
+    let mark = rest.chars().next()?;
+    let after = rest.strip_prefix([',', ' ', '\''])?;
+    let found = digits(after);
+    let thousands = found == 3 && !after[found..].starts_with(['/', '"']);
+    (thousands || (mark == ',' && found > 0)).then_some(mark)
 }
 
 /// The value of a literal whose first `mantissa` bytes come before its exponent.

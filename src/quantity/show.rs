@@ -3,11 +3,14 @@
 //! Two or three figures, the unit that fits the size, and what is written
 //! can be read again by [`super::parse`].
 
+use super::figures::{decimals, figures, fit};
 use super::{
     Angle, Area, Density, Diffusivity, Humidity, Length, Mass, MolarEnergy, Money, Pressure, Ratio,
     Share, Speed, SurfaceTension, Temperature, TemperatureDifference, Time, Volume,
 };
 use std::str::FromStr;
+
+pub use super::figures::significant;
 
 /// The units to show in.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -49,82 +52,19 @@ pub trait Show {
     fn show(&self, units: Units) -> String;
 }
 
-/// A number with that many significant digits, written plainly.
-///
-/// Rounds the value itself to nearest; keeps trailing zeros after the point;
-/// no thousands mark, no exponent, no "-0". `digits` of 0 counts as 1.
-///
-/// ```
-/// use brimful::quantity::show::significant;
-/// assert_eq!(significant(0.0999, 2), "0.10");
-/// assert_eq!(significant(12345.0, 3), "12300");
-/// ```
-#[must_use]
-pub fn significant(value: f64, digits: usize) -> String {
-    if value == 0.0 {
-        return "0".to_owned();
-    }
-    if !value.is_finite() {
-        return "not a number".to_owned();
-    }
-    let after_first = digits.max(1) - 1;
-    // "-1.23e-4": the mantissa is already rounded, so a carry is in the exponent.
-    let written = format!("{value:.after_first$e}");
-    let (mantissa, exponent) = written.split_once('e').unwrap_or((&written, "0"));
-    let exponent: i32 = exponent.parse().unwrap_or(0);
-    let figures: String = mantissa.chars().filter(char::is_ascii_digit).collect();
-    let sign = if value < 0.0 { "-" } else { "" };
-    let Ok(exponent) = usize::try_from(exponent) else {
-        let zeros = "0".repeat(exponent.unsigned_abs() as usize - 1);
-        return format!("{sign}0.{zeros}{figures}");
-    };
-    if exponent >= after_first {
-        return format!("{sign}{figures}{}", "0".repeat(exponent - after_first));
-    }
-    let (whole, part) = figures.split_at(exponent + 1);
-    format!("{sign}{whole}.{part}")
-}
-
-/// As [`significant`], without zeros at the end of a decimal.
-fn figures(value: f64, digits: usize) -> String {
-    trimmed(significant(value, digits))
-}
-
-/// Two figures below ten, three from ten up, no needless zeros.
-fn fit(value: f64) -> String {
-    figures(value, if value.abs() < 9.95 { 2 } else { 3 })
-}
-
-/// That many decimals at most, and no "-0".
-fn decimals(value: f64, places: usize) -> String {
-    let text = trimmed(format!("{value:.places$}"));
-    if text == "-0" { "0".to_owned() } else { text }
-}
-
-fn trimmed(text: String) -> String {
-    if text.contains('.') {
-        text.trim_end_matches('0').trim_end_matches('.').to_owned()
-    } else {
-        text
-    }
-}
-
-/// Takes the first unit whose limit is above the value; each is (below, size, name).
+/// Writes the value in the first unit whose limit is above it; each step is
+/// (limit, size, name). Zero is written in the
+/// first unit that is not a fraction.
 fn scaled(value: f64, steps: &[(f64, f64, &str)], write: fn(f64) -> String) -> String {
-    let step = steps
-        .iter()
-        .find(|(below, ..)| value.abs() < *below)
-        .or(steps.last());
-    match step {
-        Some((_, size, name)) if value != 0.0 => format!("{} {name}", write(value / size)),
-        _ => {
-            let name = steps
-                .iter()
-                .find(|(below, ..)| *below > 1e-9)
-                .or(steps.last());
-            format!("0 {}", name.map_or("", |(.., name)| name))
-        }
-    }
+    let step = if value == 0.0 {
+        steps
+            .iter()
+            .find(|(below, size, _)| size < below && *size >= 1.0)
+    } else {
+        steps.iter().find(|(below, ..)| value.abs() < *below)
+    };
+    let (_, size, name) = step.or(steps.last()).unwrap_or(&(ALL, 1.0, ""));
+    format!("{} {name}", write(value / size))
 }
 
 const ALL: f64 = f64::INFINITY;
@@ -148,7 +88,7 @@ fn inches(value: f64) -> String {
     let sixteenths = (value * 16.0).round();
     let exact = (value * 16.0 - sixteenths).abs() < NEAR && (1.0..192.0).contains(&sixteenths);
     if !exact {
-        return if value.abs() < 36.0 {
+        return if value.abs() < 120.0 {
             format!(
                 "{} in",
                 figures(value, if value.abs() < 0.995 { 2 } else { 3 })

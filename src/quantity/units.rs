@@ -154,6 +154,7 @@ pub(super) static TABLE: &[Unit] = &[
     unit(Kind::Density, 1.0, &["kg/m3", "g/L"]),
     unit(Kind::Density, 1000.0, &["g/mL", "g/cm3", "g/cc", "kg/L"]),
     unit(Kind::Density, POUND / US_GALLON, &["lb/US gal", "lbs/US gal"]),
+    unit(Kind::Density, POUND / IMPERIAL_GALLON, &["lb/imp gal", "lbs/imp gal"]),
 
     unit(Kind::SurfaceTension, 1e-3, &["mN/m", "dyn/cm", "dyne/cm", "dynes/cm", "mJ/m2"]),
     unit(Kind::SurfaceTension, 1.0, &["N/m"]),
@@ -184,7 +185,7 @@ pub(super) static TABLE: &[Unit] = &[
 /// Spellings that are refused, with what to write instead.
 pub(super) static AMBIGUOUS: &[Ambiguous] = &[
     Ambiguous {
-        names: &["oz", "ozs", "ounce", "ounces"],
+        names: &["oz", "ozs", "ounce", "ounces", "US oz", "UK oz", "imp oz"],
         doubt: "a weight or a volume",
         readings: [("oz wt", "g"), ("US fl oz", "mL")],
     },
@@ -202,6 +203,11 @@ pub(super) static AMBIGUOUS: &[Ambiguous] = &[
         names: &["gal", "gals", "gallon", "gallons"],
         doubt: "US or imperial",
         readings: [("US gal", "L"), ("imp gal", "L")],
+    },
+    Ambiguous {
+        names: &["lb/gal", "lbs/gal"],
+        doubt: "US or imperial",
+        readings: [("lb/US gal", "g/mL"), ("lb/imp gal", "g/mL")],
     },
 ];
 
@@ -229,10 +235,16 @@ fn same(names: &[&str], spelling: &str) -> bool {
     names.iter().any(|name| name.eq_ignore_ascii_case(spelling))
 }
 
+/// Longest text that may be a mistyped unit, in characters.
+const LONGEST_SLIP: usize = 40;
+
 /// The spelling of that kind nearest to a mistyped one, if any is near.
 pub(super) fn nearest(spelling: &str, kind: Option<Kind>) -> Option<&'static str> {
     let typed = spelling.to_lowercase();
     let length = typed.chars().count();
+    if length > LONGEST_SLIP {
+        return None;
+    }
     let most = (length / 3).max(1).min(length.saturating_sub(1));
     TABLE
         .iter()

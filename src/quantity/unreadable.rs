@@ -43,8 +43,11 @@ pub enum Problem {
         /// What it could be, each written plainly.
         readings: Vec<Reading>,
     },
-    /// Its number has a comma.
-    Comma,
+    /// Its number has a comma, or a space or apostrophe between thousands.
+    Mark {
+        /// The mark.
+        mark: char,
+    },
     /// Its unit is in no table.
     UnknownUnit {
         /// The unit as read.
@@ -134,7 +137,14 @@ impl fmt::Display for Unreadable {
             Problem::NoNumber => write!(f, "no number at the start; {advice}"),
             Problem::NoUnit => write!(f, "{name} needs a unit; {advice}"),
             Problem::Ambiguous { doubt, readings } => self.doubt(f, doubt, readings),
-            Problem::Comma => write!(f, "a comma in the number; {advice}"),
+            Problem::Mark { mark } => {
+                let mark = match mark {
+                    ',' => "a comma",
+                    ' ' => "a space",
+                    _ => "an apostrophe",
+                };
+                write!(f, "{mark} in the number; {advice}")
+            }
             Problem::UnknownUnit { unit } => write!(f, "no unit \"{}\"; {advice}", shown(unit)),
             Problem::WrongKind { found } => {
                 write!(
