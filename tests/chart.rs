@@ -1,7 +1,7 @@
 //! The cross-section of a piece: what it says, that it says it legibly, and that it is to scale.
 
-use brimful::quantity::{Angle, Length, Volume};
-use brimful::show::chart::{At, Level, Section, Units, section};
+use brimful::quantity::{Angle, Length, Units, Volume};
+use brimful::show::chart::{At, Level, Section, section};
 use brimful::show::draw::{DrawError, Picture};
 use resvg::usvg;
 

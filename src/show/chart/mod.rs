@@ -2,4 +2,4 @@
 
 mod section;
 
-pub use section::{At, Level, Section, Units, section};
+pub use section::{At, Level, Section, section};

@@ -1,5 +1,6 @@
 //! The whole piece, cut through, with its labels.
 
+use crate::quantity::{Length, Show};
 use crate::show::draw::font::{self, Weight, width};
 use crate::show::draw::palette::{GRAIN, INK, MIST, PLANK, POOL, SHALLOW, SLATE, SPRAY};
 use crate::show::draw::place::{Row, Space, Wanted, spread};
@@ -79,7 +80,7 @@ impl<'a, 'b> Blank<'a, 'b> {
     pub(super) fn edge(&self) -> Point {
         self.place(At {
             across: self.section.width,
-            up: crate::quantity::Length::ZERO,
+            up: Length::ZERO,
         })
     }
 
@@ -132,7 +133,7 @@ impl<'a, 'b> Blank<'a, 'b> {
     }
 
     /// The highest place of a surface at a distance across.
-    fn on(&self, points: &[At], across: crate::quantity::Length) -> Point {
+    fn on(&self, points: &[At], across: Length) -> Point {
         let x = across.mm();
         let up = points.windows(2).filter_map(|pair| {
             let (a, b) = (pair[0].across.mm(), pair[1].across.mm());
@@ -141,9 +142,7 @@ impl<'a, 'b> Blank<'a, 'b> {
                 .contains(&t)
                 .then(|| pair[0].up + (pair[1].up - pair[0].up) * t)
         });
-        let up = up.fold(crate::quantity::Length::ZERO, |most, up| {
-            if up > most { up } else { most }
-        });
+        let up = up.fold(Length::ZERO, |most, up| if up > most { up } else { most });
         self.place(At { across, up })
     }
 
@@ -252,8 +251,8 @@ impl<'a, 'b> Blank<'a, 'b> {
         let cut = if self.broken { ", cut short here" } else { "" };
         let words = format!(
             "{} across, {} thick{cut}; drawn to scale",
-            wording::plain_length(self.section, self.section.width),
-            wording::plain_length(self.section, self.section.thickness)
+            self.section.width.show(self.section.units),
+            self.section.thickness.show(self.section.units)
         );
         let text = Text::plain(font::SMALL, SLATE).at(Anchor::Middle);
         canvas.text(

@@ -5,19 +5,10 @@ mod edge;
 mod syringe;
 mod wording;
 
-use crate::quantity::{Angle, Length, Volume};
+use crate::quantity::{Angle, Length, Units, Volume};
 use crate::show::draw::palette::{BUOY, HEATHER, INK, SLATE, TIDE};
 use crate::show::draw::place::{Fit, wrap};
 use crate::show::draw::{Canvas, Dash, DrawError, Pen, Picture, Point, Text, font};
-
-/// The units that a picture's numbers are printed in.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Units {
-    /// Millimetres and millilitres.
-    Metric,
-    /// Inches and US fluid ounces.
-    Us,
-}
 
 /// A point of a surface in the plane of the cut.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -79,8 +70,8 @@ pub struct Section<'a> {
 /// [`Picture::draw`] returns.
 ///
 /// ```
-/// use brimful::quantity::{Angle, Length, Volume};
-/// use brimful::show::chart::{At, Level, Section, Units, section};
+/// use brimful::quantity::{Angle, Length, Units, Volume};
+/// use brimful::show::chart::{At, Level, Section, section};
 ///
 /// let at = |across, up| At { across: Length::from_mm(across), up: Length::from_mm(up) };
 /// let picture = section(&Section {

@@ -1,10 +1,10 @@
 //! What a cross-section says.
 
-use crate::quantity::{Length, Volume};
-use crate::show::draw::figure::{digits_apart, significant, trimmed};
+use crate::quantity::{Length, Show, Units, Volume};
+use crate::show::draw::figure::{digits_apart, significant};
 use crate::show::draw::{Words, clean};
 
-use super::{At, Level, Mark, Section, Units, peak};
+use super::{At, Level, Mark, Section, peak};
 
 /// Where the target lies against the fill window.
 pub(super) enum Standing {
@@ -61,8 +61,8 @@ pub(super) fn under(section: &Section<'_>) -> String {
 /// Title and description for someone who can't see the picture.
 pub(super) fn words(section: &Section<'_>) -> Words {
     let (across, thick) = (
-        plain_length(section, section.width),
-        plain_length(section, section.thickness),
+        section.width.show(section.units),
+        section.thickness.show(section.units),
     );
     let blank = format!(
         "Cross-section to scale of a blank {across} across and {thick} thick under its coating."
@@ -180,14 +180,6 @@ fn height(section: &Section<'_>, points: &[At]) -> String {
     match section.units {
         Units::Metric => format!("{} mm", significant(high.mm(), digits)),
         Units::Us => format!("{} in", significant(high.inch(), digits)),
-    }
-}
-
-/// A length as a maker gives it: no more digits than it needs.
-pub(super) fn plain_length(section: &Section<'_>, length: Length) -> String {
-    match section.units {
-        Units::Metric => format!("{} mm", trimmed(length.mm(), 2)),
-        Units::Us => format!("{} in", trimmed(length.inch(), 3)),
     }
 }
 
