@@ -1,0 +1,73 @@
+//! The energy of the leaning surface at a point, with its derivatives.
+
+/// The lean `s` and its derivatives at a point.
+#[derive(Debug, Clone, Copy, Default)]
+pub(super) struct Lean {
+    pub s: [f64; 2],
+    /// `dx[i] = ∂sᵢ/∂x`.
+    pub dx: [f64; 2],
+    /// `dy[i] = ∂sᵢ/∂y`.
+    pub dy: [f64; 2],
+}
+
+/// The energy density and its derivatives by `(w, w_x, w_y)`.
+pub(super) struct Density {
+    pub volume: f64,
+    pub surface: f64,
+    pub force: [f64; 3],
+    pub swell: [f64; 3],
+    pub stiffness: [[f64; 3]; 3],
+}
+
+impl Density {
+    pub fn at(lean: &Lean, [w, wx, wy]: [f64; 3], bond: f64, pressure: f64) -> Self {
+        let Lean { s: [s1, s2], dx: [s1x, s2x], dy: [s1y, s2y] } = *lean;
+        let (div, det) = (s1x + s2y, s1x * s2y - s2x * s1y);
+        let (a, b) = (s1 * s2y - s2 * s1y, s2 * s1x - s1 * s2x);
+        // N and its first derivatives, component by component.
+        let n = [
+            -wx + w * (s2x * wy - s2y * wx),
+            -wy + w * (s1y * wx - s1x * wy),
+            1.0 + s1 * wx + s2 * wy + w * (div + a * wx + b * wy + det * w),
+        ];
+        let dn = [
+            [s2x * wy - s2y * wx, -1.0 - s2y * w, s2x * w],
+            [s1y * wx - s1x * wy, s1y * w, -1.0 - s1x * w],
+            [div + a * wx + b * wy + 2.0 * det * w, s1 + a * w, s2 + b * w],
+        ];
+        // Second derivatives: ww, w wx, w wy (the others vanish).
+        let ddn = [[0.0, -s2y, s2x], [0.0, s1y, -s1x], [2.0 * det, a, b]];
+        let size = (n[0] * n[0] + n[1] * n[1] + n[2] * n[2]).sqrt();
+        let unit = n.map(|x| x / size);
+        let g = (0.5 * bond * w - pressure) * w;
+        let dg = bond * w - pressure;
+        let mut density = Self {
+            volume: w * n[2],
+            surface: size,
+            force: [0.0; 3],
+            swell: [0.0; 3],
+            stiffness: [[0.0; 3]; 3],
+        };
+        let along = [0, 1, 2].map(|i| unit[0] * dn[0][i] + unit[1] * dn[1][i] + unit[2] * dn[2][i]);
+        for i in 0..3 {
+            density.force[i] = along[i] + dn[2][i] * g;
+            density.swell[i] = w * dn[2][i];
+            for j in 0..3 {
+                let dots = dn[0][i] * dn[0][j] + dn[1][i] * dn[1][j] + dn[2][i] * dn[2][j];
+                density.stiffness[i][j] = (dots - along[i] * along[j]) / size;
+            }
+        }
+        density.force[0] += n[2] * dg;
+        density.swell[0] += n[2];
+        for k in 0..3 {
+            let curve = unit[0] * ddn[0][k] + unit[1] * ddn[1][k] + unit[2] * ddn[2][k];
+            let both = curve + ddn[2][k] * g + dn[2][k] * dg;
+            density.stiffness[0][k] += both;
+            if k > 0 {
+                density.stiffness[k][0] += both;
+            }
+        }
+        density.stiffness[0][0] += dn[2][0] * dg + n[2] * bond;
+        density
+    }
+}

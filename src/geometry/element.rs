@@ -1,0 +1,178 @@
+//! Lagrange triangles of any order: nodes, shape functions, quadrature.
+
+/// Shape functions and their derivatives at one place of the reference triangle
+/// `(0,0), (1,0), (0,1)`.
+#[derive(Debug, Clone)]
+pub(super) struct Shape {
+    /// Values.
+    pub value: Vec<f64>,
+    /// Derivatives along the first reference axis.
+    pub d1: Vec<f64>,
+    /// Derivatives along the second reference axis.
+    pub d2: Vec<f64>,
+}
+
+/// A quadrature point: its weight and the shape functions there.
+#[derive(Debug, Clone)]
+pub(super) struct QuadraturePoint {
+    pub weight: f64,
+    pub shape: Shape,
+}
+
+/// A triangle of polynomial order `order` with equally spaced nodes.
+///
+/// Node order: the three corners, then the inner nodes of edges 0-1, 1-2 and
+/// 2-0 in that direction, then the interior.
+#[derive(Debug, Clone)]
+pub(super) struct Element {
+    pub order: usize,
+    /// Each node's barycentric position times `order`.
+    pub nodes: Vec<[usize; 3]>,
+    pub points: Vec<QuadraturePoint>,
+    /// Shape functions at the nodes themselves.
+    pub at_nodes: Vec<Shape>,
+}
+
+impl Element {
+    /// An element of `order` 1 or more with a quadrature exact to degree
+    /// `2 order` on straight triangles.
+    pub fn new(order: usize) -> Self {
+        let nodes = node_positions(order);
+        let mut element = Self { order, nodes, points: Vec::new(), at_nodes: Vec::new() };
+        // Gauss-Legendre in the square, collapsed to the triangle.
+        let rule = gauss_legendre(order + 1);
+        for &(x, wx) in &rule {
+            for &(y, wy) in &rule {
+                element.points.push(QuadraturePoint {
+                    weight: wx * wy * (1.0 - y),
+                    shape: element.shape(x * (1.0 - y), y),
+                });
+            }
+        }
+        element.at_nodes = (0..element.len())
+            .map(|i| {
+                let [x, y] = element.place(i);
+                element.shape(x, y)
+            })
+            .collect();
+        element
+    }
+
+    /// Where node `i` lies in the reference triangle.
+    #[expect(clippy::cast_precision_loss, reason = "orders are small")]
+    pub fn place(&self, i: usize) -> [f64; 2] {
+        let at = |n: usize| n as f64 / self.order as f64;
+        [at(self.nodes[i][1]), at(self.nodes[i][2])]
+    }
+
+    /// Nodes of one element.
+    pub fn len(&self) -> usize {
+        self.nodes.len()
+    }
+
+    /// The element's nodes on one side: its two ends, then those between.
+    pub fn edge_nodes(&self, local: usize) -> Vec<usize> {
+        let inner = self.order - 1;
+        let mut nodes = vec![local, (local + 1) % 3];
+        nodes.extend(3 + local * inner..3 + (local + 1) * inner);
+        nodes
+    }
+
+    /// Where the `k`-th of [`edge_nodes`](Self::edge_nodes) lies along its side.
+    #[expect(clippy::cast_precision_loss, reason = "orders are small")]
+    pub fn along(&self, k: usize) -> f64 {
+        match k {
+            0 => 0.0,
+            1 => 1.0,
+            _ => (k - 1) as f64 / self.order as f64,
+        }
+    }
+
+    /// The place at `t` along a side, and the direction of that side.
+    pub fn on_edge(local: usize, t: f64) -> ([f64; 2], [f64; 2]) {
+        match local {
+            0 => ([t, 0.0], [1.0, 0.0]),
+            1 => ([1.0 - t, t], [-1.0, 1.0]),
+            _ => ([0.0, 1.0 - t], [0.0, -1.0]),
+        }
+    }
+
+    /// The shape functions at `(x, y)` of the reference triangle, as products
+    /// of the one-dimensional factors in each barycentric coordinate
+    /// (Silvester 1969, Int. J. Engng Sci. 7).
+    pub fn shape(&self, x: f64, y: f64) -> Shape {
+        let barycentric = [1.0 - x - y, x, y];
+        let factors = barycentric.map(|l| factors(self.order, l));
+        let n = self.len();
+        let mut shape =
+            Shape { value: Vec::with_capacity(n), d1: Vec::with_capacity(n), d2: Vec::with_capacity(n) };
+        for &[i, j, k] in &self.nodes {
+            let (a, da) = factors[0][i];
+            let (b, db) = factors[1][j];
+            let (c, dc) = factors[2][k];
+            let first = da * b * c;
+            shape.value.push(a * b * c);
+            shape.d1.push(a * db * c - first);
+            shape.d2.push(a * b * dc - first);
+        }
+        shape
+    }
+}
+
+/// `Π (p l - m) / (m + 1)` for `m < i`, with its derivative, for each `i` up to `p`.
+fn factors(p: usize, l: f64) -> Vec<(f64, f64)> {
+    let mut all = vec![(1.0, 0.0)];
+    let (mut value, mut slope) = (1.0, 0.0);
+    #[expect(clippy::cast_precision_loss, reason = "orders are small")]
+    for m in 0..p {
+        let (p, m) = (p as f64, m as f64);
+        let factor = (p * l - m) / (m + 1.0);
+        slope = slope * factor + value * p / (m + 1.0);
+        value *= factor;
+        all.push((value, slope));
+    }
+    all
+}
+
+fn node_positions(p: usize) -> Vec<[usize; 3]> {
+    let mut nodes = vec![[p, 0, 0], [0, p, 0], [0, 0, p]];
+    nodes.extend((1..p).map(|t| [p - t, t, 0]));
+    nodes.extend((1..p).map(|t| [0, p - t, t]));
+    nodes.extend((1..p).map(|t| [t, 0, p - t]));
+    for i in 1..p {
+        for j in 1..p - i {
+            nodes.push([p - i - j, i, j]);
+        }
+    }
+    nodes
+}
+
+/// The `n`-point Gauss-Legendre rule on 0 to 1: places and weights, by
+/// Newton's method on the Legendre polynomial.
+pub(super) fn gauss_legendre(n: usize) -> Vec<(f64, f64)> {
+    #[expect(clippy::cast_precision_loss, reason = "rules are small")]
+    let count = n as f64;
+    let mut rule = Vec::with_capacity(n);
+    let mut index = 0.0;
+    for _ in 0..n {
+        let mut x = (std::f64::consts::PI * (index + 0.75) / (count + 0.5)).cos();
+        let mut slope = 1.0;
+        for _ in 0..100 {
+            // (m+1) P(m+1) = (2m+1) x P(m) - m P(m-1)
+            let (mut before, mut value, mut m) = (1.0, x, 1.0);
+            while m < count {
+                (before, value) = (value, ((2.0 * m + 1.0) * x * value - m * before) / (m + 1.0));
+                m += 1.0;
+            }
+            slope = count * (x * value - before) / (x * x - 1.0);
+            let step = value / slope;
+            x -= step;
+            if step.abs() < 1e-15 {
+                break;
+            }
+        }
+        rule.push((f64::midpoint(1.0, x), 1.0 / ((1.0 - x * x) * slope * slope)));
+        index += 1.0;
+    }
+    rule
+}

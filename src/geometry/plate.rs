@@ -1,0 +1,401 @@
+//! A top made ready for solving: its mesh, its leaning directions, its matrix.
+//!
+//! A height over the plane cannot follow an edge near or past vertical. So the
+//! unknown is a height `w` along directions that lean outward near the edge:
+//! the point `(x, y)` of the top carries the surface point
+//!
+//! ```text
+//! X(x, y) = (x + w s₁, y + w s₂, w),     s = -β ∇u₀
+//! ```
+//!
+//! where `u₀` is the linear (small-slope) dome of the same outline and `β`
+//! makes the lean 45 degrees at the steepest place of the edge. At any edge
+//! angle up to well past vertical `w` is then about as smooth as `u₀`, so the
+//! mesh need only follow the capillary length, not the narrow bend of a steep
+//! edge. The lean changes the description, not the surface.
+
+use super::contour::{Contour, Point, Side};
+use super::density::{Density, Lean};
+use super::element::{Element, Shape};
+use super::mesh::{Mesh, Sizing};
+use super::rim::Rim;
+use super::sparse::Pattern;
+
+/// Geometry of one quadrature point of one triangle.
+#[derive(Debug, Clone, Copy)]
+struct Place {
+    /// Weight times the Jacobian's determinant.
+    weight: f64,
+    /// Inverse Jacobian: d(reference)/d(x, y).
+    inverse: [[f64; 2]; 2],
+    lean: Lean,
+}
+
+/// The energy's derivatives at a state, as one Newton step needs them.
+pub(super) struct System {
+    /// Matrix entries, in the order of the pattern.
+    pub values: Vec<f64>,
+    /// `dE/dw` at the free nodes.
+    pub force: Vec<f64>,
+    /// `dV/dw` at the free nodes.
+    pub swell: Vec<f64>,
+    /// `dE/dw` at the nodes of the rim.
+    pub rim_force: Vec<f64>,
+    /// `dV/dw` at the nodes of the rim.
+    pub rim_swell: Vec<f64>,
+    /// Matrix entries in rows of the rim: number along it, mesh node, value.
+    pub rim_rows: Vec<(usize, usize, f64)>,
+    /// Volume of the meshed part, mm³.
+    pub volume: f64,
+    /// Free surface of the meshed part, mm².
+    pub surface: f64,
+}
+
+impl System {
+    /// What a change `d` of the node heights adds to the rim's loads.
+    pub fn rim_change(&self, d: &[f64], count: usize) -> Vec<f64> {
+        let mut change = vec![0.0; count];
+        for &(row, node, value) in &self.rim_rows {
+            change[row] += value * d[node];
+        }
+        change
+    }
+}
+
+/// A top made ready.
+pub(super) struct Plate {
+    pub element: Element,
+    pub mesh: Mesh,
+    /// `ρ g / γ`, per mm².
+    pub bond: f64,
+    /// Each node's unknown; none on the pinned edge.
+    pub unknown: Vec<Option<usize>>,
+    pub count: usize,
+    places: Vec<Place>,
+    pub rim: Rim,
+    pub pattern: Pattern,
+    /// The linear dome under unit pressure, mm.
+    pub linear: Vec<f64>,
+    /// The steepest edge slope of the linear dome.
+    pub linear_slope: f64,
+    /// Area of the meshed part, mm².
+    pub area: f64,
+}
+
+impl Plate {
+    /// Meshes the contour and solves its linear dome. `bond` is `ρ g / γ`, per mm².
+    pub fn new(contour: &Contour, sizing: Sizing, order: usize, bond: f64) -> Option<Self> {
+        let element = Element::new(order);
+        let mesh = Mesh::of(contour, sizing, &element)?;
+        let (unknown, count) = number(&mesh, &element);
+        let places = places(&mesh, &element)?;
+        let mut plate = Self {
+            pattern: Pattern::new(count, &entries(&mesh, &element, &unknown))?,
+            rim: Rim::of(&mesh, &element)?,
+            area: places.iter().map(|p| p.weight).sum(),
+            linear: vec![0.0; mesh.nodes.len()],
+            linear_slope: 0.0,
+            element,
+            mesh,
+            bond,
+            unknown,
+            count,
+            places,
+        };
+        plate.lean_outward()?;
+        Some(plate)
+    }
+
+    /// The nodes of one triangle.
+    pub fn nodes_of(&self, triangle: usize) -> &[usize] {
+        self.mesh.triangle(triangle, &self.element)
+    }
+
+    /// Node values from unknowns.
+    pub fn spread(&self, x: &[f64]) -> Vec<f64> {
+        self.unknown.iter().map(|u| u.map_or(0.0, |i| x[i])).collect()
+    }
+
+    /// Solves the linear dome and leans the directions along its slope.
+    fn lean_outward(&mut self) -> Option<()> {
+        let flat = vec![0.0; self.mesh.nodes.len()];
+        let system = self.assemble(&flat, 0.0);
+        let mut u = system.swell.clone();
+        self.pattern.factor(&system.values)?.solve(&mut [&mut u])?;
+        self.linear = self.spread(&u);
+        // The rim's load under unit pressure: K u - dV/dw.
+        let mut load = system.rim_change(&self.linear, self.rim.count);
+        for (load, swell) in load.iter_mut().zip(&system.rim_swell) {
+            *load -= swell;
+        }
+        self.linear_slope = self.rim.largest_force(&self.rim.spread(&load)?);
+        let beta = 1.0 / self.linear_slope;
+        let mut lean: Vec<[f64; 2]> = self
+            .node_gradients(&self.linear)
+            .iter()
+            .map(|g| [-beta * g[0], -beta * g[1]])
+            .collect();
+        self.keep_vertex_values(&mut lean);
+        self.keep_mirrors(&mut lean);
+        self.interpolate(&lean);
+        self.rim.lean(&lean);
+        Some(())
+    }
+
+    /// The gradient at every node, averaged over the triangles that meet there.
+    fn node_gradients(&self, w: &[f64]) -> Vec<[f64; 2]> {
+        let mut sums = vec![([0.0; 2], 0.0); self.mesh.nodes.len()];
+        for triangle in 0..self.mesh.triangles.len() / self.element.len() {
+            let nodes = self.nodes_of(triangle);
+            for (local, shape) in self.element.at_nodes.iter().enumerate() {
+                let Some((_, inverse)) = jacobian(&self.mesh.nodes, nodes, shape) else { continue };
+                let (d1, d2) = (dot(&shape.d1, w, nodes), dot(&shape.d2, w, nodes));
+                let (sum, count) = &mut sums[nodes[local]];
+                sum[0] += d1 * inverse[0][0] + d2 * inverse[1][0];
+                sum[1] += d1 * inverse[0][1] + d2 * inverse[1][1];
+                *count += 1.0;
+            }
+        }
+        sums.iter().map(|(s, n)| [s[0] / n, s[1] / n]).collect()
+    }
+
+    /// Makes the lean linear over every triangle. Kinks between triangles cost
+    /// nothing, but wiggles of the gradient within one would make `w` wiggle.
+    #[expect(clippy::cast_precision_loss, reason = "orders are small")]
+    fn keep_vertex_values(&self, lean: &mut [[f64; 2]]) {
+        for nodes in self.mesh.triangles.chunks_exact(self.element.len()) {
+            let corners = [lean[nodes[0]], lean[nodes[1]], lean[nodes[2]]];
+            for (&node, bary) in nodes.iter().zip(&self.element.nodes).skip(3) {
+                let share = bary.map(|b| b as f64 / self.element.order as f64);
+                for (axis, value) in lean[node].iter_mut().enumerate() {
+                    *value = (0..3).map(|i| share[i] * corners[i][axis]).sum();
+                }
+            }
+        }
+    }
+
+    /// On a line of symmetry nothing leans across it.
+    fn keep_mirrors(&self, lean: &mut [[f64; 2]]) {
+        for edge in self.mesh.boundary.iter().filter(|e| e.side == Side::Mirror) {
+            let nodes = self.nodes_of(edge.element);
+            let local = self.element.edge_nodes(edge.local);
+            let (a, b) = (self.mesh.nodes[nodes[local[0]]], self.mesh.nodes[nodes[local[1]]]);
+            let length = (b[0] - a[0]).hypot(b[1] - a[1]);
+            let along = [(b[0] - a[0]) / length, (b[1] - a[1]) / length];
+            for i in local {
+                let s = &mut lean[nodes[i]];
+                let keep = s[0] * along[0] + s[1] * along[1];
+                *s = [keep * along[0], keep * along[1]];
+            }
+        }
+    }
+
+    /// Carries the lean from the nodes to the quadrature points.
+    fn interpolate(&mut self, lean: &[[f64; 2]]) {
+        let per = self.element.points.len();
+        for component in 0..2 {
+            let s: Vec<f64> = lean.iter().map(|s| s[component]).collect();
+            for (at, place) in self.places.iter_mut().enumerate() {
+                let nodes = self.mesh.triangle(at / per, &self.element);
+                let shape = &self.element.points[at % per].shape;
+                let (d1, d2) = (dot(&shape.d1, &s, nodes), dot(&shape.d2, &s, nodes));
+                place.lean.s[component] = dot(&shape.value, &s, nodes);
+                place.lean.dx[component] = d1 * place.inverse[0][0] + d2 * place.inverse[1][0];
+                place.lean.dy[component] = d1 * place.inverse[0][1] + d2 * place.inverse[1][1];
+            }
+        }
+    }
+
+    /// Energy derivatives at the node heights `w` and the pressure `p₀/γ`.
+    pub fn assemble(&self, w: &[f64], pressure: f64) -> System {
+        let n = self.element.len();
+        let per = self.element.points.len();
+        let mut system = System {
+            values: Vec::with_capacity(self.places.len() / per * n * (n + 1) / 2),
+            force: vec![0.0; self.count],
+            swell: vec![0.0; self.count],
+            rim_force: vec![0.0; self.rim.count],
+            rim_swell: vec![0.0; self.rim.count],
+            rim_rows: Vec::new(),
+            volume: 0.0,
+            surface: 0.0,
+        };
+        let mut local = Local::new(n);
+        for (triangle, places) in self.places.chunks_exact(per).enumerate() {
+            let nodes = self.nodes_of(triangle);
+            local.clear();
+            for (place, point) in places.iter().zip(&self.element.points) {
+                let shape = &point.shape;
+                let (d1, d2) = (dot(&shape.d1, w, nodes), dot(&shape.d2, w, nodes));
+                let inv = &place.inverse;
+                let state = [
+                    dot(&shape.value, w, nodes),
+                    d1 * inv[0][0] + d2 * inv[1][0],
+                    d1 * inv[0][1] + d2 * inv[1][1],
+                ];
+                let density = Density::at(&place.lean, state, self.bond, pressure);
+                system.volume += place.weight * density.volume;
+                system.surface += place.weight * density.surface;
+                local.add(shape, place, &density);
+            }
+            self.scatter(nodes, &local, &mut system);
+        }
+        system
+    }
+
+    /// Adds one triangle's share to the whole.
+    fn scatter(&self, nodes: &[usize], local: &Local, system: &mut System) {
+        let n = nodes.len();
+        for (i, &node) in nodes.iter().enumerate() {
+            if let Some(row) = self.unknown[node] {
+                system.force[row] += local.force[i];
+                system.swell[row] += local.swell[i];
+                for (j, other) in nodes[..=i].iter().enumerate() {
+                    if self.unknown[*other].is_some() {
+                        system.values.push(local.matrix[i * n + j]);
+                    }
+                }
+            } else if let Some(row) = self.rim.number(node) {
+                system.rim_force[row] += local.force[i];
+                system.rim_swell[row] += local.swell[i];
+                for (j, &other) in nodes.iter().enumerate() {
+                    if self.unknown[other].is_some() {
+                        let (a, b) = (i.max(j), i.min(j));
+                        system.rim_rows.push((row, other, local.matrix[a * n + b]));
+                    }
+                }
+            }
+        }
+    }
+
+    /// Volume under node heights `w` of the upright surface, in the meshed part, mm³.
+    pub fn upright_volume(&self, w: &[f64]) -> f64 {
+        let per = self.element.points.len();
+        let heights = self.places.iter().enumerate().map(|(at, place)| {
+            let shape = &self.element.points[at % per].shape;
+            place.weight * dot(&shape.value, w, self.nodes_of(at / per))
+        });
+        heights.sum()
+    }
+}
+
+/// One triangle's share of the system.
+struct Local {
+    force: Vec<f64>,
+    swell: Vec<f64>,
+    /// Lower triangle, row by row.
+    matrix: Vec<f64>,
+}
+
+impl Local {
+    fn new(n: usize) -> Self {
+        Self { force: vec![0.0; n], swell: vec![0.0; n], matrix: vec![0.0; n * n] }
+    }
+
+    fn clear(&mut self) {
+        self.force.fill(0.0);
+        self.swell.fill(0.0);
+        self.matrix.fill(0.0);
+    }
+
+    fn add(&mut self, shape: &Shape, place: &Place, density: &Density) {
+        let n = shape.value.len();
+        let inverse = &place.inverse;
+        let f = to_reference(density.force, inverse, place.weight);
+        let v = to_reference(density.swell, inverse, place.weight);
+        // Rows to reference derivatives, then columns.
+        let h = density.stiffness.map(|row| to_reference(row, inverse, place.weight));
+        let column = |k: usize| to_reference([h[0][k], h[1][k], h[2][k]], inverse, 1.0);
+        let c = [column(0), column(1), column(2)];
+        for i in 0..n {
+            let b = [shape.value[i], shape.d1[i], shape.d2[i]];
+            self.force[i] += inner(f, b);
+            self.swell[i] += inner(v, b);
+            let m = [inner(c[0], b), inner(c[1], b), inner(c[2], b)];
+            let row = &mut self.matrix[i * n..=i * n + i];
+            let columns = shape.value.iter().zip(&shape.d1).zip(&shape.d2);
+            for (entry, ((value, d1), d2)) in row.iter_mut().zip(columns) {
+                *entry += m[0] * value + m[1] * d1 + m[2] * d2;
+            }
+        }
+    }
+}
+
+fn inner(a: [f64; 3], b: [f64; 3]) -> f64 {
+    a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
+}
+
+/// `Σ weights × values` over a triangle's nodes.
+pub(super) fn dot(weights: &[f64], values: &[f64], nodes: &[usize]) -> f64 {
+    weights.iter().zip(nodes).map(|(a, &n)| a * values[n]).sum()
+}
+
+/// A vector over `(value, d/dx, d/dy)` as one over the reference derivatives.
+fn to_reference([v, x, y]: [f64; 3], inverse: &[[f64; 2]; 2], weight: f64) -> [f64; 3] {
+    [
+        weight * v,
+        weight * (x * inverse[0][0] + y * inverse[0][1]),
+        weight * (x * inverse[1][0] + y * inverse[1][1]),
+    ]
+}
+
+/// The Jacobian's determinant and inverse; `None` where the triangle is folded.
+pub(super) fn jacobian(
+    points: &[Point],
+    nodes: &[usize],
+    shape: &Shape,
+) -> Option<(f64, [[f64; 2]; 2])> {
+    let mut j = [[0.0; 2]; 2];
+    for (i, &node) in nodes.iter().enumerate() {
+        for axis in 0..2 {
+            j[axis][0] += shape.d1[i] * points[node][axis];
+            j[axis][1] += shape.d2[i] * points[node][axis];
+        }
+    }
+    let det = j[0][0] * j[1][1] - j[0][1] * j[1][0];
+    let inverse = [[j[1][1] / det, -j[0][1] / det], [-j[1][0] / det, j[0][0] / det]];
+    (det > 0.0).then_some((det, inverse))
+}
+
+fn places(mesh: &Mesh, element: &Element) -> Option<Vec<Place>> {
+    let mut places = Vec::new();
+    for nodes in mesh.triangles.chunks_exact(element.len()) {
+        for point in &element.points {
+            let (det, inverse) = jacobian(&mesh.nodes, nodes, &point.shape)?;
+            places.push(Place { weight: point.weight * det, inverse, lean: Lean::default() });
+        }
+    }
+    Some(places)
+}
+
+/// Numbers the nodes that are free to rise.
+fn number(mesh: &Mesh, element: &Element) -> (Vec<Option<usize>>, usize) {
+    let mut pinned = vec![false; mesh.nodes.len()];
+    for edge in mesh.boundary.iter().filter(|e| e.side == Side::Pinned) {
+        let nodes = mesh.triangle(edge.element, element);
+        for i in element.edge_nodes(edge.local) {
+            pinned[nodes[i]] = true;
+        }
+    }
+    let mut count = 0;
+    let unknown = pinned.iter().map(|&held| {
+        (!held).then(|| {
+            count += 1;
+            count - 1
+        })
+    });
+    (unknown.collect(), count)
+}
+
+/// Places of the matrix entries, in the order in which `assemble` makes them.
+fn entries(mesh: &Mesh, element: &Element, unknown: &[Option<usize>]) -> Vec<(usize, usize)> {
+    let mut entries = Vec::new();
+    for nodes in mesh.triangles.chunks_exact(element.len()) {
+        for (i, &a) in nodes.iter().enumerate() {
+            let Some(row) = unknown[a] else { continue };
+            let columns = nodes[..=i].iter().filter_map(|&b| unknown[b]);
+            entries.extend(columns.map(|col| (row.max(col), row.min(col))));
+        }
+    }
+    entries
+}

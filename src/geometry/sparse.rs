@@ -1,0 +1,108 @@
+//! Symmetric sparse systems: one pattern, many matrices.
+
+use faer::linalg::solvers::SolveCore;
+use faer::sparse::linalg::solvers::{Llt, Lu, SymbolicLlt, SymbolicLu};
+use faer::sparse::{Argsort, Pair, SparseColMat, SymbolicSparseColMat, Triplet};
+use faer::{Conj, Mat, Side};
+
+/// The fixed pattern of a symmetric matrix, with its symbolic factorisation.
+pub(super) struct Pattern {
+    size: usize,
+    symbolic: SymbolicSparseColMat<usize>,
+    order: Argsort<usize>,
+    cholesky: SymbolicLlt<usize>,
+}
+
+/// A factorised matrix.
+pub(super) struct Factor {
+    lower: SparseColMat<usize, f64>,
+    kind: Kind,
+}
+
+enum Kind {
+    Cholesky(Llt<usize, f64>),
+    /// Past its largest pressure a dome's matrix is indefinite.
+    Indefinite(Lu<usize, f64>),
+}
+
+impl Pattern {
+    /// From the places of the entries of the lower triangle, in the order in
+    /// which their values will come; repeated places add up.
+    pub fn new(size: usize, entries: &[(usize, usize)]) -> Option<Self> {
+        // The parallel factorisation has been reported to go silently wrong.
+        faer::set_global_parallelism(faer::Par::Seq);
+        let pairs: Vec<Pair<usize, usize>> =
+            entries.iter().map(|&(row, col)| Pair { row, col }).collect();
+        let (symbolic, order) =
+            SymbolicSparseColMat::try_new_from_indices(size, size, &pairs).ok()?;
+        let cholesky = SymbolicLlt::try_new(symbolic.as_ref(), Side::Lower).ok()?;
+        Some(Self { size, symbolic, order, cholesky })
+    }
+
+    /// Factorises the matrix of these values; `None` where it is singular.
+    pub fn factor(&self, values: &[f64]) -> Option<Factor> {
+        let lower =
+            SparseColMat::new_from_argsort(self.symbolic.clone(), &self.order, values).ok()?;
+        let cholesky = self.cholesky.clone();
+        let kind = match Llt::try_new_with_symbolic(cholesky, lower.as_ref(), Side::Lower) {
+            Ok(factor) => Kind::Cholesky(factor),
+            Err(_) => {
+                let full = self.whole(&lower)?;
+                let symbolic = SymbolicLu::try_new(full.symbolic()).ok()?;
+                Kind::Indefinite(Lu::try_new_with_symbolic(symbolic, full.as_ref()).ok()?)
+            }
+        };
+        Some(Factor { lower, kind })
+    }
+
+    /// The full matrix from its lower triangle.
+    fn whole(&self, lower: &SparseColMat<usize, f64>) -> Option<SparseColMat<usize, f64>> {
+        let mut triplets = Vec::new();
+        for t in lower.triplet_iter() {
+            triplets.push(Triplet { row: t.row, col: t.col, val: *t.val });
+            if t.row != t.col {
+                triplets.push(Triplet { row: t.col, col: t.row, val: *t.val });
+            }
+        }
+        SparseColMat::try_new_from_triplets(self.size, self.size, &triplets).ok()
+    }
+}
+
+impl Factor {
+    /// Solves for each right-hand side in place. `None` where the residual
+    /// shows the answer to be wrong.
+    pub fn solve(&self, sides: &mut [&mut [f64]]) -> Option<()> {
+        let size = self.lower.nrows();
+        let mut x = Mat::from_fn(size, sides.len(), |i, j| sides[j][i]);
+        match &self.kind {
+            Kind::Cholesky(factor) => factor.solve_in_place_with_conj(Conj::No, x.as_mut()),
+            Kind::Indefinite(factor) => factor.solve_in_place_with_conj(Conj::No, x.as_mut()),
+        }
+        for (j, side) in sides.iter_mut().enumerate() {
+            let x: Vec<f64> = (0..size).map(|i| x[(i, j)]).collect();
+            self.check(&x, side)?;
+            side.copy_from_slice(&x);
+        }
+        Some(())
+    }
+
+    /// Whether `A x = b` to rounding.
+    fn check(&self, x: &[f64], b: &[f64]) -> Option<()> {
+        let mut residual: Vec<f64> = b.iter().map(|b| -b).collect();
+        let mut scale: Vec<f64> = b.iter().map(|b| b.abs()).collect();
+        for t in self.lower.triplet_iter() {
+            let mut add = |row: usize, col: usize| {
+                let term = *t.val * x[col];
+                residual[row] += term;
+                scale[row] += term.abs();
+            };
+            add(t.row, t.col);
+            if t.row != t.col {
+                add(t.col, t.row);
+            }
+        }
+        let largest = scale.iter().fold(0.0_f64, |a, b| a.max(*b));
+        let worst = residual.iter().fold(0.0_f64, |a, b| a.max(b.abs()));
+        (worst.is_finite() && worst <= 1e-9 * largest).then_some(())
+    }
+}
