@@ -1,0 +1,412 @@
+//! One interface over every way a coat dries or cures.
+//!
+//! A new family of coatings is one file with one type that implements [`Law`],
+//! and one row in [`LAWS`].
+
+use super::air::Air;
+use super::airing::Airing;
+use super::epoxy::Epoxy;
+use super::transfer::Exposure;
+use super::water_film::WaterFilm;
+use crate::quantity::{Humidity, Length, Temperature, Time};
+use std::fmt::Debug;
+
+pub use super::warning::Warning;
+
+/// A point in a coat's life, as ASTM D1640 and ISO 9117 define them.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Stage {
+    /// Tack-free: a light touch no longer sticks or pulls.
+    TackFree,
+    /// Dry to handle (dry-hard): may be picked up without marking.
+    Handle,
+    /// May take another coat.
+    Recoat,
+    /// Dry-through: the thumb, pressed and turned, leaves no mark.
+    Through,
+}
+
+/// Where, how deep and in what air a coat lies.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Situation {
+    air: Air,
+    exposure: Exposure,
+    wet_depth: Length,
+    surroundings: Surroundings,
+}
+
+/// What matters for condensation and blush beside the air itself.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Surroundings {
+    /// Temperature of the piece, where it is not that of the air.
+    pub surface: Option<Temperature>,
+    /// What heats the room.
+    pub heating: Heating,
+    /// Whether the room cools while the coat sets.
+    pub trend: Trend,
+}
+
+/// What heats a room.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Heating {
+    /// Nothing, or a heater that leaves its fumes outdoors.
+    #[default]
+    Clean,
+    /// A gas or paraffin heater that burns into the room: water and carbon dioxide.
+    BurnsIntoRoom,
+}
+
+/// Where the temperature of a room is going.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Trend {
+    /// Steady or rising.
+    #[default]
+    Steady,
+    /// Falling while the coat sets.
+    Falling,
+}
+
+impl Situation {
+    /// A coat of this wet film thickness, exposed so, in this air.
+    #[must_use]
+    pub fn new(air: Air, exposure: Exposure, wet_depth: Length) -> Self {
+        Self {
+            air,
+            exposure,
+            wet_depth,
+            surroundings: Surroundings::default(),
+        }
+    }
+
+    /// The same with what else is known of the room.
+    #[must_use]
+    pub fn with_surroundings(self, surroundings: Surroundings) -> Self {
+        Self {
+            surroundings,
+            ..self
+        }
+    }
+    /// The same coat in other air.
+    #[must_use]
+    pub fn in_air(self, air: Air) -> Self {
+        Self { air, ..self }
+    }
+    /// The same air over a coat exposed differently.
+    #[must_use]
+    pub fn exposed(self, exposure: Exposure) -> Self {
+        Self { exposure, ..self }
+    }
+    /// The same at another wet film thickness.
+    #[must_use]
+    pub fn at_depth(self, wet_depth: Length) -> Self {
+        Self { wet_depth, ..self }
+    }
+
+    /// The air.
+    #[must_use]
+    pub fn air(&self) -> Air {
+        self.air
+    }
+    /// How the coat lies in the air.
+    #[must_use]
+    pub fn exposure(&self) -> Exposure {
+        self.exposure
+    }
+    /// Wet film thickness, mean over the surface.
+    #[must_use]
+    pub fn wet_depth(&self) -> Length {
+        self.wet_depth
+    }
+    /// Heating and trend of the room.
+    #[must_use]
+    pub fn surroundings(&self) -> Surroundings {
+        self.surroundings
+    }
+    /// Temperature of the piece: the air's unless stated.
+    #[must_use]
+    pub fn surface(&self) -> Temperature {
+        self.surroundings
+            .surface
+            .unwrap_or_else(|| self.air.temperature())
+    }
+}
+
+/// What a law says of a stage.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Reached {
+    /// It is reached after this long.
+    After(Lapse),
+    /// It is never reached as things stand.
+    Never(Hindrance),
+}
+
+/// How long a stage takes, on the law's own clock.
+///
+/// Two lapses of one law may be divided by each other; only some laws know the
+/// time itself from first principles.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Lapse {
+    relative: f64,
+    time: Option<Time>,
+}
+
+impl Lapse {
+    /// A time from first principles.
+    #[must_use]
+    pub fn of(time: Time) -> Self {
+        Self {
+            relative: time.s(),
+            time: Some(time),
+        }
+    }
+    /// A lapse known only as a multiple of the same law's other lapses.
+    #[must_use]
+    pub fn relative(times: f64) -> Self {
+        Self {
+            relative: times,
+            time: None,
+        }
+    }
+    /// The time itself, where the law knows it. Good to a factor of 1.5 to 2.
+    #[must_use]
+    pub fn time(&self) -> Option<Time> {
+        self.time
+    }
+    /// This lapse as a multiple of another of the same law.
+    #[must_use]
+    pub fn over(&self, other: &Self) -> f64 {
+        self.relative / other.relative
+    }
+}
+
+/// Why a stage is never reached as things stand.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Hindrance {
+    /// The air is too damp.
+    TooDamp {
+        /// It does in air drier than this.
+        dries_below: Humidity,
+    },
+    /// The wet film is colder than its film-forming minimum: it would dry white or cracked.
+    TooColdToForm {
+        /// Temperature of the wet film.
+        film: Temperature,
+        /// The film-forming minimum.
+        minimum: Temperature,
+        /// Air as warm as this, carrying the same water, would be warm enough.
+        warm_enough: Option<Temperature>,
+    },
+    /// The resin turns glassy before it has reacted; warmth helps, waiting does not.
+    TooColdToCure {
+        /// Temperature of the air.
+        air: Temperature,
+        /// Below this no time is promised.
+        below: Temperature,
+        /// Move it to at least this.
+        move_to: Temperature,
+    },
+}
+
+/// A ratio with the band it lies in, `low <= likely <= high`, all `[1]`.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Band {
+    /// Low end.
+    pub low: f64,
+    /// The figure to plan with.
+    pub likely: f64,
+    /// High end.
+    pub high: f64,
+}
+
+impl Band {
+    /// A ratio without a band.
+    #[must_use]
+    pub fn exactly(ratio: f64) -> Self {
+        Self {
+            low: ratio,
+            likely: ratio,
+            high: ratio,
+        }
+    }
+    /// A ratio give or take a share of itself.
+    #[must_use]
+    pub fn within(ratio: f64, share: f64) -> Self {
+        Self {
+            low: ratio * (1.0 - share),
+            likely: ratio,
+            high: ratio * (1.0 + share),
+        }
+    }
+}
+
+/// What a law's ratios rest on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Basis {
+    /// Physics of the coat gives the ratio to the label's time.
+    Physics,
+    /// Nothing is claimed: the label's time is kept as it is.
+    LabelOnly,
+}
+
+/// How one kind of coating dries or cures.
+pub trait Law: Debug + Send + Sync {
+    /// Its name in `data/coatings.toml`.
+    fn name(&self) -> &'static str;
+
+    /// The stages it speaks of, earliest first. Never empty; the last is the whole.
+    fn stages(&self) -> &'static [Stage];
+
+    /// When a stage is reached.
+    ///
+    /// # Errors
+    /// [`LawError::OutOfRange`] where the situation is outside what the law covers.
+    fn reach(&self, stage: Stage, situation: &Situation) -> Result<Reached, LawError>;
+
+    /// Why no date should be given at all, whatever [`reach`](Self::reach) says.
+    fn refusal(&self, _situation: &Situation) -> Option<Hindrance> {
+        None
+    }
+
+    /// The ratio of two lapses with its band; `ratio` is their plain quotient.
+    fn band(&self, stage: Stage, label: &Situation, here: &Situation, ratio: f64) -> Band;
+
+    /// What to warn of, beside what holds for every coating.
+    fn warnings(&self, _situation: &Situation) -> Vec<Warning> {
+        Vec::new()
+    }
+
+    /// Pot life as a multiple of the label's, for coatings that are mixed.
+    fn pot_life(&self, _label: &Situation, _here: &Situation) -> Option<Band> {
+        None
+    }
+
+    /// What its ratios rest on.
+    fn basis(&self) -> Basis {
+        Basis::Physics
+    }
+}
+
+/// Properties of a coating, by key, each in SI (temperatures in °C).
+pub struct Properties<'a> {
+    law: &'static str,
+    read: &'a dyn Fn(&str) -> Option<f64>,
+}
+
+impl Properties<'_> {
+    /// The property, or an error that names it.
+    pub(super) fn need(&self, key: &'static str) -> Result<f64, LawError> {
+        (self.read)(key).ok_or(LawError::Missing {
+            law: self.law,
+            property: key,
+        })
+    }
+}
+
+/// Makes one law from a coating's properties.
+type Maker = fn(&Properties) -> Result<Box<dyn Law>, LawError>;
+
+/// Every law by name: a new family adds a row.
+const LAWS: &[(&str, Maker)] = &[
+    (WaterFilm::NAME, WaterFilm::from_properties),
+    (Epoxy::NAME, Epoxy::from_properties),
+    (Airing::NAME, Airing::from_properties),
+];
+
+/// The law of this name with a coating's properties.
+///
+/// `property` answers a key of `data/coatings.toml` in SI units (temperatures
+/// in °C), or nothing. The keys each law asks for:
+///
+/// | law | keys |
+/// | --- | --- |
+/// | `water film` | `solids`, `water_diffusivity`, `diffusion_energy`, `film_forming_minimum` |
+/// | `epoxy` | `cure_energy`, `cure_energy.low`, `cure_energy.high` |
+/// | `airing` | none |
+///
+/// ```
+/// let law = brimful::cure::law("epoxy", &|key| match key {
+///     "cure_energy" => Some(55e3),
+///     "cure_energy.low" => Some(45e3),
+///     "cure_energy.high" => Some(65e3),
+///     _ => None,
+/// })?;
+/// assert_eq!(law.name(), "epoxy");
+/// # Ok::<(), brimful::cure::LawError>(())
+/// ```
+///
+/// # Errors
+/// [`LawError::Unknown`] for another name, [`LawError::Missing`] and
+/// [`LawError::OutOfRange`] for the coating's properties.
+pub fn law(name: &str, property: &dyn Fn(&str) -> Option<f64>) -> Result<Box<dyn Law>, LawError> {
+    let (law, make) = LAWS
+        .iter()
+        .find(|(known, _)| *known == name)
+        .ok_or_else(|| LawError::Unknown {
+            name: name.to_owned(),
+        })?;
+    make(&Properties {
+        law,
+        read: property,
+    })
+}
+
+/// Names of all the laws.
+pub fn names() -> impl Iterator<Item = &'static str> {
+    LAWS.iter().map(|(name, _)| *name)
+}
+
+/// Why a law could not be made or asked.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+pub enum LawError {
+    /// No such law.
+    #[error("no law of drying or curing is called '{name}'; known are: {}", names().collect::<Vec<_>>().join(", "))]
+    Unknown {
+        /// The name that was read.
+        name: String,
+    },
+    /// A property is not given.
+    #[error("the law '{law}' needs the property '{property}'")]
+    Missing {
+        /// The law.
+        law: &'static str,
+        /// The property's key.
+        property: &'static str,
+    },
+    /// A number is outside what the law covers.
+    #[error("{what} of {value} is outside {low} to {high} (SI units)")]
+    OutOfRange {
+        /// What it is.
+        what: &'static str,
+        /// Its value in SI.
+        value: f64,
+        /// The lowest allowed.
+        low: f64,
+        /// The highest allowed.
+        high: f64,
+    },
+    /// The label's own conditions would never dry or cure the coat, so nothing can be compared with them.
+    #[error(
+        "at the label's own conditions the coat never gets there, so there is nothing to compare with"
+    )]
+    LabelNever(Hindrance),
+}
+
+impl LawError {
+    /// Refuses a value outside a range, or NaN.
+    pub(super) fn check(
+        what: &'static str,
+        value: f64,
+        (low, high): (f64, f64),
+    ) -> Result<(), Self> {
+        if (low..=high).contains(&value) {
+            Ok(())
+        } else {
+            Err(Self::OutOfRange {
+                what,
+                value,
+                low,
+                high,
+            })
+        }
+    }
+}
