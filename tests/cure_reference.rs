@@ -93,7 +93,7 @@ impl Worst {
     }
 }
 
-/// 220 states by two libraries, PsychroLib 2.5.0 and CoolProp 8.0.0. The
+/// 220 states by two libraries, `PsychroLib` 2.5.0 and `CoolProp` 8.0.0. The
 /// limits are those by which the libraries differ (humidity ratio and vapour
 /// density 0.58 %: one has the enhancement factor, the other not; wet bulb
 /// 0.024 K; air density 0.055 % and 0.07 % below freezing) and the Magnus form's 0.3 %.
@@ -177,7 +177,7 @@ fn dew_point_over_water_is_magnus() {
 }
 
 /// Properties of air and vapour: to the printed digits for the formulas used,
-/// 0.5 % against CoolProp's viscosity, 5 % against the other common diffusivity.
+/// 0.5 % against `CoolProp`'s viscosity, 5 % against the other common diffusivity.
 #[test]
 fn properties_of_air_agree() {
     let mut checked = 0;

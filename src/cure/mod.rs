@@ -44,6 +44,7 @@ pub mod airing;
 pub mod blush;
 pub mod compare;
 pub mod epoxy;
+mod film_in_air;
 pub mod help;
 pub mod law;
 mod numeric;

@@ -66,6 +66,13 @@ pub fn saturation_density(temperature: Temperature) -> Density {
     vapour_at(saturation_pressure(temperature), temperature)
 }
 
+/// Relative slope of [`saturation_density`],
+/// `d ln csat/dT = 17.62 * 243.12/(243.12 + T)^2 - 1/T_K` `[1/K]`, T in °C.
+pub(super) fn density_slope(celsius: f64) -> f64 {
+    let (_, a, b) = WATER;
+    a * b / ((b + celsius) * (b + celsius)) - 1.0 / (celsius + 273.15)
+}
+
 /// Ideal-gas density of vapour at a partial pressure.
 fn vapour_at(partial: Pressure, temperature: Temperature) -> Density {
     Density::from_kg_per_m3(partial.pa() / (R_VAPOUR * temperature.kelvin()))

@@ -4,8 +4,7 @@
 //! Absolute rates are good to about 40 %; in a ratio most of that cancels.
 
 use super::air::Air;
-use super::numeric::root;
-use super::psychro::{R_DRY_AIR, saturation_density, vapour_density};
+use super::psychro::{R_DRY_AIR, density_slope, saturation_density, vapour_density};
 use crate::quantity::{Area, Length, Share, Temperature};
 use std::f64::consts::PI;
 
@@ -20,6 +19,9 @@ const LEWIS: f64 = 0.91;
 /// Exponent that blends diffusion with flow; fitted to a boundary-element
 /// solution within 2 % for Peclet numbers 0.1 to 100.
 const BLEND: f64 = 1.75;
+
+/// Newton's steps in the heat balance end at rounding after about five.
+const MOST_STEPS: u32 = 60;
 
 /// Heat that reaches the film through the piece from the shelf, `[W/(m2 K)]`.
 ///
@@ -210,7 +212,7 @@ fn dry_density(air: &Air) -> f64 {
 }
 
 /// Heat of evaporation of water, `hfg = 2.501e6 - 2370 T` `[J/kg]`, T in °C (textbook).
-pub(super) fn heat_of_evaporation(celsius: f64) -> f64 {
+fn heat_of_evaporation(celsius: f64) -> f64 {
     2.501e6 - 2370.0 * celsius
 }
 
@@ -296,23 +298,26 @@ impl AirSide {
     /// ```text
     /// (hc + hr + Ub)(Ta - Ts) = hfg flux,   flux = k (aw csat(Ts) - c_air)
     /// ```
+    ///
+    /// By Newton's method, which cannot fail here: heat gained less heat spent
+    /// falls with Ts and bends downward throughout, so after at most one step
+    /// past the root every further step comes nearer from the warm side.
     #[must_use]
     pub fn evaporation(&self, activity: f64) -> Evaporation {
-        let flux_at = |ts: f64| self.flux_at(activity, ts);
-        let excess =
-            |ts: f64| self.heating * (self.celsius - ts) - heat_of_evaporation(ts) * flux_at(ts);
-        let isothermal = flux_at(self.celsius);
-        // H (Ta - Ts) = (h0 - h1 Ts) F solved for Ts bounds the cooling, for the flux is less when cooler
-        let bound = |flux: f64| {
-            (self.heating * self.celsius - 2.501e6 * flux) / (self.heating - 2370.0 * flux)
-        };
-        let other_end = if isothermal >= 0.0 {
-            // at -90 °C no vapour is left to lose, so the root lies above
-            bound(isothermal).max(-90.0)
-        } else {
-            bound(-self.transfer * self.carried)
-        };
-        let ts = root(excess, other_end, self.celsius);
+        let mut ts = self.celsius;
+        for _ in 0..MOST_STEPS {
+            let heat = heat_of_evaporation(ts);
+            let saturated = saturation_density(Temperature::from_celsius(ts)).kg_per_m3();
+            let flux = self.transfer * (activity * saturated - self.carried);
+            let excess = self.heating * (self.celsius - ts) - heat * flux;
+            let flux_slope = self.transfer * activity * saturated * density_slope(ts);
+            let slope = -self.heating + 2370.0 * flux - heat * flux_slope;
+            let step = excess / slope;
+            ts -= step;
+            if step.abs() < 1e-12 {
+                break;
+            }
+        }
         Evaporation {
             // the heat balance gives the flux without subtracting two nearly equal densities
             flux: self.heating * (self.celsius - ts) / heat_of_evaporation(ts),
@@ -323,13 +328,9 @@ impl AirSide {
     /// Evaporation from water held at the temperature of the air, `[kg/(m2 s)]`.
     #[must_use]
     pub fn isothermal_flux(&self) -> f64 {
-        self.flux_at(1.0, self.celsius)
-    }
-
-    /// `flux = k (aw csat(Ts) - c_air)`.
-    fn flux_at(&self, activity: f64, ts: f64) -> f64 {
-        let saturated = saturation_density(Temperature::from_celsius(ts)).kg_per_m3();
-        self.transfer * (activity * saturated - self.carried)
+        // flux = k (csat(Ta) - c_air)
+        let saturated = saturation_density(Temperature::from_celsius(self.celsius));
+        self.transfer * (saturated.kg_per_m3() - self.carried)
     }
 
     /// The coefficient k, `[m/s]`.

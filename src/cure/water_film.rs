@@ -11,18 +11,16 @@
 //! to 60 kJ/mol moves a ratio of 2.5 from 2.1 to 3.1).
 
 use super::air::Air;
+use super::film_in_air::{Film, FilmInAir};
 use super::law::{
     Band, Hindrance, Lapse, Law, LawError, Properties, Reached, Situation, Stage, Warning,
 };
-use super::numeric::{integral, root};
+use super::numeric::root;
 use super::psychro::same_vapour;
 use super::sorption::FloryHuggins;
 use super::transfer::{AirSide, BASE_COUPLING};
 use crate::quantity::{Diffusivity, Humidity, Length, MolarEnergy, Share, Temperature, Time};
-use std::f64::consts::PI;
 
-/// Density of water, `[kg/m3]`, near 20 °C (textbook).
-const WATER: f64 = 998.0;
 /// Gas constant, `[J/(mol K)]`, exact since 2019.
 pub(super) const GAS_CONSTANT: f64 = 8.314_462_618;
 
@@ -241,21 +239,14 @@ impl WaterFilm {
 
     /// The film in constant air.
     fn in_air(&self, situation: &Situation, air: &Air) -> FilmInAir {
-        let side = AirSide::new(&situation.exposure(), air, self.model.base_coupling);
-        let dry = situation.wet_depth().m() * self.properties.solids.fraction();
-        let water = WATER * dry;
-        let across = WATER * self.diffusivity(air.temperature()).m2_per_s() * PI * PI / 4.0 / dry;
-        let sorption = self.model.sorption;
-        FilmInAir {
-            side,
-            sorption,
+        FilmInAir::new(&Film {
+            side: AirSide::new(&situation.exposure(), air, self.model.base_coupling),
+            sorption: self.model.sorption,
             touching: self.model.touching,
-            saturation: sorption.saturation(),
-            balance: sorption.balance(air.humidity()),
-            wet_flux: side.evaporation(1.0).flux,
-            water,
-            resistance: 1.0 / across,
-        }
+            humidity: air.humidity(),
+            dry: situation.wet_depth() * self.properties.solids.fraction(),
+            diffusivity: self.diffusivity(air.temperature()),
+        })
     }
 
     /// How many times faster a wet film kept as warm as the air would dry than
@@ -274,127 +265,6 @@ impl WaterFilm {
             Stage::TackFree if self.start() > self.model.touching => self.model.touching,
             _ => self.model.target,
         }
-    }
-}
-
-/// A film drying in constant air: everything that does not change with X.
-struct FilmInAir {
-    side: AirSide,
-    sorption: FloryHuggins,
-    /// X at which the particles touch.
-    touching: f64,
-    /// X of the polymer in saturated air.
-    saturation: f64,
-    /// X in balance with this air.
-    balance: f64,
-    /// Flux while wet, `[kg/(m2 s)]`.
-    wet_flux: f64,
-    /// Mass of water per area and unit of X, `998 h` `[kg/m2]`.
-    water: f64,
-    /// Resistance of the film, `h/(998 D pi^2/4)` `[m2 s/kg]`.
-    resistance: f64,
-}
-
-/// A film e^-20 of its way from balance counts as at balance.
-const AT_BALANCE: f64 = -20.0;
-/// Panels of the quadrature over the surface content: 24 points, 1e-7 or better.
-const PANELS: u32 = 3;
-
-impl FilmInAir {
-    /// Flux with content `xs` at the film's surface, `[kg/(m2 s)]`.
-    fn surface_flux(&self, xs: f64) -> f64 {
-        self.side.evaporation(self.sorption.activity(xs)).flux
-    }
-
-    /// X below which the film, not the air, holds the water back: at it the
-    /// surface is just saturated, `X = Xsat + F1 R`.
-    fn film_limited(&self) -> f64 {
-        (self.saturation + self.wet_flux * self.resistance).min(self.touching)
-    }
-
-    /// Content at the surface, the root of `Xs + R F(Xs) = X`, between the
-    /// balance with the air and X.
-    fn surface_content(&self, x: f64) -> f64 {
-        let inside = x.min(self.saturation);
-        root(
-            |xs| xs + self.resistance * self.surface_flux(xs) - x,
-            self.balance,
-            inside,
-        )
-    }
-
-    /// Time for content `from` to fall to content `to` in this air, `[s]`;
-    /// `None` if it never does.
-    fn seconds(&self, from: f64, to: f64) -> Option<f64> {
-        if from <= to {
-            return Some(0.0);
-        }
-        if to <= self.balance {
-            return None;
-        }
-        // while wet, and while the air cannot take what the film could give: F = F1
-        let steady_until = to.max(self.film_limited());
-        let steady = if from > steady_until {
-            if self.wet_flux <= 0.0 {
-                return None;
-            }
-            self.water * (from - steady_until) / self.wet_flux
-        } else {
-            0.0
-        };
-        let start = from.min(steady_until);
-        if start <= to {
-            return Some(steady);
-        }
-        Some(steady + self.falling(self.surface_content(start), self.surface_content(to)))
-    }
-
-    /// Time in the falling stage between two surface contents, `[s]`.
-    ///
-    /// With `X = Xs + R F(Xs)` the time splits into the film's part, exact, and
-    /// the air's part, smooth once `y = ln|Xs - Xeq|`:
-    ///
-    /// ```text
-    /// t = 998 h int dX/F = 998 h ( R ln(Fa/Fb) + int (Xs - Xeq)/F dy )
-    /// ```
-    fn falling(&self, from: f64, to: f64) -> f64 {
-        let (away_from, away_to) = (from - self.balance, to - self.balance);
-        let film = (self.surface_flux(from) / self.surface_flux(to)).ln() * self.resistance;
-        let by_air = integral(
-            |y| {
-                let away = y.exp() * away_from.signum();
-                away / self.surface_flux(self.balance + away)
-            },
-            away_to.abs().ln(),
-            away_from.abs().ln(),
-            PANELS,
-        );
-        self.water * (film + by_air)
-    }
-
-    /// Content after `seconds` in this air from content `x`.
-    fn after(&self, x: f64, seconds: f64) -> f64 {
-        let steady_until = self.film_limited();
-        let (x, left) = if x > steady_until {
-            if self.wet_flux <= 0.0 {
-                return x;
-            }
-            let steady = self.water * (x - steady_until) / self.wet_flux;
-            if steady >= seconds {
-                return x - self.wet_flux * seconds / self.water;
-            }
-            (steady_until, seconds - steady)
-        } else {
-            (x, seconds)
-        };
-        let start = self.surface_content(x);
-        let away = start - self.balance;
-        let at = |v: f64| self.balance + away * v.exp();
-        if away.abs() < 1e-9 || self.falling(start, at(AT_BALANCE)) <= left {
-            return self.balance;
-        }
-        let xs = at(root(|v| self.falling(start, at(v)) - left, AT_BALANCE, 0.0));
-        xs + self.resistance * self.surface_flux(xs)
     }
 }
 
