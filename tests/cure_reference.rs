@@ -2,8 +2,9 @@
 //!
 //! Each table row names its own source; tolerances state their reason.
 
+use brimful::cure::Situation;
 use brimful::cure::air::{Air, SEA_LEVEL};
-use brimful::cure::law::{Law, Reached, Situation, Stage};
+use brimful::cure::law::{Law, Reached, Stage};
 use brimful::cure::psychro;
 use brimful::cure::sorption::FloryHuggins;
 use brimful::cure::transfer::{

@@ -2,7 +2,8 @@
 //! fresh air. They are not drying water films and no formula is claimed: the
 //! label's time is kept as it stands, and the answer says so.
 
-use super::law::{Band, Basis, Lapse, Law, LawError, Properties, Reached, Situation, Stage};
+use super::law::{Band, Basis, Lapse, Law, LawError, Properties, Reached, Stage};
+use super::situation::Situation;
 
 /// The law of steps whose label time is kept.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]

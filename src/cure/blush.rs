@@ -5,8 +5,8 @@
 //! 20 °C from one formulator's text; the other limits are our own reading.
 //! Sources differ on the humidity, between 70 % and 85 %.
 
-use super::law::{Heating, Situation, Trend};
 use super::psychro::dew_point;
+use super::situation::{Heating, Situation, Trend};
 use crate::quantity::{Humidity, Temperature, TemperatureDifference};
 
 /// How much blush is to be expected.

@@ -1,8 +1,10 @@
 //! The label's conditions against the room as it is: how many times longer, and why.
 
 use super::air::AirValue;
-use super::law::{Band, Basis, Hindrance, Law, LawError, Reached, Situation, Stage, Warning};
+use super::law::{Band, Basis, Hindrance, Law, LawError, Reached, Stage};
 use super::psychro::dew_point;
+use super::situation::Situation;
+use super::warning::Warning;
 use crate::quantity::{Humidity, Temperature, TemperatureDifference, Time};
 
 /// A surface must stay this far above the dew point while a coat is fresh.

@@ -10,10 +10,10 @@
 //! the coat turns glassy before it has reacted, and no time is promised.
 
 use super::blush::{Blush, Risk};
-use super::law::{
-    Band, Hindrance, Lapse, Law, LawError, Properties, Reached, Situation, Stage, Warning,
-};
-use super::water_film::GAS_CONSTANT;
+use super::law::{Band, Hindrance, Lapse, Law, LawError, Properties, Reached, Stage};
+use super::numeric::GAS_CONSTANT;
+use super::situation::Situation;
+use super::warning::Warning;
 use crate::quantity::{MolarEnergy, Temperature};
 
 /// The law of two-part epoxy.

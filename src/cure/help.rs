@@ -2,8 +2,10 @@
 
 use super::air::Air;
 use super::compare::{Outcome, whole_outcome};
-use super::law::{Band, Law, LawError, Situation, Warning};
+use super::law::{Band, Law, LawError};
 use super::psychro::same_vapour;
+use super::situation::Situation;
+use super::warning::Warning;
 use crate::quantity::{Humidity, Length, Share, Speed, Temperature};
 
 /// One thing a maker can change.

@@ -1,17 +1,12 @@
 //! One interface over every way a coat dries or cures.
 //!
 //! A new family of coatings is one file with one type that implements [`Law`],
-//! and one row in [`LAWS`].
+//! and one row in the registry beside it.
 
-use super::air::Air;
-use super::airing::Airing;
-use super::epoxy::Epoxy;
-use super::transfer::Exposure;
-use super::water_film::WaterFilm;
-use crate::quantity::{Humidity, Length, Temperature, Time};
+use super::situation::Situation;
+use super::warning::Warning;
+use crate::quantity::{Humidity, Temperature, Time};
 use std::fmt::Debug;
-
-pub use super::warning::Warning;
 
 /// A point in a coat's life, as ASTM D1640 and ISO 9117 define them.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -24,111 +19,6 @@ pub enum Stage {
     Recoat,
     /// Dry-through: the thumb, pressed and turned, leaves no mark.
     Through,
-}
-
-/// Where, how deep and in what air a coat lies.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Situation {
-    air: Air,
-    exposure: Exposure,
-    wet_depth: Length,
-    surroundings: Surroundings,
-}
-
-/// What matters for condensation and blush beside the air itself.
-#[derive(Debug, Clone, Copy, PartialEq, Default)]
-pub struct Surroundings {
-    /// Temperature of the piece, where it is not that of the air.
-    pub surface: Option<Temperature>,
-    /// What heats the room.
-    pub heating: Heating,
-    /// Whether the room cools while the coat sets.
-    pub trend: Trend,
-}
-
-/// What heats a room.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub enum Heating {
-    /// Nothing, or a heater that leaves its fumes outdoors.
-    #[default]
-    Clean,
-    /// A gas or paraffin heater that burns into the room: water and carbon dioxide.
-    BurnsIntoRoom,
-}
-
-/// Where the temperature of a room is going.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub enum Trend {
-    /// Steady or rising.
-    #[default]
-    Steady,
-    /// Falling while the coat sets.
-    Falling,
-}
-
-impl Situation {
-    /// A coat of this wet film thickness, exposed so, in this air.
-    #[must_use]
-    pub fn new(air: Air, exposure: Exposure, wet_depth: Length) -> Self {
-        Self {
-            air,
-            exposure,
-            wet_depth,
-            surroundings: Surroundings::default(),
-        }
-    }
-
-    /// The same with what else is known of the room.
-    #[must_use]
-    pub fn with_surroundings(self, surroundings: Surroundings) -> Self {
-        Self {
-            surroundings,
-            ..self
-        }
-    }
-    /// The same coat in other air.
-    #[must_use]
-    pub fn in_air(self, air: Air) -> Self {
-        Self { air, ..self }
-    }
-    /// The same air over a coat exposed differently.
-    #[must_use]
-    pub fn exposed(self, exposure: Exposure) -> Self {
-        Self { exposure, ..self }
-    }
-    /// The same at another wet film thickness.
-    #[must_use]
-    pub fn at_depth(self, wet_depth: Length) -> Self {
-        Self { wet_depth, ..self }
-    }
-
-    /// The air.
-    #[must_use]
-    pub fn air(&self) -> Air {
-        self.air
-    }
-    /// How the coat lies in the air.
-    #[must_use]
-    pub fn exposure(&self) -> Exposure {
-        self.exposure
-    }
-    /// Wet film thickness, mean over the surface.
-    #[must_use]
-    pub fn wet_depth(&self) -> Length {
-        self.wet_depth
-    }
-    /// Heating and trend of the room.
-    #[must_use]
-    pub fn surroundings(&self) -> Surroundings {
-        self.surroundings
-    }
-    /// Temperature of the piece: the air's unless stated.
-    #[must_use]
-    pub fn surface(&self) -> Temperature {
-        self.surroundings
-            .surface
-            .unwrap_or_else(|| self.air.temperature())
-    }
 }
 
 /// What a law says of a stage.
@@ -288,8 +178,10 @@ pub trait Law: Debug + Send + Sync {
 
 /// Properties of a coating, by key, each in SI (temperatures in °C).
 pub struct Properties<'a> {
-    law: &'static str,
-    read: &'a dyn Fn(&str) -> Option<f64>,
+    /// Name of the law that asks.
+    pub(super) law: &'static str,
+    /// Answers a key.
+    pub(super) read: &'a dyn Fn(&str) -> Option<f64>,
 }
 
 impl Properties<'_> {
@@ -302,67 +194,16 @@ impl Properties<'_> {
     }
 }
 
-/// Makes one law from a coating's properties.
-type Maker = fn(&Properties) -> Result<Box<dyn Law>, LawError>;
-
-/// Every law by name: a new family adds a row.
-const LAWS: &[(&str, Maker)] = &[
-    (WaterFilm::NAME, WaterFilm::from_properties),
-    (Epoxy::NAME, Epoxy::from_properties),
-    (Airing::NAME, Airing::from_properties),
-];
-
-/// The law of this name with a coating's properties.
-///
-/// `property` answers a key of `data/coatings.toml` in SI units (temperatures
-/// in °C), or nothing. The keys each law asks for:
-///
-/// | law | keys |
-/// | --- | --- |
-/// | `water film` | `solids`, `water_diffusivity`, `diffusion_energy`, `film_forming_minimum` |
-/// | `epoxy` | `cure_energy`, `cure_energy.low`, `cure_energy.high` |
-/// | `airing` | none |
-///
-/// ```
-/// let law = brimful::cure::law("epoxy", &|key| match key {
-///     "cure_energy" => Some(55e3),
-///     "cure_energy.low" => Some(45e3),
-///     "cure_energy.high" => Some(65e3),
-///     _ => None,
-/// })?;
-/// assert_eq!(law.name(), "epoxy");
-/// # Ok::<(), brimful::cure::LawError>(())
-/// ```
-///
-/// # Errors
-/// [`LawError::Unknown`] for another name, [`LawError::Missing`] and
-/// [`LawError::OutOfRange`] for the coating's properties.
-pub fn law(name: &str, property: &dyn Fn(&str) -> Option<f64>) -> Result<Box<dyn Law>, LawError> {
-    let (law, make) = LAWS
-        .iter()
-        .find(|(known, _)| *known == name)
-        .ok_or_else(|| LawError::Unknown {
-            name: name.to_owned(),
-        })?;
-    make(&Properties {
-        law,
-        read: property,
-    })
-}
-
-/// Names of all the laws.
-pub fn names() -> impl Iterator<Item = &'static str> {
-    LAWS.iter().map(|(name, _)| *name)
-}
-
 /// Why a law could not be made or asked.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum LawError {
     /// No such law.
-    #[error("no law of drying or curing is called '{name}'; known are: {}", names().collect::<Vec<_>>().join(", "))]
+    #[error("no law of drying or curing is called '{name}'; known are: {}", known.join(", "))]
     Unknown {
         /// The name that was read.
         name: String,
+        /// The names there are.
+        known: Vec<&'static str>,
     },
     /// A property is not given.
     #[error("the law '{law}' needs the property '{property}'")]

@@ -1,7 +1,7 @@
 //! How a coat dries or cures in the air of a room.
 //!
-//! Each kind of coating follows a [`Law`], made by name with [`law`] from the
-//! coating's properties. [`compare`] sets a room against the label's conditions
+//! Each kind of coating follows a [`Law`], made by name with [`law()`] from the
+//! coating's properties. [`compare()`] sets a room against the label's conditions
 //! and gives the ratio for every stage with its causes; [`what_would_help`]
 //! runs the room again with one thing changed. The label's time is the anchor:
 //! multiply it by the ratio.
@@ -19,7 +19,7 @@
 //! | E, R | energy of activation, gas constant | J/mol, J/(mol K) |
 //!
 //! ```
-//! use brimful::cure::{air::Air, compare, law, law::Situation, transfer::{Exposure, Footprint}};
+//! use brimful::cure::{Situation, air::Air, compare, law, transfer::{Exposure, Footprint}};
 //! use brimful::quantity::{Humidity, Length, Speed, Temperature};
 //!
 //! // a 2 mm dome on a 25 mm round, in a cool damp loft
@@ -49,6 +49,8 @@ pub mod help;
 pub mod law;
 mod numeric;
 pub mod psychro;
+mod registry;
+pub mod situation;
 pub mod sorption;
 pub mod transfer;
 pub mod warning;
@@ -56,4 +58,7 @@ pub mod water_film;
 
 pub use compare::{Comparison, compare};
 pub use help::what_would_help;
-pub use law::{Law, LawError, law};
+pub use law::{Law, LawError, Stage};
+pub use registry::{law, names};
+pub use situation::Situation;
+pub use warning::Warning;

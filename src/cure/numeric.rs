@@ -1,4 +1,7 @@
-//! Root finding and quadrature shared by the drying rules.
+//! Root finding, quadrature and the gas constant, shared by the laws.
+
+/// Gas constant, `[J/(mol K)]`, exact since 2019.
+pub(super) const GAS_CONSTANT: f64 = 8.314_462_618;
 
 /// Root of `f` between `a` and `b`, which must bracket it.
 ///

@@ -112,7 +112,11 @@ impl fmt::Display for Warning {
                     Warm(*minimum)
                 )?;
                 match warm_enough {
-                    Some(air) => write!(f, "warm the room to at least {}", Warm(*air)),
+                    // rounded up, for "at least" must not be less
+                    Some(air) => {
+                        let tenths = (air.celsius() * 10.0).ceil() / 10.0;
+                        write!(f, "warm the room to at least {tenths:.1} °C")
+                    }
                     None => write!(f, "no room temperature up to 60 °C would do"),
                 }
             }

@@ -12,17 +12,14 @@
 
 use super::air::Air;
 use super::film_in_air::{Film, FilmInAir};
-use super::law::{
-    Band, Hindrance, Lapse, Law, LawError, Properties, Reached, Situation, Stage, Warning,
-};
-use super::numeric::root;
+use super::law::{Band, Hindrance, Lapse, Law, LawError, Properties, Reached, Stage};
+use super::numeric::{GAS_CONSTANT, root};
 use super::psychro::same_vapour;
+use super::situation::Situation;
 use super::sorption::FloryHuggins;
 use super::transfer::{AirSide, BASE_COUPLING};
+use super::warning::Warning;
 use crate::quantity::{Diffusivity, Humidity, Length, MolarEnergy, Share, Temperature, Time};
-
-/// Gas constant, `[J/(mol K)]`, exact since 2019.
-pub(super) const GAS_CONSTANT: f64 = 8.314_462_618;
 
 /// What sets one water-based coating apart from another.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -132,6 +129,12 @@ impl WaterFilm {
         LawError::check("target", model.target, (1e-4, saturation))?;
         LawError::check("touching", model.touching, (saturation, 5.0))?;
         LawError::check("base_coupling", model.base_coupling, (0.0, 1000.0))?;
+        // the driest bottle must still hold more water than a dry film
+        LawError::check(
+            "solids",
+            p.solids.fraction(),
+            (0.05, 1.0 / (1.0 + model.target)),
+        )?;
         Ok(Self { properties, model })
     }
 
