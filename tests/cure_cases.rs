@@ -9,10 +9,11 @@ use brimful::cure::epoxy::{EnergyBand, Epoxy};
 use brimful::cure::help::Change;
 use brimful::cure::law::{Basis, Hindrance, Law, Reached, Stage};
 use brimful::cure::psychro::same_vapour;
-use brimful::cure::situation::{Heating, Situation, Surroundings, Trend};
+use brimful::cure::series::{Promise, time_through};
+use brimful::cure::situation::{Heating, Situation, Spell, Surroundings, Trend};
 use brimful::cure::sorption::FloryHuggins;
 use brimful::cure::transfer::{Exposure, ExposureError, Footprint};
-use brimful::cure::water_film::{Drying, FilmModel, FilmProperties, Spell, WaterFilm};
+use brimful::cure::water_film::{Drying, FilmModel, FilmProperties, WaterFilm};
 use brimful::cure::{LawError, Warning, compare, law, what_would_help};
 use brimful::quantity::{Humidity, Length, MolarEnergy, Share, Speed, Temperature, Time};
 use cure_common::{GLAZE, epoxy, glaze, glaze_forming_at, tray};
@@ -581,4 +582,71 @@ fn a_film_takes_water_back_in_damp_air() {
     assert!(dried < damp && damp < at_rest, "{dried} {damp} {at_rest}");
     // in balance with 80 %: 0.0373 (waterborne.csv, sorption)
     assert!((at_rest - 0.037_331).abs() < 1e-5, "{at_rest}");
+}
+
+/// In constant air a series is the label's time multiplied by the ratio.
+#[test]
+fn a_constant_series_is_the_label_times_the_ratio() {
+    let takes = Time::from_h(24.0);
+    for (law, celsius, percent) in [
+        (&glaze() as &dyn Law, 12.0, 70.0),
+        (&glaze(), 28.0, 30.0),
+        (&epoxy(), 17.0, 60.0),
+    ] {
+        let here = dome().in_air(air(celsius, percent));
+        let promise = Promise {
+            stage: Stage::Through,
+            takes,
+            at: dome(),
+        };
+        let hours = vec![
+            Spell {
+                air: here.air(),
+                lasts: Time::from_h(1.0)
+            };
+            200
+        ];
+        let time = time_through(law, &promise, &here, hours).unwrap().unwrap();
+        let ratio = likely(&compare(law, &dome(), &here).unwrap(), Stage::Through);
+        assert!(
+            (time / takes / ratio - 1.0).abs() < 1e-6,
+            "{time:?} {ratio}"
+        );
+    }
+}
+
+/// Case C09: days at 22 °C and 55 %, nights at 9 °C and 90 %. The night counts:
+/// a dome loses in it less than half of what a day would take, and epoxy gets no
+/// nearer to hard.
+#[test]
+fn cold_damp_nights_count() {
+    let day = Spell {
+        air: air(22.0, 55.0),
+        lasts: Time::from_h(12.0),
+    };
+    let night = Spell {
+        air: air(9.0, 90.0),
+        lasts: Time::from_h(12.0),
+    };
+    let promise = Promise {
+        stage: Stage::Through,
+        takes: Time::from_h(24.0),
+        at: dome(),
+    };
+    for (law, lost) in [(&glaze() as &dyn Law, 6.0), (&epoxy(), 11.999)] {
+        let through = |spells: Vec<Spell>| time_through(law, &promise, &dome(), spells).unwrap();
+        let days = through(vec![day; 20]).unwrap();
+        let both = through([day, night].repeat(20)).unwrap();
+        assert!(both > days + Time::from_h(lost), "{days:?} {both:?}");
+        assert_eq!(through(vec![night; 40]), None);
+    }
+    let at_night =
+        |law: &dyn Law| codes(&compare(law, &dome(), &dome().in_air(night.air)).unwrap()).join(" ");
+    assert!(at_night(&epoxy()).contains("blush-high"));
+    assert!(at_night(&glaze()).contains("dew-point"));
+    let instant = Promise {
+        takes: Time::ZERO,
+        ..promise
+    };
+    assert!(time_through(&epoxy(), &instant, &dome(), [day]).is_err());
 }

@@ -6,11 +6,12 @@ use brimful::cure::air::Air;
 use brimful::cure::compare::{Effect, Outcome};
 use brimful::cure::law::{Law, Reached, Stage};
 use brimful::cure::psychro::{same_vapour, vapour_pressure};
+use brimful::cure::situation::Spell;
 use brimful::cure::transfer::{Exposure, Footprint, Tray};
-use brimful::cure::water_film::{FilmProperties, WaterFilm};
+use brimful::cure::water_film::{Drying, FilmProperties, WaterFilm};
 use brimful::cure::{Situation, compare, what_would_help};
 use brimful::quantity::{
-    Diffusivity, Humidity, Length, MolarEnergy, Pressure, Share, Speed, Temperature,
+    Diffusivity, Humidity, Length, MolarEnergy, Pressure, Share, Speed, Temperature, Time,
 };
 use cure_common::{epoxy, glaze, glaze_forming_at, tray};
 use proptest::prelude::*;
@@ -92,6 +93,22 @@ proptest! {
         }
         what_would_help(&film, &label, &here).unwrap();
         compare(&epoxy(), &label, &here).unwrap();
+    }
+
+    #[test]
+    fn any_series_of_air_leaves_a_film_between_bone_dry_and_fresh(
+        film in any_film(),
+        here in any_situation(),
+        airs in proptest::collection::vec((any_air(), 0.01..500.0), 1..12),
+    ) {
+        let spells = airs.iter().map(|&(air, h)| Spell { air, lasts: Time::from_h(h) });
+        // twice over, so that some films rest at balance and start again from it
+        let spells: Vec<_> = spells.flat_map(|spell| [spell, spell]).collect();
+        let total: f64 = spells.iter().map(|s| s.lasts.h()).sum();
+        match film.dry_through(&here, 0.02, spells).unwrap() {
+            Drying::Done(time) => prop_assert!(time.h() > 0.0 && time.h() <= total),
+            Drying::Left(x) => prop_assert!((0.0..=film.start()).contains(&x), "{x}"),
+        }
     }
 
     #[test]

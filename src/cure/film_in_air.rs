@@ -9,8 +9,9 @@ use std::f64::consts::PI;
 
 /// Density of water, `[kg/m3]`, near 20 °C (textbook).
 const WATER: f64 = 998.0;
-/// A film e^-20 of its way from balance counts as at balance.
-const AT_BALANCE: f64 = -20.0;
+/// A film this close to balance with the air, in X, counts as at balance: far
+/// below any meaning, and far enough above rounding for its flux to be told.
+const AT_BALANCE: f64 = 1e-6;
 /// One panel of the quadrature for so much of y: eight points, 1e-7 or better.
 const PANEL: f64 = 2.5;
 
@@ -94,7 +95,7 @@ impl FilmInAir {
         if from <= to {
             return Some(0.0);
         }
-        if to <= self.balance {
+        if to <= self.balance + AT_BALANCE {
             return None;
         }
         // while wet, and while the air cannot take what the film could give: F = F1
@@ -126,12 +127,12 @@ impl FilmInAir {
         let (away_from, away_to) = (from - self.balance, to - self.balance);
         let film = (self.surface_flux(from) / self.surface_flux(to)).ln() * self.resistance;
         let (y_to, y_from) = (away_to.abs().ln(), away_from.abs().ln());
-        let panels = ((y_from - y_to).abs() / PANEL).ceil().max(1.0);
-        // no more than AT_BALANCE / PANEL or the logarithm of the least f64
+        // contents further than AT_BALANCE from balance span less than 40, so 64 is never reached
+        let panels = ((y_from - y_to).abs() / PANEL).ceil().clamp(1.0, 64.0);
         #[expect(
             clippy::cast_possible_truncation,
             clippy::cast_sign_loss,
-            reason = "1 to 300"
+            reason = "1 to 64"
         )]
         let panels = panels as u32;
         let by_air = integral(
@@ -161,13 +162,19 @@ impl FilmInAir {
         } else {
             (x, seconds)
         };
+        let distance = (x - self.balance).abs();
+        if distance < AT_BALANCE {
+            return self.balance;
+        }
         let start = self.surface_content(x);
         let away = start - self.balance;
         let at = |v: f64| self.balance + away * v.exp();
-        if away.abs() < 1e-9 || self.falling(start, at(AT_BALANCE)) <= left {
+        // near balance X and Xs close in at the same rate
+        let nearest = (AT_BALANCE / distance).ln();
+        if self.falling(start, at(nearest)) <= left {
             return self.balance;
         }
-        let xs = at(root(|v| self.falling(start, at(v)) - left, AT_BALANCE, 0.0));
+        let xs = at(root(|v| self.falling(start, at(v)) - left, nearest, 0.0));
         xs + self.resistance * self.surface_flux(xs)
     }
 }

@@ -3,7 +3,7 @@
 //! A new family of coatings is one file with one type that implements [`Law`],
 //! and one row in the registry beside it.
 
-use super::situation::Situation;
+use super::situation::{Situation, Spell};
 use super::warning::Warning;
 use crate::quantity::{Humidity, Temperature, Time};
 use std::fmt::Debug;
@@ -61,6 +61,14 @@ impl Lapse {
     #[must_use]
     pub fn time(&self) -> Option<Time> {
         self.time
+    }
+    /// How long one unit of the law's clock is, if this lapse takes so long in truth.
+    pub(super) fn unit(&self, takes: Time) -> Time {
+        takes / self.relative
+    }
+    /// This lapse in truth, with a clock of that unit.
+    pub(super) fn in_units(&self, unit: Time) -> Time {
+        unit * self.relative
     }
     /// This lapse as a multiple of another of the same law.
     #[must_use]
@@ -151,6 +159,35 @@ pub trait Law: Debug + Send + Sync {
     /// # Errors
     /// [`LawError::OutOfRange`] where the situation is outside what the law covers.
     fn reach(&self, stage: Stage, situation: &Situation) -> Result<Reached, LawError>;
+
+    /// The lapse through air that changes, on the law's own clock: `situation`
+    /// with its air replaced by each spell's in turn. `None` if the spells end first.
+    ///
+    /// Unless a law says otherwise, each spell does its share of the work
+    /// whatever went before, and none where the stage would never be reached.
+    ///
+    /// # Errors
+    /// As [`reach`](Self::reach).
+    fn through(
+        &self,
+        stage: Stage,
+        situation: &Situation,
+        spells: &mut dyn Iterator<Item = Spell>,
+    ) -> Result<Option<Lapse>, LawError> {
+        let (mut passed, mut done) = (0.0, 0.0);
+        for spell in spells {
+            let lasts = spell.lasts.s();
+            if let Reached::After(whole) = self.reach(stage, &situation.in_air(spell.air))? {
+                let left = (1.0 - done) * whole.relative;
+                if left <= lasts {
+                    return Ok(Some(Lapse::relative(passed + left)));
+                }
+                done += lasts / whole.relative;
+            }
+            passed += lasts;
+        }
+        Ok(None)
+    }
 
     /// Why no date should be given at all, whatever [`reach`](Self::reach) says.
     fn refusal(&self, _situation: &Situation) -> Option<Hindrance> {

@@ -3,7 +3,8 @@
 //! Each kind of coating follows a [`Law`], made by name with [`law()`] from the
 //! coating's properties. [`compare()`] sets a room against the label's conditions
 //! and gives the ratio for every stage with its causes; [`what_would_help`]
-//! runs the room again with one thing changed. The label's time is the anchor:
+//! runs the room again with one thing changed; [`series`] takes a coat through air
+//! that changes. The label's time is the anchor:
 //! multiply it by the ratio.
 //!
 //! | symbol | name here | unit |
@@ -50,6 +51,7 @@ pub mod law;
 mod numeric;
 pub mod psychro;
 mod registry;
+pub mod series;
 pub mod situation;
 pub mod sorption;
 pub mod transfer;

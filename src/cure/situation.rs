@@ -2,7 +2,7 @@
 
 use super::air::Air;
 use super::transfer::Exposure;
-use crate::quantity::{Length, Temperature};
+use crate::quantity::{Length, Temperature, Time};
 
 /// Where, how deep and in what air a coat lies.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -107,4 +107,13 @@ impl Situation {
             .surface
             .unwrap_or_else(|| self.air.temperature())
     }
+}
+
+/// One spell of constant air in a longer series.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Spell {
+    /// The air.
+    pub air: Air,
+    /// How long it stays so.
+    pub lasts: Time,
 }

@@ -15,7 +15,7 @@ use super::film_in_air::{Film, FilmInAir};
 use super::law::{Band, Hindrance, Lapse, Law, LawError, Properties, Reached, Stage};
 use super::numeric::{GAS_CONSTANT, root};
 use super::psychro::same_vapour;
-use super::situation::Situation;
+use super::situation::{Situation, Spell};
 use super::sorption::FloryHuggins;
 use super::transfer::{AirSide, BASE_COUPLING};
 use super::warning::Warning;
@@ -64,15 +64,6 @@ impl FilmModel {
 pub struct WaterFilm {
     properties: FilmProperties,
     model: FilmModel,
-}
-
-/// One spell of constant air in a longer series.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Spell {
-    /// The air.
-    pub air: Air,
-    /// How long it stays so.
-    pub lasts: Time,
 }
 
 /// How far a film came through a series of spells.
@@ -300,6 +291,19 @@ impl Law for WaterFilm {
                         .activity(target.min(self.model.sorption.saturation())),
                 ),
             }),
+        })
+    }
+
+    fn through(
+        &self,
+        stage: Stage,
+        situation: &Situation,
+        spells: &mut dyn Iterator<Item = Spell>,
+    ) -> Result<Option<Lapse>, LawError> {
+        let target = self.target_of(stage);
+        Ok(match self.dry_through(situation, target, spells)? {
+            Drying::Done(time) => Some(Lapse::of(time)),
+            Drying::Left(_) => None,
         })
     }
 
