@@ -2,12 +2,28 @@
 //!
 //! Every quantity is a type of its own over an SI `f64`, so a length cannot be
 //! passed where a time is wanted. Constructors and getters name their unit.
-//! Reading (`"1 1/2 in".parse::<Length>()`) lives in [`parse`], writing in
-//! metric or US units in [`show`].
+//! Reading (`"1 1/2 in".parse::<Length>()`) lives in [`parse`], what reading
+//! can refuse in [`unreadable`], writing in metric or US units in [`show`], and
+//! a quantity told by its unit alone in [`measured`].
 
+mod figures;
+mod kind;
 pub mod measured;
+mod number;
 pub mod parse;
+mod parts;
+mod reader;
 pub mod show;
+#[cfg(test)]
+mod tests;
+mod tidy;
+mod units;
+pub mod unreadable;
+
+pub use kind::Kind;
+pub use measured::Measured;
+pub use show::{Show, Units};
+pub use unreadable::Unreadable;
 
 /// Defines one quantity: a newtype over its SI value with named units.
 macro_rules! quantity {

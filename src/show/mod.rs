@@ -1,1 +1,4 @@
 //! Ways to show a plan: words, JSON, pictures.
+
+pub mod chart;
+pub mod draw;

@@ -1,1 +1,0 @@
-//! Coatings: families and their properties, each with its source.

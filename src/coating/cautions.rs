@@ -1,0 +1,119 @@
+//! Cautions that go with a coating family.
+//!
+//! They add to the product's own label and safety data sheet and to local
+//! rules, which come first; each line names the rule or text behind it.
+
+use std::sync::LazyLock;
+
+use serde::Deserialize;
+
+const CAUTIONS: &str = include_str!("../../data/cautions.toml");
+
+/// The moment that a caution is for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum When {
+    /// Before the work starts.
+    Before,
+    /// While it goes on.
+    While,
+    /// After it is done.
+    After,
+}
+
+/// One caution of a family.
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Caution {
+    /// The moment that it is for.
+    pub when: When,
+    /// What to say to the maker.
+    pub say: String,
+    /// The rule or text behind it.
+    pub behind: String,
+}
+
+/// A caution for every coated piece, whichever the family.
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct GeneralCaution {
+    /// What it is about, in a word or two.
+    pub concern: String,
+    /// What to say to the maker.
+    pub say: String,
+    /// The rule or text behind it.
+    pub behind: String,
+}
+
+/// The cautions for one family.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Cautions {
+    /// What comes before all else: the product's own papers and local rules.
+    pub first: &'static str,
+    /// The family's own three lines: before, while, after.
+    pub lines: &'static [Caution; 3],
+    /// What holds for every coated piece.
+    pub general: &'static [GeneralCaution],
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct File {
+    first: String,
+    family: Vec<FamilyTable>,
+    general: Vec<GeneralCaution>,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct FamilyTable {
+    key: String,
+    lines: [Caution; 3],
+}
+
+// The embedded file can't change after the build and a test reads it, so a fault in it can't reach a user.
+static FILE: LazyLock<File> =
+    LazyLock::new(|| toml::from_str(CAUTIONS).expect("the embedded cautions are read by a test"));
+
+/// The cautions under `key`, which is a family's [`cautions`](super::Family::cautions).
+///
+/// ```
+/// let epoxy = brimful::coating::cautions("two-part epoxy").unwrap();
+/// assert!(epoxy.lines[0].say.contains("gloves"));
+/// ```
+#[must_use]
+pub fn cautions(key: &str) -> Option<Cautions> {
+    let family = FILE.family.iter().find(|family| family.key == key)?;
+    Some(Cautions {
+        first: &FILE.first,
+        lines: &family.lines,
+        general: &FILE.general,
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn each_family_is_told_what_comes_first_and_three_moments() {
+        assert_eq!(FILE.family.len(), 3);
+        for family in &FILE.family {
+            let told = cautions(&family.key).unwrap();
+            assert!(told.first.contains("safety data sheet") && told.first.contains("come first"));
+            let moments = told.lines.each_ref().map(|line| line.when);
+            assert_eq!(moments, [When::Before, When::While, When::After]);
+            assert!(told.lines.iter().all(|line| !line.behind.is_empty()));
+        }
+    }
+
+    #[test]
+    fn nothing_is_called_safe() {
+        let words = CAUTIONS.to_lowercase().replace("safety data sheet", "");
+        assert!(
+            !words
+                .split(|c: char| !c.is_alphanumeric())
+                .any(|word| word == "safe")
+        );
+    }
+}

@@ -1,0 +1,154 @@
+//! Reading a whole run file.
+
+use toml::de::DeTable;
+
+use super::names::Names;
+use super::reader::{Book, Section, Spot};
+use super::{Fault, Faults, Problem, Run, blank, coating, header, piece, room, step};
+
+/// Tables that are meant to be read one day.
+const LATER: &[&str] = &["tray", "hours", "selling", "supply"];
+
+impl Run {
+    /// Reads a run file's text. `file_name` is only used in messages.
+    ///
+    /// ```
+    /// use brimful::run::Run;
+    /// let faults = Run::read("[room]\ntemperature = \"12 mm\"", "loft.toml").unwrap_err();
+    /// assert!(faults.as_slice().iter().any(|fault| fault.key == "room.temperature" && fault.line == 2));
+    /// ```
+    ///
+    /// # Errors
+    /// Every mistake in the file, in the order of its lines.
+    pub fn read(text: &str, file_name: &str) -> Result<Self, Faults> {
+        let mut book = Book::new(file_name, text);
+        let start = Spot {
+            key: String::new(),
+            bytes: 0..0,
+        };
+        if text.trim_start_matches('\u{feff}').trim().is_empty() {
+            book.fault(&start, Problem::Empty);
+            return Err(Faults::of(book.faults));
+        }
+        let table = match DeTable::parse(text) {
+            Ok(table) => table,
+            Err(error) => {
+                let spot = Spot {
+                    key: String::new(),
+                    bytes: error.span().unwrap_or(0..0),
+                };
+                let message = error.message().trim().replace('\n', ", ");
+                book.fault(&spot, Problem::Syntax { message });
+                return Err(Faults::of(book.faults));
+            }
+        };
+        let top = Section::new(table.get_ref(), String::new(), 0..0);
+        match top_level(top, &mut book) {
+            Some(run) if book.faults.is_empty() => Ok(Self {
+                assumed: book.assumed,
+                ..run
+            }),
+            _ => Err(Faults::of(book.faults)),
+        }
+    }
+
+    /// Reads a run file's bytes, which must be text in UTF-8.
+    ///
+    /// # Errors
+    /// As [`Run::read`]; and [`Problem::NotText`] at the first byte that isn't text.
+    pub fn read_bytes(bytes: &[u8], file_name: &str) -> Result<Self, Faults> {
+        match std::str::from_utf8(bytes) {
+            Ok(text) => Self::read(text, file_name),
+            Err(error) => {
+                let good = String::from_utf8_lossy(&bytes[..error.valid_up_to()]);
+                let line = good.matches('\n').count() + 1;
+                let column = good.rsplit('\n').next().unwrap_or_default().chars().count() + 1;
+                let (file, key) = (file_name.to_owned(), String::new());
+                Err(Faults::of(vec![Fault {
+                    file,
+                    line,
+                    column,
+                    key,
+                    problem: Problem::NotText,
+                }]))
+            }
+        }
+    }
+}
+
+fn top_level(mut top: Section, book: &mut Book) -> Option<Run> {
+    let empty = DeTable::default();
+    let header = top.table(book, "run", "a table under [run]");
+    let header = header::read(
+        header.unwrap_or_else(|| Section::new(&empty, "run".to_owned(), 0..0)),
+        book,
+    );
+
+    let mut pieces = top.tables(book, "piece");
+    let mut blanks = top.tables(book, "blank");
+    let mut coatings = top.tables(book, "coating");
+    let mut steps = top.tables(book, "step");
+    let piece_names = Names::read("piece", &mut pieces, book);
+    let blank_names = Names::read("blank", &mut blanks, book);
+    let coating_names = Names::read("coating", &mut coatings, book);
+    let step_names = Names::read("step", &mut steps, book);
+
+    let blanks = each(blanks, |index, section| {
+        blank::read(section, blank_names.at(index), book)
+    });
+    let coatings = each(coatings, |index, section| {
+        coating::read(section, coating_names.at(index), book)
+    });
+    let known = step::Known {
+        names: &coating_names,
+        coatings: &coatings,
+    };
+    let steps = each(steps, |index, section| {
+        step::read(section, step_names.at(index), &known, book)
+    });
+    let known = piece::Known {
+        blanks: &blank_names,
+        steps: &step_names,
+    };
+    let pieces = each(pieces, |index, section| {
+        piece::read(section, piece_names.at(index), &known, book)
+    });
+
+    if !top.has("piece") {
+        top.missing("piece", "at least one [[piece]] to make");
+    }
+    if !top.has("room") {
+        top.missing(
+            "room",
+            "the room that it dries in: [room] with temperature and humidity",
+        );
+    }
+    let room = top
+        .table(book, "room", "a table under [room]")
+        .and_then(|section| room::read(section, book));
+    top.finish(book, LATER);
+    Some(Run {
+        header,
+        pieces: whole(pieces)?,
+        blanks: whole(blanks)?,
+        coatings: whole(coatings)?,
+        steps: whole(steps)?,
+        room: room?,
+        assumed: Vec::new(),
+    })
+}
+
+fn each<'t, T>(
+    sections: Vec<Section<'t>>,
+    mut read: impl FnMut(usize, Section<'t>) -> Option<T>,
+) -> Vec<Option<T>> {
+    sections
+        .into_iter()
+        .enumerate()
+        .map(|(index, section)| read(index, section))
+        .collect()
+}
+
+fn whole<T>(read: Vec<Option<T>>) -> Option<Vec<T>> {
+    read.into_iter().collect()
+}

@@ -1,0 +1,354 @@
+//! The values that a key can hold, and how each is read.
+
+use std::str::FromStr;
+
+use jiff::civil::DateTime;
+use toml::de::{DeInteger, DeValue};
+
+use super::nearest;
+use crate::quantity::parse::Quantity;
+use crate::quantity::{
+    Angle, Area, Density, Diffusivity, Humidity, Kind, Length, Mass, Measured, MolarEnergy, Money,
+    Pressure, Ratio, Share, Speed, SurfaceTension, Temperature, TemperatureDifference, Time, Units,
+    Unreadable, Volume,
+};
+use crate::run::{Air, Problem};
+
+/// A value that a key can hold.
+pub(in crate::run) trait Item: Sized {
+    /// What belongs here, with an example.
+    fn expected() -> String;
+
+    /// Reads it.
+    fn read(value: &DeValue) -> Result<Self, Mistake>;
+}
+
+/// Why a value could not be read.
+pub(in crate::run) enum Mistake {
+    /// Something else belongs here.
+    Expected {
+        /// What does.
+        expected: String,
+        /// What was probably meant, as the file would write it.
+        nearest: Option<String>,
+    },
+    /// A quantity that can't be read.
+    Quantity(Unreadable),
+}
+
+impl Mistake {
+    pub fn expected(expected: impl Into<String>) -> Self {
+        Self::Expected {
+            expected: expected.into(),
+            nearest: None,
+        }
+    }
+
+    /// The mistake as a problem with the value that stands in the file as `read`.
+    pub fn at(self, read: String) -> Problem {
+        match self {
+            Self::Expected { expected, nearest } => Problem::Wrong {
+                read,
+                expected,
+                nearest,
+            },
+            Self::Quantity(unreadable) => Problem::Unreadable(unreadable),
+        }
+    }
+}
+
+/// The text of a string, or of a number that was left without quotes and unit.
+fn words<'v>(value: &'v DeValue) -> Option<&'v str> {
+    match value {
+        DeValue::String(text) => Some(text),
+        DeValue::Integer(number) => Some(number.as_str()),
+        DeValue::Float(number) => Some(number.as_str()),
+        _ => None,
+    }
+}
+
+fn quantity_expected(kind: Kind) -> String {
+    format!("{}, such as \"{}\"", kind.name(), kind.example())
+}
+
+impl<Q: Quantity + FromStr<Err = Unreadable>> Item for Q {
+    fn expected() -> String {
+        quantity_expected(Q::OF)
+    }
+
+    fn read(value: &DeValue) -> Result<Self, Mistake> {
+        let text = words(value).ok_or_else(|| Mistake::expected(Self::expected()))?;
+        text.parse().map_err(Mistake::Quantity)
+    }
+}
+
+/// Reads a quantity of a kind that is known only when running.
+pub(super) fn quantity(value: &DeValue, kind: Kind) -> Result<Measured, Mistake> {
+    macro_rules! by_kind {
+        ($($quantity:ident),+) => {
+            match kind { $( Kind::$quantity => $quantity::read(value).map(Measured::from), )+ }
+        };
+    }
+    by_kind!(
+        Length,
+        Area,
+        Volume,
+        Mass,
+        Time,
+        Speed,
+        Pressure,
+        Density,
+        SurfaceTension,
+        Angle,
+        Share,
+        Humidity,
+        TemperatureDifference,
+        Temperature,
+        Diffusivity,
+        MolarEnergy,
+        Ratio,
+        Money
+    )
+}
+
+/// A name: 1 to 80 characters, none of them a control character.
+pub(in crate::run) struct Name(String);
+
+impl Name {
+    pub fn as_str(&self) -> &str {
+        &self.0
+    }
+
+    pub fn into_string(self) -> String {
+        self.0
+    }
+}
+
+impl From<&str> for Name {
+    fn from(name: &str) -> Self {
+        Self(name.to_owned())
+    }
+}
+
+impl Item for Name {
+    fn expected() -> String {
+        "a name of 1 to 80 characters in quotes".to_owned()
+    }
+
+    fn read(value: &DeValue) -> Result<Self, Mistake> {
+        let name = value.as_str().map(str::trim).filter(|name| {
+            !name.is_empty() && name.chars().count() <= 80 && !name.chars().any(char::is_control)
+        });
+        name.map(Self::from)
+            .ok_or_else(|| Mistake::expected(Self::expected()))
+    }
+}
+
+/// A plain number, neither infinite nor nothing.
+pub(in crate::run) struct Number(pub f64);
+
+impl Item for Number {
+    fn expected() -> String {
+        "a number without quotes, such as 7.20".to_owned()
+    }
+
+    fn read(value: &DeValue) -> Result<Self, Mistake> {
+        let number = match value {
+            DeValue::Integer(whole) => decimal(whole).and_then(|whole| whole.parse().ok()),
+            DeValue::Float(number) => number.as_str().parse().ok(),
+            _ => None,
+        };
+        let unquoted = value
+            .as_str()
+            .filter(|text| text.trim().parse::<f64>().is_ok_and(f64::is_finite));
+        number
+            .filter(|number: &f64| number.is_finite())
+            .map(Self)
+            .ok_or_else(|| Mistake::Expected {
+                expected: Self::expected(),
+                nearest: unquoted.map(|text| text.trim().to_owned()),
+            })
+    }
+}
+
+/// The digits of a whole number, if it is written in tens.
+fn decimal<'v>(number: &'v DeInteger) -> Option<&'v str> {
+    (number.radix() == 10).then(|| number.as_str())
+}
+
+/// A whole number.
+pub(in crate::run) struct Whole(pub i64);
+
+impl Whole {
+    /// As a count. A [`Limit`](super::Limit) has already seen to it that it fits.
+    pub fn small(self) -> Option<u32> {
+        u32::try_from(self.0).ok()
+    }
+}
+
+impl Item for Whole {
+    fn expected() -> String {
+        "a whole number without quotes, such as 60".to_owned()
+    }
+
+    fn read(value: &DeValue) -> Result<Self, Mistake> {
+        let whole = match value {
+            DeValue::Integer(whole) => decimal(whole).and_then(|whole| whole.parse().ok()),
+            _ => None,
+        };
+        let meant =
+            words(value).and_then(|text| text.trim().trim_end_matches(".0").parse::<i64>().ok());
+        whole.map(Self).ok_or_else(|| Mistake::Expected {
+            expected: Self::expected(),
+            nearest: meant.map(|whole| whole.to_string()),
+        })
+    }
+}
+
+impl Item for bool {
+    fn expected() -> String {
+        "true or false, without quotes".to_owned()
+    }
+
+    fn read(value: &DeValue) -> Result<Self, Mistake> {
+        value
+            .as_bool()
+            .ok_or_else(|| Mistake::expected(Self::expected()))
+    }
+}
+
+/// A date and time by the maker's own clock.
+pub(in crate::run) struct When(pub DateTime);
+
+impl Item for When {
+    fn expected() -> String {
+        "a date and time by your own clock, such as 2027-04-17T08:00:00".to_owned()
+    }
+
+    fn read(value: &DeValue) -> Result<Self, Mistake> {
+        let wanted = || Mistake::expected(Self::expected());
+        let text = match value {
+            DeValue::Datetime(when) if when.offset.is_none() && when.date.is_some() => {
+                when.to_string()
+            }
+            DeValue::String(text) => text.trim().to_owned(),
+            _ => return Err(wanted()),
+        };
+        text.parse().map(Self).map_err(|_| wanted())
+    }
+}
+
+/// One of a few words.
+fn one_of<T: Copy>(
+    value: &DeValue,
+    words: &[(&'static str, T)],
+    expected: String,
+) -> Result<T, Mistake> {
+    let text = value.as_str().unwrap_or_default();
+    if let Some(&(_, meant)) = words.iter().find(|(word, _)| *word == text) {
+        return Ok(meant);
+    }
+    let near = nearest(text, words.iter().map(|(word, _)| *word)).map(|word| format!("\"{word}\""));
+    Err(Mistake::Expected {
+        expected,
+        nearest: near,
+    })
+}
+
+impl Item for Units {
+    fn expected() -> String {
+        "\"metric\" or \"us\"".to_owned()
+    }
+
+    fn read(value: &DeValue) -> Result<Self, Mistake> {
+        one_of(
+            value,
+            &[("metric", Self::Metric), ("us", Self::Us)],
+            Self::expected(),
+        )
+    }
+}
+
+/// The word that asks for the coating's own target.
+pub(in crate::run) struct Safe;
+
+impl Item for Safe {
+    fn expected() -> String {
+        crate::run::fill::EXPECTED.to_owned()
+    }
+
+    fn read(value: &DeValue) -> Result<Self, Mistake> {
+        one_of(value, &[("safe", ())], Self::expected()).map(|()| Self)
+    }
+}
+
+/// How the air moves: a word or a speed.
+pub(in crate::run) struct AirWords(pub Air);
+
+impl Item for AirWords {
+    fn expected() -> String {
+        "\"still\", \"sheltered\", \"draughty\", \"fan\", or a speed such as \"0.3 m/s\"".to_owned()
+    }
+
+    fn read(value: &DeValue) -> Result<Self, Mistake> {
+        let known = [
+            ("still", Air::Still),
+            ("sheltered", Air::Sheltered),
+            ("draughty", Air::Draughty),
+            ("fan", Air::Fan),
+            ("drafty", Air::Draughty),
+        ];
+        let starts_as_number = |text: &str| {
+            text.trim_start()
+                .starts_with(|c: char| c.is_ascii_digit() || "+-.".contains(c))
+        };
+        if words(value).is_some_and(starts_as_number) {
+            return Speed::read(value).map(Air::Moving).map(Self);
+        }
+        one_of(value, &known, Self::expected()).map(Self)
+    }
+}
+
+/// What a bottle holds, by volume or by weight.
+pub(in crate::run) enum Contents {
+    /// By volume.
+    Volume(Volume),
+    /// By weight.
+    Mass(Mass),
+}
+
+impl Item for Contents {
+    fn expected() -> String {
+        "a volume or a weight, such as \"60 mL\" or \"60 g\"".to_owned()
+    }
+
+    fn read(value: &DeValue) -> Result<Self, Mistake> {
+        // The volume's own refusal is the better one to show: most bottles are sold by volume.
+        Mass::read(value)
+            .map(Self::Mass)
+            .or_else(|_| Volume::read(value).map(Self::Volume))
+    }
+}
+
+/// A wet film told by how far a coating goes: area for each volume, such as "10 m2/L".
+pub(in crate::run) struct SpreadingRate(pub Length);
+
+impl Item for SpreadingRate {
+    fn expected() -> String {
+        "an area for each volume, such as \"10 m2/L\"".to_owned()
+    }
+
+    fn read(value: &DeValue) -> Result<Self, Mistake> {
+        let parts = value
+            .as_str()
+            .and_then(|text| text.rsplit_once('/').or_else(|| text.rsplit_once(" per ")));
+        let read = parts.and_then(|(area, unit)| {
+            let area: Area = area.trim().parse().ok()?;
+            let volume: Volume = format!("1 {}", unit.trim()).parse().ok()?;
+            // w = V/A
+            (area > Area::ZERO).then(|| volume / area)
+        });
+        read.map(Self)
+            .ok_or_else(|| Mistake::expected(Self::expected()))
+    }
+}

@@ -1,0 +1,16 @@
+//! A checked reader for TOML tables that gathers every mistake.
+//!
+//! A getter that meets a mistake writes it in the [`Book`] and returns `None`,
+//! so that reading goes on and one pass tells all.
+
+mod book;
+mod item;
+mod limit;
+mod near;
+mod section;
+
+pub(super) use book::{Book, Spot};
+pub(super) use item::{AirWords, Contents, Name, Number, Safe, SpreadingRate, When, Whole};
+pub(super) use limit::Limit;
+pub(super) use near::nearest;
+pub(super) use section::{Fallback, Section};

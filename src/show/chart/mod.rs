@@ -1,0 +1,5 @@
+//! Pictures of a plan.
+
+mod section;
+
+pub use section::{At, Level, Section, section};

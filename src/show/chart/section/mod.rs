@@ -1,0 +1,305 @@
+//! A piece cut through: the blank, its dome, and the fill window.
+
+mod blank;
+mod edge;
+mod syringe;
+mod wording;
+
+use crate::quantity::{Angle, Length, Units, Volume};
+use crate::show::draw::palette::{BUOY, HEATHER, INK, SLATE, TIDE};
+use crate::show::draw::place::{Fit, wrap};
+use crate::show::draw::{Canvas, Dash, DrawError, Pen, Picture, Point, Text, font};
+
+/// A point of a surface in the plane of the cut.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct At {
+    /// From the left edge of the blank's top, `[m]` to the right.
+    pub across: Length,
+    /// Above the blank's top, `[m]`.
+    pub up: Length,
+}
+
+/// One fill of the blank and the surface it makes.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Level {
+    /// How much coating lies on the blank.
+    pub volume: Volume,
+    /// Its surface, from the left edge to the right, at least three points.
+    pub surface: Vec<At>,
+    /// The angle inside the coating between its surface and the top, at the right edge.
+    pub edge_angle: Angle,
+}
+
+/// What a cross-section shows.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Section<'a> {
+    /// The piece's name, as the maker wrote it.
+    pub piece: &'a str,
+    /// The blank in a few words, to follow "fills the": "38 mm round".
+    pub blank: &'a str,
+    /// The blank's width along the cut.
+    pub width: Length,
+    /// The blank's thickness.
+    pub thickness: Length,
+    /// The fill that the plan asks for.
+    pub target: Level,
+    /// The least that stays out at the edge, where the plan knows it.
+    pub pull_back: Option<Level>,
+    /// The most that the edge holds, where the plan knows it.
+    pub brim: Option<Level>,
+    /// The target's surface once dry, where the coating shrinks.
+    pub dry: Option<Vec<At>>,
+    /// The units to print.
+    pub units: Units,
+}
+
+/// Draws a piece cut through its middle, to scale, with its fill window.
+///
+/// Above: the whole piece, as high as it is wide in millimetres for
+/// millimetres, with the surface at the target fill and at both limits. Below
+/// left: the volumes, on the barrel of a syringe. Below right: the right-hand
+/// edge some times larger, so that the edge angles can be seen as they are.
+///
+/// The picture is 960 px wide; its height follows its content.
+///
+/// # Errors
+///
+/// [`DrawError::NotPositive`], [`DrawError::Surface`] or
+/// [`DrawError::NoWindow`] for numbers that make no picture;
+/// [`DrawError::Crowded`] if labels can't be kept apart; otherwise what
+/// [`Picture::draw`] returns.
+///
+/// ```
+/// use brimful::quantity::{Angle, Length, Units, Volume};
+/// use brimful::show::chart::{At, Level, Section, section};
+///
+/// let at = |across, up| At { across: Length::from_mm(across), up: Length::from_mm(up) };
+/// let picture = section(&Section {
+///     piece: "tide magnet",
+///     blank: "38 mm round",
+///     width: Length::from_mm(38.0),
+///     thickness: Length::from_mm(5.0),
+///     target: Level {
+///         volume: Volume::from_ml(1.2),
+///         surface: vec![at(0.0, 0.0), at(19.0, 2.0), at(38.0, 0.0)],
+///         edge_angle: Angle::from_deg(12.0),
+///     },
+///     pull_back: None,
+///     brim: None,
+///     dry: None,
+///     units: Units::Metric,
+/// })?;
+/// assert!(picture.svg.contains("1.2 mL fills the 38 mm round"));
+/// # Ok::<(), brimful::show::draw::DrawError>(())
+/// ```
+pub fn section(section: &Section<'_>) -> Result<Picture, DrawError> {
+    section.check()?;
+    let title = lines(&wording::title(section), font::TITLE, font::Weight::Bold, 3)?;
+    let under = lines(
+        &wording::under(section),
+        font::HEAD,
+        font::Weight::Regular,
+        2,
+    )?;
+    let whole = blank::Blank::lay_out(
+        section,
+        PAD + block(&title, 29.0) + block(&under, 21.0) + 14.0,
+    )?;
+    let below = whole.bottom() + 26.0;
+    let syringe = syringe::Syringe::lay_out(section, Point::new(PAD, below))?;
+    let edge = edge::Edge::lay_out(section, &whole, below)?;
+    let height = (below + edge::HEIGHT + 28.0).ceil();
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "a cast from f64 saturates, and the height is a sum of some hundreds"
+    )]
+    let size = (WIDTH as u32, height as u32);
+    Picture::draw(size, wording::words(section), |canvas| {
+        write(
+            canvas,
+            &title,
+            PAD + 18.0,
+            29.0,
+            Text::plain(font::TITLE, INK).bold(),
+        )?;
+        write(
+            canvas,
+            &under,
+            PAD + block(&title, 29.0) + 17.0,
+            21.0,
+            Text::plain(font::HEAD, SLATE),
+        )?;
+        whole.draw(canvas)?;
+        syringe.draw(canvas)?;
+        edge.draw(canvas)
+    })
+}
+
+/// The picture's width, `[px]`.
+const WIDTH: f64 = 960.0;
+/// The margin around it, `[px]`.
+const PAD: f64 = 40.0;
+
+/// Height of lines of text set `pitch` apart, `[px]`.
+fn block(lines: &[String], pitch: f64) -> f64 {
+    pitch * lines.iter().map(|_| 1.0).sum::<f64>()
+}
+
+fn lines(
+    text: &str,
+    size: f64,
+    weight: font::Weight,
+    lines: usize,
+) -> Result<Vec<String>, DrawError> {
+    if text.is_empty() {
+        return Ok(Vec::new());
+    }
+    wrap(
+        text,
+        Fit {
+            size,
+            weight,
+            room: WIDTH - 2.0 * PAD,
+            lines,
+        },
+    )
+}
+
+fn write(
+    canvas: &Canvas<'_>,
+    lines: &[String],
+    first: f64,
+    pitch: f64,
+    text: Text,
+) -> Result<(), DrawError> {
+    let mut y = first;
+    for line in lines {
+        canvas.text(line, Point::new(PAD, y), text)?;
+        y += pitch;
+    }
+    Ok(())
+}
+
+/// What a surface stands for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Mark {
+    Dry,
+    PullBack,
+    Target,
+    Brim,
+}
+
+impl Mark {
+    const fn name(self) -> &'static str {
+        match self {
+            Self::Dry => "once dry",
+            Self::PullBack => "pull-back limit",
+            Self::Target => "target fill",
+            Self::Brim => "brim limit",
+        }
+    }
+
+    const fn pen(self) -> Pen {
+        let (colour, width, dash) = match self {
+            Self::Dry => (SLATE, 1.0, Dash::Solid),
+            Self::PullBack => (HEATHER, 2.0, Dash::Dots),
+            Self::Target => (TIDE, 2.6, Dash::Solid),
+            Self::Brim => (BUOY, 2.0, Dash::Long),
+        };
+        Pen {
+            colour,
+            width,
+            dash,
+        }
+    }
+}
+
+impl Section<'_> {
+    /// The fills, from the least to the most.
+    fn levels(&self) -> Vec<(Mark, &Level)> {
+        let mut levels = vec![(Mark::Target, &self.target)];
+        levels.extend(self.pull_back.iter().map(|level| (Mark::PullBack, level)));
+        levels.extend(self.brim.iter().map(|level| (Mark::Brim, level)));
+        levels.sort_by(|a, b| a.1.volume.ml().total_cmp(&b.1.volume.ml()));
+        levels
+    }
+
+    /// Every surface, the dry one first, then from the least fill to the most.
+    fn surfaces(&self) -> Vec<(Mark, &[At])> {
+        let dry = self
+            .dry
+            .iter()
+            .map(|surface| (Mark::Dry, surface.as_slice()));
+        dry.chain(
+            self.levels()
+                .into_iter()
+                .map(|(mark, level)| (mark, level.surface.as_slice())),
+        )
+        .collect()
+    }
+
+    fn check(&self) -> Result<(), DrawError> {
+        positive("the blank's width in mm", self.width.mm())?;
+        positive("the blank's thickness in mm", self.thickness.mm())?;
+        for (mark, level) in self.levels() {
+            positive("a fill in mL", level.volume.ml())?;
+            let angle = level.edge_angle.deg();
+            positive("an edge angle in degrees", angle)?;
+            if angle >= 180.0 {
+                return Err(surface(mark, "meets the edge at 180 degrees or more"));
+            }
+        }
+        for (mark, points) in self.surfaces() {
+            self.check_surface(mark, points)?;
+        }
+        match (&self.pull_back, &self.brim) {
+            (Some(least), Some(most)) if least.volume >= most.volume => Err(DrawError::NoWindow {
+                pull_back_ml: least.volume.ml(),
+                brim_ml: most.volume.ml(),
+            }),
+            _ => Ok(()),
+        }
+    }
+
+    fn check_surface(&self, mark: Mark, points: &[At]) -> Result<(), DrawError> {
+        let (Some(first), Some(last), 3..) = (points.first(), points.last(), points.len()) else {
+            return Err(surface(mark, "has fewer than three points"));
+        };
+        if points
+            .iter()
+            .any(|p| !(p.across.mm().is_finite() && p.up.mm().is_finite()))
+        {
+            return Err(surface(mark, "has a point that is not a number"));
+        }
+        // A thousandth of the width is less than the picture's own line.
+        let slack = self.width.mm() * 1e-3;
+        if first.across.mm().abs() > slack || (last.across - self.width).mm().abs() > slack {
+            return Err(surface(mark, "does not run from edge to edge"));
+        }
+        if peak(points) <= 0.0 || points.iter().any(|p| p.up.mm() < -slack) {
+            return Err(surface(mark, "does not rise above the blank"));
+        }
+        Ok(())
+    }
+}
+
+/// The highest point of a surface, `[mm]`.
+fn peak(points: &[At]) -> f64 {
+    points.iter().map(|p| p.up.mm()).fold(0.0, f64::max)
+}
+
+fn positive(what: &'static str, value: f64) -> Result<(), DrawError> {
+    if value.is_finite() && value > 0.0 {
+        Ok(())
+    } else {
+        Err(DrawError::NotPositive { what, value })
+    }
+}
+
+fn surface(mark: Mark, trouble: &'static str) -> DrawError {
+    DrawError::Surface {
+        level: mark.name(),
+        trouble,
+    }
+}

@@ -1,0 +1,137 @@
+//! The two faces every picture is set in, and how wide words come out.
+
+use std::sync::{Arc, OnceLock};
+
+use ab_glyph::{Font, FontRef};
+use plotters::style::{FontStyle, register_font};
+use resvg::usvg;
+
+use super::DrawError;
+
+/// The family named in the SVG: the carried face where it is known, else the reader's own.
+pub(super) const FAMILY: &str = "DejaVu Sans, sans-serif";
+
+static REGULAR: &[u8] = include_bytes!("../../../data/fonts/DejaVuSans.ttf");
+static BOLD: &[u8] = include_bytes!("../../../data/fonts/DejaVuSans-Bold.ttf");
+
+/// Height of the title, `[px]`.
+pub const TITLE: f64 = 22.0;
+/// Height of the line under the title, and of headings, `[px]`.
+pub const HEAD: f64 = 15.0;
+/// Height of labels, `[px]`.
+pub const BODY: f64 = 14.0;
+/// Height of ticks and notes, `[px]`.
+pub const SMALL: f64 = 12.5;
+
+/// How heavy words are set.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Weight {
+    /// For most words.
+    Regular,
+    /// For titles and names.
+    Bold,
+}
+
+struct Faces {
+    regular: FontRef<'static>,
+    bold: FontRef<'static>,
+}
+
+impl Faces {
+    fn of(&self, weight: Weight) -> &FontRef<'static> {
+        match weight {
+            Weight::Regular => &self.regular,
+            Weight::Bold => &self.bold,
+        }
+    }
+}
+
+/// Reads both faces and hands them to the drawing library, once.
+fn faces() -> Result<&'static Faces, DrawError> {
+    static FACES: OnceLock<Option<Faces>> = OnceLock::new();
+    FACES
+        .get_or_init(read_faces)
+        .as_ref()
+        .ok_or(DrawError::Font("DejaVu Sans"))
+}
+
+fn read_faces() -> Option<Faces> {
+    register_font(FAMILY, FontStyle::Normal, REGULAR).ok()?;
+    register_font(FAMILY, FontStyle::Bold, BOLD).ok()?;
+    Some(Faces {
+        regular: FontRef::try_from_slice(REGULAR).ok()?,
+        bold: FontRef::try_from_slice(BOLD).ok()?,
+    })
+}
+
+/// Makes the faces known to the drawing library. Costs nothing the second time.
+///
+/// # Errors
+///
+/// [`DrawError::Font`] if a carried face can't be read.
+pub(super) fn ready() -> Result<(), DrawError> {
+    faces().map(drop)
+}
+
+/// How wide one line of text comes out, `[px]`, at a size in `[px]`.
+///
+/// Advances and pair kerning of the carried faces; marks that draw nothing
+/// (direction marks, joiners) count nothing. Letters that the faces lack
+/// count as the empty box that stands for them.
+///
+/// # Errors
+///
+/// [`DrawError::Font`] if a carried face can't be read.
+pub fn width(text: &str, size: f64, weight: Weight) -> Result<f64, DrawError> {
+    let face = faces()?.of(weight);
+    let em = f64::from(face.units_per_em().ok_or(DrawError::Font("DejaVu Sans"))?);
+    let (mut units, mut before) = (0.0, None);
+    for c in text.chars().filter(|c| !draws_nothing(*c)) {
+        let glyph = face.glyph_id(c);
+        let kern = before.map_or(0.0, |b| face.kern_unscaled(b, glyph));
+        units += f64::from(face.h_advance_unscaled(glyph) + kern);
+        before = Some(glyph);
+    }
+    Ok(units / em * size)
+}
+
+/// The characters of `text` that the carried faces have no letter for, each once.
+///
+/// A PNG shows an empty box for each; a browser that shows the SVG takes
+/// them from its own fonts.
+///
+/// # Errors
+///
+/// [`DrawError::Font`] if a carried face can't be read.
+pub fn missing(text: &str) -> Result<Vec<char>, DrawError> {
+    let face = faces()?.of(Weight::Regular);
+    let mut lacking = Vec::new();
+    for c in text.chars() {
+        if !draws_nothing(c) && face.glyph_id(c).0 == 0 && !lacking.contains(&c) {
+            lacking.push(c);
+        }
+    }
+    Ok(lacking)
+}
+
+/// Direction marks, joiners and variation selectors: default-ignorable in Unicode.
+fn draws_nothing(c: char) -> bool {
+    matches!(c, '\u{200B}'..='\u{200F}' | '\u{202A}'..='\u{202E}' | '\u{2060}'..='\u{206F}' | '\u{FE00}'..='\u{FE0F}' | '\u{FEFF}')
+}
+
+/// The settings that SVG is read with: the carried faces and nothing of the machine's.
+pub(super) fn options() -> &'static usvg::Options<'static> {
+    static OPTIONS: OnceLock<usvg::Options<'static>> = OnceLock::new();
+    OPTIONS.get_or_init(|| {
+        let mut fonts = usvg::fontdb::Database::new();
+        for face in [REGULAR, BOLD] {
+            fonts.load_font_source(usvg::fontdb::Source::Binary(Arc::new(face)));
+        }
+        fonts.set_sans_serif_family("DejaVu Sans");
+        usvg::Options {
+            font_family: "DejaVu Sans".to_owned(),
+            fontdb: Arc::new(fonts),
+            ..usvg::Options::default()
+        }
+    })
+}

@@ -1,0 +1,48 @@
+//! A folder of run files with mistakes, each with the whole message it must bring.
+
+use std::fs;
+use std::path::PathBuf;
+
+use brimful::run::Run;
+
+fn folder() -> PathBuf {
+    PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("tests/bad")
+}
+
+#[test]
+fn each_bad_file_is_refused_with_its_message() {
+    let mut files: Vec<PathBuf> = fs::read_dir(folder())
+        .unwrap()
+        .map(|entry| entry.unwrap().path())
+        .filter(|path| {
+            path.extension()
+                .is_some_and(|extension| extension == "toml")
+        })
+        .collect();
+    files.sort();
+    assert_eq!(files.len(), 59, "a bad file was added or lost");
+    let mut wrong = Vec::new();
+    for path in &files {
+        let name = path.file_name().unwrap().to_str().unwrap();
+        let told = match Run::read_bytes(&fs::read(path).unwrap(), name) {
+            Ok(_) => "it was read without a fault\n".to_owned(),
+            Err(faults) => format!("{faults}\n"),
+        };
+        let expected = fs::read_to_string(path.with_extension("txt")).unwrap_or_default();
+        if told != expected {
+            wrong.push(format!(
+                "{name} told\n{told}and was expected to tell\n{expected}"
+            ));
+        }
+    }
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+#[test]
+fn faults_come_in_the_order_of_their_lines() {
+    let text = fs::read_to_string(folder().join("many_at_once.toml")).unwrap();
+    let faults = Run::read(&text, "many.toml").unwrap_err();
+    let lines: Vec<usize> = faults.as_slice().iter().map(|fault| fault.line).collect();
+    assert_eq!(lines.len(), 9);
+    assert!(lines.is_sorted());
+}
