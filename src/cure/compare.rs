@@ -1,0 +1,320 @@
+//! The label's conditions against the room as it is: how many times longer, and why.
+
+use super::air::AirValue;
+use super::law::{Band, Basis, Hindrance, Law, LawError, Reached, Stage};
+use super::psychro::dew_point;
+use super::situation::Situation;
+use super::warning::Warning;
+use crate::quantity::{Humidity, Temperature, TemperatureDifference, Time};
+
+/// A surface must stay this far above the dew point while a coat is fresh.
+///
+/// Source: coating practice, quoted beside ISO 8502-4 and ISO 12944-7.
+pub const DEW_POINT_MARGIN: TemperatureDifference = TemperatureDifference::from_k(3.0);
+
+/// A ratio above this is not worth a figure: "very slow".
+pub const SLOWEST_WORTH_A_FIGURE: f64 = 4.0;
+
+/// A coat in this room against the same coat at its label's conditions.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Comparison {
+    /// Each stage with its own ratio, earliest first.
+    pub stages: Vec<StageComparison>,
+    /// The whole, which is the last stage, and what makes it up.
+    pub factor: Factor,
+    /// How far the figures may be trusted as a plan.
+    pub pace: Pace,
+    /// Pot life as a multiple of the label's, for coatings that are mixed.
+    pub pot_life: Option<Band>,
+    /// What the ratios rest on.
+    pub basis: Basis,
+    /// What to warn of.
+    pub warnings: Vec<Warning>,
+}
+
+/// One stage here against the same stage at the label's conditions.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct StageComparison {
+    /// The stage.
+    pub stage: Stage,
+    /// How many times the label's time it takes.
+    pub outcome: Outcome,
+    /// Time from first principles at the label's conditions, where there is
+    /// one. A sanity check, good to a factor of 1.5 to 2; plan with the label's time.
+    pub first_principles_at_label: Option<Time>,
+    /// The same here.
+    pub first_principles_here: Option<Time>,
+}
+
+/// How many times the label's time.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Outcome {
+    /// So many times, within a band.
+    Times(Band),
+    /// Never, as things stand.
+    Never(Hindrance),
+}
+
+impl Outcome {
+    /// The figure to plan with, if there is one.
+    #[must_use]
+    pub fn likely(&self) -> Option<f64> {
+        match self {
+            Self::Times(band) => Some(band.likely),
+            Self::Never(_) => None,
+        }
+    }
+}
+
+/// The factor of the whole, split into causes.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Factor {
+    /// How many times the label's time.
+    pub whole: Outcome,
+    /// The causes, in the order in which they were changed from the label's
+    /// to here's: depth, size, crowding, temperature (at the same relative
+    /// humidity), humidity, air speed, pressure. Where every effect is a
+    /// number they multiply to the ratio of the whole. They are those of
+    /// drying or curing alone: a film too cold to form has them too.
+    pub parts: Vec<Part>,
+}
+
+/// One cause and what it does.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Part {
+    /// The cause.
+    pub cause: Cause,
+    /// Its effect.
+    pub effect: Effect,
+}
+
+/// What may differ between the label's conditions and a room.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Cause {
+    /// Wet film thickness.
+    Depth,
+    /// Size of the wet surface.
+    Size,
+    /// Neighbours on the tray.
+    Crowding,
+    /// Temperature, at the same relative humidity.
+    Temperature,
+    /// Relative humidity.
+    Humidity,
+    /// Air speed.
+    AirSpeed,
+    /// Air pressure, which is height above the sea.
+    Pressure,
+}
+
+impl Cause {
+    /// Every cause, in the order of [`Factor::parts`].
+    pub const ALL: [Self; 7] = [
+        Self::Depth,
+        Self::Size,
+        Self::Crowding,
+        Self::Temperature,
+        Self::Humidity,
+        Self::AirSpeed,
+        Self::Pressure,
+    ];
+
+    /// The situation `from` with this one thing as it is in `to`.
+    fn change(self, from: Situation, to: &Situation) -> Situation {
+        let air = |value| from.in_air(from.air().taking(value, &to.air()));
+        match self {
+            Self::Depth => from.at_depth(to.wet_depth()),
+            Self::Size => from.exposed(to.exposure().without_neighbours()),
+            Self::Crowding => from.exposed(to.exposure()),
+            Self::Temperature => air(AirValue::Temperature),
+            Self::Humidity => air(AirValue::Humidity),
+            Self::AirSpeed => air(AirValue::Speed),
+            Self::Pressure => air(AirValue::Pressure),
+        }
+    }
+}
+
+/// What one cause does to the time.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Effect {
+    /// It multiplies it.
+    Times(f64),
+    /// With this change the coat no longer gets there.
+    Stops(Hindrance),
+    /// Not told, because a cause before it stops the coat already.
+    AlreadyStopped,
+}
+
+/// How far a comparison may be trusted as a plan.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Pace {
+    /// The figures hold within their band.
+    Normal,
+    /// Very slow (from 80 % humidity for water-based coats, or more than four
+    /// times the label): the figures say no more than that.
+    VerySlow,
+    /// It will not dry properly; no date.
+    WillNotDry {
+        /// At or above this humidity.
+        above: Humidity,
+    },
+    /// Too cold; no date.
+    TooCold {
+        /// Air this warm would do, if any would.
+        warm_enough: Option<Temperature>,
+    },
+}
+
+/// Compares a coat here with the same coat at its label's conditions.
+///
+/// # Errors
+/// [`LawError::OutOfRange`] where either situation is outside what the law
+/// covers, [`LawError::LabelNever`] where the label's own conditions never get there.
+pub fn compare(law: &dyn Law, label: &Situation, here: &Situation) -> Result<Comparison, LawError> {
+    let refusal = law.refusal(here);
+    let stages = law
+        .stages()
+        .iter()
+        .map(|&stage| compare_stage(law, stage, refusal, label, here))
+        .collect::<Result<Vec<_>, _>>()?;
+    let factor = factor(law, refusal, label, here)?;
+    let warnings = warnings(law, here, &factor.whole);
+    Ok(Comparison {
+        pace: pace(&factor.whole, &warnings),
+        stages,
+        factor,
+        pot_life: law.pot_life(label, here),
+        basis: law.basis(),
+        warnings,
+    })
+}
+
+fn compare_stage(
+    law: &dyn Law,
+    stage: Stage,
+    refusal: Option<Hindrance>,
+    label: &Situation,
+    here: &Situation,
+) -> Result<StageComparison, LawError> {
+    let at_label = match law.reach(stage, label)? {
+        Reached::After(lapse) => lapse,
+        Reached::Never(why) => return Err(LawError::LabelNever(why)),
+    };
+    let (outcome, lapse) = match (refusal, law.reach(stage, here)?) {
+        (Some(why), _) | (None, Reached::Never(why)) => (Outcome::Never(why), None),
+        (None, Reached::After(lapse)) => {
+            let ratio = lapse.over(&at_label);
+            let band = law.band(stage, label, here, ratio);
+            (Outcome::Times(band), Some(lapse))
+        }
+    };
+    Ok(StageComparison {
+        stage,
+        outcome,
+        first_principles_at_label: at_label.time(),
+        first_principles_here: lapse.and_then(|lapse| lapse.time()),
+    })
+}
+
+/// The last of a law's stages; no law is without one.
+pub(super) fn whole(law: &dyn Law) -> Stage {
+    law.stages().last().copied().unwrap_or(Stage::Through)
+}
+
+/// How many times the label's time the whole takes.
+pub(super) fn whole_outcome(
+    law: &dyn Law,
+    label: &Situation,
+    here: &Situation,
+) -> Result<Outcome, LawError> {
+    let refusal = law.refusal(here);
+    Ok(compare_stage(law, whole(law), refusal, label, here)?.outcome)
+}
+
+/// Changes one thing after another and divides each time by the one before.
+fn factor(
+    law: &dyn Law,
+    refusal: Option<Hindrance>,
+    label: &Situation,
+    here: &Situation,
+) -> Result<Factor, LawError> {
+    let stage = whole(law);
+    let mut situation = *label;
+    let mut before = law.reach(stage, label)?;
+    let mut parts = Vec::with_capacity(Cause::ALL.len());
+    for cause in Cause::ALL {
+        let changed = cause.change(situation, here);
+        let after = if changed == situation {
+            before
+        } else {
+            law.reach(stage, &changed)?
+        };
+        let effect = match (before, after) {
+            (Reached::After(a), Reached::After(b)) => Effect::Times(b.over(&a)),
+            (Reached::After(_), Reached::Never(why)) => Effect::Stops(why),
+            (Reached::Never(_), _) => Effect::AlreadyStopped,
+        };
+        parts.push(Part { cause, effect });
+        (situation, before) = (changed, after);
+    }
+    Ok(Factor {
+        whole: compare_stage(law, stage, refusal, label, here)?.outcome,
+        parts,
+    })
+}
+
+fn warnings(law: &dyn Law, here: &Situation, whole: &Outcome) -> Vec<Warning> {
+    let surface = here.surface();
+    let dew = dew_point(&here.air())
+        .filter(|&dew_point| surface - dew_point < DEW_POINT_MARGIN)
+        .map(|dew_point| Warning::DewPoint { surface, dew_point });
+    let hindrance = match *whole {
+        Outcome::Times(_) => None,
+        Outcome::Never(Hindrance::TooDamp { dries_below }) => Some(Warning::WillNotDry {
+            humidity: here.air().humidity(),
+            dries_below,
+        }),
+        Outcome::Never(Hindrance::TooColdToForm {
+            film,
+            minimum,
+            warm_enough,
+        }) => Some(Warning::FilmForming {
+            film,
+            minimum,
+            warm_enough,
+        }),
+        Outcome::Never(Hindrance::TooColdToCure {
+            air,
+            below,
+            move_to,
+        }) => Some(Warning::TooColdToCure {
+            air,
+            below,
+            move_to,
+        }),
+    };
+    hindrance
+        .into_iter()
+        .chain(dew)
+        .chain(law.warnings(here))
+        .collect()
+}
+
+fn pace(whole: &Outcome, warnings: &[Warning]) -> Pace {
+    let very_damp = warnings
+        .iter()
+        .any(|w| matches!(w, Warning::VeryDamp { .. }));
+    match *whole {
+        Outcome::Never(Hindrance::TooDamp { dries_below }) => {
+            Pace::WillNotDry { above: dries_below }
+        }
+        Outcome::Never(Hindrance::TooColdToForm { warm_enough, .. }) => {
+            Pace::TooCold { warm_enough }
+        }
+        Outcome::Never(Hindrance::TooColdToCure { move_to, .. }) => Pace::TooCold {
+            warm_enough: Some(move_to),
+        },
+        Outcome::Times(band) if very_damp || band.likely > SLOWEST_WORTH_A_FIGURE => Pace::VerySlow,
+        Outcome::Times(_) => Pace::Normal,
+    }
+}

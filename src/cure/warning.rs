@@ -1,0 +1,207 @@
+//! What a maker should be told about a coat in its room. The words are here
+//! and nowhere else.
+
+use super::blush::{Blush, Reason, Risk};
+use crate::quantity::{Humidity, Length, Share, Temperature};
+use std::fmt;
+
+/// A warning, with the figures behind it. Show it with `{}`.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Warning {
+    /// The piece is nearly cold enough for dew: less than 3 K above the dew point.
+    DewPoint {
+        /// Temperature of the piece.
+        surface: Temperature,
+        /// Dew point of the air.
+        dew_point: Temperature,
+    },
+    /// The wet film is colder than its film-forming minimum.
+    FilmForming {
+        /// Temperature of the wet film.
+        film: Temperature,
+        /// The film-forming minimum.
+        minimum: Temperature,
+        /// Air this warm, with the same water in it, would do.
+        warm_enough: Option<Temperature>,
+    },
+    /// Blush or haze is to be expected more than usual.
+    Blush(Blush),
+    /// Air so damp that drying is very slow.
+    VeryDamp {
+        /// Relative humidity of the air.
+        humidity: Humidity,
+        /// Above this it would not dry at all.
+        will_not_dry_above: Humidity,
+    },
+    /// Air in which the coat will not dry properly.
+    WillNotDry {
+        /// Relative humidity of the air.
+        humidity: Humidity,
+        /// It dries below this.
+        dries_below: Humidity,
+    },
+    /// Too cold for the resin to cure, however long one waits.
+    TooColdToCure {
+        /// Temperature of the air.
+        air: Temperature,
+        /// No time is promised below this.
+        below: Temperature,
+        /// Move it to at least this.
+        move_to: Temperature,
+    },
+    /// The coat is outside the depths the model was checked at.
+    UncheckedDepth {
+        /// Wet film thickness.
+        depth: Length,
+    },
+    /// Moving air does little for a coat this thick and may skin it over.
+    FanDoesLittle {
+        /// Share of the time that it saves.
+        saves: Share,
+    },
+}
+
+impl Warning {
+    /// A short fixed name, for machine-readable output.
+    #[must_use]
+    pub fn code(&self) -> &'static str {
+        match self {
+            Self::DewPoint { .. } => "dew-point",
+            Self::FilmForming { .. } => "film-forming",
+            Self::Blush(blush) => match blush.risk() {
+                Risk::High => "blush-high",
+                Risk::Raised => "blush-raised",
+                Risk::Low => "blush-low",
+            },
+            Self::VeryDamp { .. } => "very-damp",
+            Self::WillNotDry { .. } => "will-not-dry",
+            Self::TooColdToCure { .. } => "too-cold-to-cure",
+            Self::UncheckedDepth { .. } => "unchecked-depth",
+            Self::FanDoesLittle { .. } => "fan-does-little",
+        }
+    }
+}
+
+/// A temperature to one decimal, for warnings.
+struct Warm(Temperature);
+
+impl fmt::Display for Warm {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{:.1} °C", self.0.celsius())
+    }
+}
+
+impl fmt::Display for Warning {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::DewPoint { surface, dew_point } => write!(
+                f,
+                "the piece at {} is less than 3 K above the dew point of {}: dew may settle on it; warm the piece or dry the air",
+                Warm(*surface),
+                Warm(*dew_point)
+            ),
+            Self::FilmForming {
+                film,
+                minimum,
+                warm_enough,
+            } => {
+                write!(
+                    f,
+                    "the wet film cools to {}, below the {} it needs to fuse: it may dry white or cracked, and later warmth does not mend it; ",
+                    Warm(*film),
+                    Warm(*minimum)
+                )?;
+                match warm_enough {
+                    // rounded up, for "at least" must not be less
+                    Some(air) => {
+                        let tenths = (air.celsius() * 10.0).ceil() / 10.0;
+                        write!(f, "warm the room to at least {tenths:.1} °C")
+                    }
+                    None => write!(f, "no room temperature up to 60 °C would do"),
+                }
+            }
+            Self::Blush(blush) => blush_words(blush, f),
+            Self::VeryDamp {
+                humidity,
+                will_not_dry_above,
+            } => write!(
+                f,
+                "at {:.0} % drying is very slow, and above {:.0} % the coat would not dry",
+                humidity.percent(),
+                will_not_dry_above.percent()
+            ),
+            Self::WillNotDry {
+                humidity,
+                dries_below,
+            } => write!(
+                f,
+                "at {:.0} % the coat will not dry properly; it needs air below {:.0} %",
+                humidity.percent(),
+                dries_below.percent()
+            ),
+            Self::TooColdToCure {
+                air,
+                below,
+                move_to,
+            } => write!(
+                f,
+                "at {} the resin turns glassy before it has cured, and below {} no time can be promised: waiting does not help, move it to {} or warmer",
+                Warm(*air),
+                Warm(*below),
+                Warm(*move_to)
+            ),
+            Self::UncheckedDepth { depth } => write!(
+                f,
+                "a wet film of {:.2} mm is outside the 0.05 to 3 mm the drying model was checked at",
+                depth.mm()
+            ),
+            Self::FanDoesLittle { saves } => write!(
+                f,
+                "moving air saves only {:.0} % on a coat this thick, for the water has to come through it; it may skin over early, wrinkle and hold bubbles",
+                saves.percent()
+            ),
+        }
+    }
+}
+
+fn blush_words(blush: &Blush, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+    let risk = match blush.risk() {
+        Risk::High => "high",
+        Risk::Raised => "raised",
+        Risk::Low => "low",
+    };
+    write!(f, "risk of blush (a greasy haze) is {risk}")?;
+    let reasons = blush.reasons();
+    for (i, reason) in reasons.iter().enumerate() {
+        f.write_str(if i == 0 { ": " } else { "; " })?;
+        reason_words(reason, f)?;
+    }
+    if reasons.iter().any(|r| matches!(r, Reason::Damp { .. })) {
+        f.write_str(" (sources differ on where damp air begins to matter, between 70 % and 85 %)")?;
+    }
+    Ok(())
+}
+
+fn reason_words(reason: &Reason, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+    match reason {
+        Reason::NearDewPoint { margin, limit, .. } => write!(
+            f,
+            "the piece is {:.1} K above the dew point, less than {:.0} K",
+            margin.k(),
+            limit.k()
+        ),
+        Reason::Damp {
+            humidity, limit, ..
+        } => write!(
+            f,
+            "the air is at {:.0} %, {:.0} % or more",
+            humidity.percent(),
+            limit.percent()
+        ),
+        Reason::Cold { air, limit, .. } => {
+            write!(f, "the air is at {}, below {}", Warm(*air), Warm(*limit))
+        }
+        Reason::Fumes => f.write_str("the heater burns into the room"),
+        Reason::Cooling => f.write_str("the room cools while the resin sets"),
+    }
+}

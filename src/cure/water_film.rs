@@ -1,0 +1,349 @@
+//! Water-based films and domes: water leaves a wet film at a steady rate, then
+//! has to cross the film that it leaves behind.
+//!
+//! Two stages. While the particles swim, X at or above `touching`, the air
+//! alone sets the rate. Below, water crosses the film (first mode of Fick's law
+//! in a slab dried from one side) in series with the air. X is water volume per
+//! dry polymer volume, mean over the film; `h = s h_wet`, `X0 = (1-s)/s`.
+//!
+//! Film parameters are typical values chosen so that a 2 mm dome takes about a
+//! day. Ratios hardly depend on the diffusivity but clearly on its energy (30
+//! to 60 kJ/mol moves a ratio of 2.5 from 2.1 to 3.1).
+
+use super::air::Air;
+use super::film_in_air::{Film, FilmInAir};
+use super::law::{Band, Hindrance, Lapse, Law, LawError, Properties, Reached, Stage};
+use super::numeric::{GAS_CONSTANT, root};
+use super::psychro::same_vapour;
+use super::situation::{Situation, Spell};
+use super::sorption::FloryHuggins;
+use super::transfer::{AirSide, BASE_COUPLING};
+use super::warning::Warning;
+use crate::quantity::{Diffusivity, Humidity, Length, MolarEnergy, Share, Temperature, Time};
+
+/// What sets one water-based coating apart from another.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct FilmProperties {
+    /// Solids by volume, 5 to 95 %.
+    pub solids: Share,
+    /// Diffusivity of water in the film at 23 °C, 1e-14 to 1e-8 m2/s.
+    pub water_diffusivity: Diffusivity,
+    /// Energy of activation of that diffusivity, 0 to 150 kJ/mol.
+    pub diffusion_energy: MolarEnergy,
+    /// Coldest film in which the particles still fuse (ISO 2115, ASTM D2354).
+    pub film_forming_minimum: Temperature,
+}
+
+/// What the model takes to be the same for every water-based coating.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct FilmModel {
+    /// How much water the dry polymer takes up from damp air.
+    pub sorption: FloryHuggins,
+    /// X at which the particles touch, `[1]`.
+    pub touching: f64,
+    /// X that counts as dry, `[1]`; below what the polymer takes up from saturated air.
+    pub target: f64,
+    /// Heat that reaches the film through the base, `[W/(m2 K)]`.
+    pub base_coupling: f64,
+}
+
+impl FilmModel {
+    /// Particles touch at 64 % solids (random close packing, textbook: X = 0.5625);
+    /// dry at X = 0.040 (chosen: it puts the end of drying at the 85 % that coating
+    /// practice knows); sorption and coupling as their own entries say.
+    pub const ACRYLIC: Self = Self {
+        sorption: FloryHuggins::ACRYLIC,
+        touching: 0.5625,
+        target: 0.040,
+        base_coupling: BASE_COUPLING,
+    };
+}
+
+/// The law of water-based films.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct WaterFilm {
+    properties: FilmProperties,
+    model: FilmModel,
+}
+
+/// How far a film came through a series of spells.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Drying {
+    /// It was dry enough after this time.
+    Done(Time),
+    /// The series ended first; this much water was left, as X.
+    Left(f64),
+}
+
+impl WaterFilm {
+    /// Name of the law in `data/coatings.toml`.
+    pub const NAME: &'static str = "water film";
+    /// Wet films the model takes, thinnest.
+    pub const THINNEST: Length = Length::from_mm(0.01);
+    /// Wet films the model takes, thickest.
+    pub const THICKEST: Length = Length::from_mm(6.0);
+    /// The depths at which the model was checked against its reference.
+    pub const CHECKED: (Length, Length) = (Length::from_mm(0.05), Length::from_mm(3.0));
+
+    /// A coating with the usual model.
+    ///
+    /// # Errors
+    /// [`LawError::OutOfRange`] naming the property.
+    pub fn new(properties: FilmProperties) -> Result<Self, LawError> {
+        Self::with_model(properties, FilmModel::ACRYLIC)
+    }
+
+    /// A coating with a model of one's own.
+    ///
+    /// # Errors
+    /// [`LawError::OutOfRange`] naming the property or the model's field.
+    pub fn with_model(properties: FilmProperties, model: FilmModel) -> Result<Self, LawError> {
+        let p = &properties;
+        LawError::check("solids", p.solids.fraction(), (0.05, 0.95))?;
+        LawError::check(
+            "water_diffusivity",
+            p.water_diffusivity.m2_per_s(),
+            (1e-14, 1e-8),
+        )?;
+        LawError::check(
+            "diffusion_energy",
+            p.diffusion_energy.j_per_mol(),
+            (0.0, 150e3),
+        )?;
+        LawError::check(
+            "film_forming_minimum",
+            p.film_forming_minimum.celsius(),
+            (-20.0, 60.0),
+        )?;
+        LawError::check("chi", model.sorption.chi, (1.0, 5.0))?;
+        let saturation = model.sorption.saturation();
+        LawError::check("target", model.target, (1e-4, saturation))?;
+        LawError::check("touching", model.touching, (saturation, 5.0))?;
+        LawError::check("base_coupling", model.base_coupling, (0.0, 1000.0))?;
+        // the driest bottle must still hold more water than a dry film
+        LawError::check(
+            "solids",
+            p.solids.fraction(),
+            (0.05, 1.0 / (1.0 + model.target)),
+        )?;
+        Ok(Self { properties, model })
+    }
+
+    /// Drying counts as very slow from here on (coating practice).
+    pub const VERY_DAMP: Humidity = Humidity::from_percent(80.0);
+
+    /// From the properties of a family in `data/coatings.toml`.
+    pub(super) fn from_properties(from: &Properties) -> Result<Box<dyn Law>, LawError> {
+        Ok(Box::new(Self::new(FilmProperties {
+            solids: Share::from_fraction(from.need("solids")?),
+            water_diffusivity: Diffusivity::from_m2_per_s(from.need("water_diffusivity")?),
+            diffusion_energy: MolarEnergy::from_j_per_mol(from.need("diffusion_energy")?),
+            film_forming_minimum: Temperature::from_celsius(from.need("film_forming_minimum")?),
+        })?))
+    }
+
+    /// Air at or above this humidity never lets the film reach its target:
+    /// the humidity in balance with the target content.
+    #[must_use]
+    pub fn dries_below(&self) -> Humidity {
+        Humidity::from_fraction(self.model.sorption.activity(self.model.target))
+    }
+
+    /// X of the film as it leaves the bottle, `X0 = (1-s)/s`.
+    #[must_use]
+    pub fn start(&self) -> f64 {
+        let s = self.properties.solids.fraction();
+        (1.0 - s) / s
+    }
+
+    /// Diffusivity of water in the film,
+    /// `D = D23 exp(-E/R (1/T - 1/296.15))`.
+    #[must_use]
+    pub fn diffusivity(&self, temperature: Temperature) -> Diffusivity {
+        let energy = self.properties.diffusion_energy.j_per_mol();
+        let arrhenius = -energy / GAS_CONSTANT * (1.0 / temperature.kelvin() - 1.0 / 296.15);
+        self.properties.water_diffusivity * arrhenius.exp()
+    }
+
+    /// Temperature of the film while it is wet: evaporation cools it below the air.
+    #[must_use]
+    pub fn wet_film_temperature(&self, situation: &Situation) -> Temperature {
+        AirSide::new(
+            &situation.exposure(),
+            &situation.air(),
+            self.model.base_coupling,
+        )
+        .evaporation(1.0)
+        .surface
+    }
+
+    /// How warm the air must be, carrying the water it carries now, for the wet
+    /// film to reach its film-forming minimum. `None` if not even 60 °C would do.
+    #[must_use]
+    pub fn warm_enough(&self, situation: &Situation) -> Option<Temperature> {
+        let air = situation.air();
+        let warmed = |celsius: f64| {
+            let air = same_vapour(&air, Temperature::from_celsius(celsius)).ok()?;
+            let film = self.wet_film_temperature(&situation.in_air(air));
+            Some((film - self.properties.film_forming_minimum).k())
+        };
+        let (here, hottest) = (air.temperature().celsius(), super::air::WARMEST.celsius());
+        if warmed(hottest)? < 0.0 {
+            return None;
+        }
+        // warming from here to 60 °C never crosses the dew point, so the fallback is not reached
+        let celsius = root(|t| warmed(t).unwrap_or(f64::NAN), here, hottest);
+        Some(Temperature::from_celsius(celsius))
+    }
+
+    /// Takes a fresh film through spells of constant air, one after another,
+    /// until its water content falls to `target`. One endless spell is the case
+    /// of a constant room, and in it the time is a single integral.
+    ///
+    /// # Errors
+    /// [`LawError::OutOfRange`] for a depth outside 0.01 to 6 mm.
+    pub fn dry_through(
+        &self,
+        situation: &Situation,
+        target: f64,
+        spells: impl IntoIterator<Item = Spell>,
+    ) -> Result<Drying, LawError> {
+        let depth = situation.wet_depth();
+        LawError::check(
+            "wet depth",
+            depth.m(),
+            (Self::THINNEST.m(), Self::THICKEST.m()),
+        )?;
+        let (mut x, mut passed) = (self.start(), 0.0);
+        if x <= target {
+            return Ok(Drying::Done(Time::ZERO));
+        }
+        for spell in spells {
+            let film = self.in_air(situation, &spell.air);
+            match film.seconds(x, target) {
+                Some(needed) if needed <= spell.lasts.s() => {
+                    return Ok(Drying::Done(Time::from_s(passed + needed)));
+                }
+                _ => x = film.after(x, spell.lasts.s()),
+            }
+            passed += spell.lasts.s();
+        }
+        Ok(Drying::Left(x))
+    }
+
+    /// The film in constant air.
+    fn in_air(&self, situation: &Situation, air: &Air) -> FilmInAir {
+        FilmInAir::new(&Film {
+            side: AirSide::new(&situation.exposure(), air, self.model.base_coupling),
+            sorption: self.model.sorption,
+            touching: self.model.touching,
+            humidity: air.humidity(),
+            dry: situation.wet_depth() * self.properties.solids.fraction(),
+            diffusivity: self.diffusivity(air.temperature()),
+        })
+    }
+
+    /// How many times faster a wet film kept as warm as the air would dry than
+    /// one that cools itself, `[1]`.
+    fn cooling(&self, situation: &Situation) -> f64 {
+        let base = self.model.base_coupling;
+        let side = AirSide::new(&situation.exposure(), &situation.air(), base);
+        side.isothermal_flux() / side.evaporation(1.0).flux
+    }
+
+    /// X at the end of a stage: tack-free when the particles touch, all else
+    /// at the target. A film so rich in solids that its particles touch from
+    /// the start has no wet stage: then tack-free waits for the target too.
+    fn target_of(&self, stage: Stage) -> f64 {
+        match stage {
+            Stage::TackFree if self.start() > self.model.touching => self.model.touching,
+            _ => self.model.target,
+        }
+    }
+}
+
+impl Law for WaterFilm {
+    fn name(&self) -> &'static str {
+        Self::NAME
+    }
+
+    fn stages(&self) -> &'static [Stage] {
+        &[
+            Stage::TackFree,
+            Stage::Handle,
+            Stage::Recoat,
+            Stage::Through,
+        ]
+    }
+
+    fn reach(&self, stage: Stage, situation: &Situation) -> Result<Reached, LawError> {
+        let forever = Spell {
+            air: situation.air(),
+            lasts: Time::from_s(f64::INFINITY),
+        };
+        let target = self.target_of(stage);
+        Ok(match self.dry_through(situation, target, [forever])? {
+            Drying::Done(time) => Reached::After(Lapse::of(time)),
+            Drying::Left(_) => Reached::Never(Hindrance::TooDamp {
+                dries_below: Humidity::from_fraction(
+                    self.model
+                        .sorption
+                        .activity(target.min(self.model.sorption.saturation())),
+                ),
+            }),
+        })
+    }
+
+    fn through(
+        &self,
+        stage: Stage,
+        situation: &Situation,
+        spells: &mut dyn Iterator<Item = Spell>,
+    ) -> Result<Option<Lapse>, LawError> {
+        let target = self.target_of(stage);
+        Ok(match self.dry_through(situation, target, spells)? {
+            Drying::Done(time) => Some(Lapse::of(time)),
+            Drying::Left(_) => None,
+        })
+    }
+
+    fn refusal(&self, situation: &Situation) -> Option<Hindrance> {
+        let film = self.wet_film_temperature(situation);
+        let minimum = self.properties.film_forming_minimum;
+        (film < minimum).then(|| Hindrance::TooColdToForm {
+            film,
+            minimum,
+            warm_enough: self.warm_enough(situation),
+        })
+    }
+
+    /// Whole times: give or take 20 %. While the water leaves, how much the film
+    /// cools depends on what the piece stands on, which is not known: the ratio
+    /// lies between that of a film cooled as the model says and that of one kept
+    /// as warm as the room by a heavy base. The slower of the two is planned with.
+    fn band(&self, stage: Stage, label: &Situation, here: &Situation, ratio: f64) -> Band {
+        if stage != Stage::TackFree || self.target_of(stage) < self.model.touching {
+            return Band::within(ratio, 0.2);
+        }
+        let kept_warm = ratio * self.cooling(label) / self.cooling(here);
+        Band {
+            low: 0.8 * ratio.min(kept_warm),
+            likely: ratio.max(kept_warm),
+            high: 1.2 * ratio.max(kept_warm),
+        }
+    }
+
+    fn warnings(&self, situation: &Situation) -> Vec<Warning> {
+        let humidity = situation.air().humidity();
+        let limit = self.dries_below();
+        let depth = situation.wet_depth();
+        let very_damp = humidity >= Self::VERY_DAMP && humidity < limit;
+        let checked = (Self::CHECKED.0..=Self::CHECKED.1).contains(&depth);
+        let damp = very_damp.then_some(Warning::VeryDamp {
+            humidity,
+            will_not_dry_above: limit,
+        });
+        let unchecked = (!checked).then_some(Warning::UncheckedDepth { depth });
+        damp.into_iter().chain(unchecked).collect()
+    }
+}
