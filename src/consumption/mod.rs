@@ -3,6 +3,8 @@
 //! Plain typed values go in and come out; nothing here knows a run or a file.
 //!
 //! - [`blanks`]: how many to start and to buy so that enough survive.
+//! - [`amount`]: how much of one coating, with every loss as a line of its own.
+//! - [`bottles`]: whole bottles after stock, and the most the stock can make.
 //!
 //! Glossary, used by all of them:
 //!
@@ -15,9 +17,13 @@
 //! V  volume of a bottle      [m3]    F  wanted sureness           [1]
 //! ```
 
+pub mod amount;
 mod binomial;
 pub mod blanks;
+pub mod bottles;
 mod check;
 
+pub use amount::{Amount, Demand, Lines, Losses, Pour, Pours, Spread};
 pub use blanks::{BlankNeed, Blanks, ExpectedBlanks, combined_loss, survivors};
+pub use bottles::{Bottle, BottleChance, Bottles};
 pub use check::UseError;
