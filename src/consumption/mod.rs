@@ -5,6 +5,8 @@
 //! - [`blanks`]: how many to start and to buy so that enough survive.
 //! - [`amount`]: how much of one coating, with every loss as a line of its own.
 //! - [`bottles`]: whole bottles after stock, and the most the stock can make.
+//! - [`brushed`]: coats spread at a wet film thickness, and what soaks in.
+//! - [`mix`]: a two-part coating split by volume and by weight.
 //!
 //! Glossary, used by all of them:
 //!
@@ -21,9 +23,13 @@ pub mod amount;
 mod binomial;
 pub mod blanks;
 pub mod bottles;
+pub mod brushed;
 mod check;
+pub mod mix;
 
 pub use amount::{Amount, Demand, Lines, Losses, Pour, Pours, Spread};
 pub use blanks::{BlankNeed, Blanks, ExpectedBlanks, combined_loss, survivors};
 pub use bottles::{Bottle, BottleChance, Bottles};
+pub use brushed::{Brushed, BrushedVolume, covers, wet_film};
 pub use check::UseError;
+pub use mix::{MixRatio, Part, Split, TwoPart};
