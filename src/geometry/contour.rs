@@ -20,7 +20,12 @@ pub(super) enum Curve {
     Line(Point, Point),
     /// An arc of an upright ellipse (a circle where both radii are equal), from
     /// one angle to another, radians.
-    Arc { centre: Point, radii: Point, from: f64, to: f64 },
+    Arc {
+        centre: Point,
+        radii: Point,
+        from: f64,
+        to: f64,
+    },
 }
 
 impl Curve {
@@ -28,7 +33,12 @@ impl Curve {
     pub fn at(&self, t: f64) -> Point {
         match *self {
             Self::Line(a, b) => [a[0] + t * (b[0] - a[0]), a[1] + t * (b[1] - a[1])],
-            Self::Arc { centre, radii, from, to } => {
+            Self::Arc {
+                centre,
+                radii,
+                from,
+                to,
+            } => {
                 let (sin, cos) = (from + t * (to - from)).sin_cos();
                 [centre[0] + radii[0] * cos, centre[1] + radii[1] * sin]
             }
@@ -37,7 +47,11 @@ impl Curve {
 
     /// Its length, to the accuracy that sizing a mesh needs.
     pub fn length(&self) -> f64 {
-        let steps = if matches!(self, Self::Line(..)) { 1 } else { 64 };
+        let steps = if matches!(self, Self::Line(..)) {
+            1
+        } else {
+            64
+        };
         let mut sum = 0.0;
         let mut last = self.at(0.0);
         for i in 1..=steps {
@@ -81,7 +95,10 @@ impl Contour {
     /// A quarter of a rectangle centred on the origin, with rounded corners.
     pub fn rectangle_quarter(length: f64, width: f64, corner: f64) -> Self {
         let (a, b, r) = (length / 2.0, width / 2.0, corner);
-        let line = |from, to, side| Piece { curve: Curve::Line(from, to), side };
+        let line = |from, to, side| Piece {
+            curve: Curve::Line(from, to),
+            side,
+        };
         let mut pieces = vec![line([0.0, 0.0], [a, 0.0], Side::Mirror)];
         if b > r {
             pieces.push(line([a, 0.0], [a, b - r], Side::Pinned));
@@ -93,12 +110,18 @@ impl Contour {
                 from: 0.0,
                 to: std::f64::consts::FRAC_PI_2,
             };
-            pieces.push(Piece { curve, side: Side::Pinned });
+            pieces.push(Piece {
+                curve,
+                side: Side::Pinned,
+            });
         }
         if a > r {
             pieces.push(line([a - r, b], [0.0, b], Side::Pinned));
         }
         pieces.push(line([0.0, b], [0.0, 0.0], Side::Mirror));
-        Self { pieces, copies: 4.0 }
+        Self {
+            pieces,
+            copies: 4.0,
+        }
     }
 }

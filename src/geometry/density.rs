@@ -21,7 +21,11 @@ pub(super) struct Density {
 
 impl Density {
     pub fn at(lean: &Lean, [w, wx, wy]: [f64; 3], bond: f64, pressure: f64) -> Self {
-        let Lean { s: [s1, s2], dx: [s1x, s2x], dy: [s1y, s2y] } = *lean;
+        let Lean {
+            s: [s1, s2],
+            dx: [s1x, s2x],
+            dy: [s1y, s2y],
+        } = *lean;
         let (div, det) = (s1x + s2y, s1x * s2y - s2x * s1y);
         let (a, b) = (s1 * s2y - s2 * s1y, s2 * s1x - s1 * s2x);
         // N and its first derivatives, component by component.
@@ -33,7 +37,11 @@ impl Density {
         let dn = [
             [s2x * wy - s2y * wx, -1.0 - s2y * w, s2x * w],
             [s1y * wx - s1x * wy, s1y * w, -1.0 - s1x * w],
-            [div + a * wx + b * wy + 2.0 * det * w, s1 + a * w, s2 + b * w],
+            [
+                div + a * wx + b * wy + 2.0 * det * w,
+                s1 + a * w,
+                s2 + b * w,
+            ],
         ];
         // Second derivatives: ww, w wx, w wy (the others vanish).
         let ddn = [[0.0, -s2y, s2x], [0.0, s1y, -s1x], [2.0 * det, a, b]];

@@ -38,7 +38,12 @@ impl Element {
     /// `2 order` on straight triangles.
     pub fn new(order: usize) -> Self {
         let nodes = node_positions(order);
-        let mut element = Self { order, nodes, points: Vec::new(), at_nodes: Vec::new() };
+        let mut element = Self {
+            order,
+            nodes,
+            points: Vec::new(),
+            at_nodes: Vec::new(),
+        };
         // Gauss-Legendre in the square, collapsed to the triangle.
         let rule = gauss_legendre(order + 1);
         for &(x, wx) in &rule {
@@ -104,8 +109,11 @@ impl Element {
         let barycentric = [1.0 - x - y, x, y];
         let factors = barycentric.map(|l| factors(self.order, l));
         let n = self.len();
-        let mut shape =
-            Shape { value: Vec::with_capacity(n), d1: Vec::with_capacity(n), d2: Vec::with_capacity(n) };
+        let mut shape = Shape {
+            value: Vec::with_capacity(n),
+            d1: Vec::with_capacity(n),
+            d2: Vec::with_capacity(n),
+        };
         for &[i, j, k] in &self.nodes {
             let (a, da) = factors[0][i];
             let (b, db) = factors[1][j];
@@ -161,7 +169,10 @@ pub(super) fn gauss_legendre(n: usize) -> Vec<(f64, f64)> {
             // (m+1) P(m+1) = (2m+1) x P(m) - m P(m-1)
             let (mut before, mut value, mut m) = (1.0, x, 1.0);
             while m < count {
-                (before, value) = (value, ((2.0 * m + 1.0) * x * value - m * before) / (m + 1.0));
+                (before, value) = (
+                    value,
+                    ((2.0 * m + 1.0) * x * value - m * before) / (m + 1.0),
+                );
                 m += 1.0;
             }
             slope = count * (x * value - before) / (x * x - 1.0);

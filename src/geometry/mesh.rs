@@ -18,6 +18,19 @@ pub(super) struct Sizing {
     pub growth: f64,
 }
 
+impl Sizing {
+    /// The sizing that meets the accuracy stated for [`Top`](super::Top), on a
+    /// top `across` mm wide of a liquid with capillary length `c` mm.
+    pub fn for_capillary_length(c: f64, across: f64) -> Self {
+        let scale = c.min(0.25 * across);
+        Self {
+            chord: 2.0 * scale,
+            band: 1.8 * scale,
+            growth: 0.6,
+        }
+    }
+}
+
 /// How deep the layers along the edge reach, as shares of the band.
 const LAYERS: [f64; 3] = [0.2, 0.5, 1.0];
 /// Height of a row of equilateral triangles over their side.
@@ -128,8 +141,16 @@ fn divide(whole: Chord, size: impl Fn(Point) -> f64) -> Vec<Chord> {
     let mut start = 0.0;
     let mut number = 1.0;
     while number <= count {
-        let end = if number == count { 1.0 } else { invert(&running, total * number / count) };
-        chords.push(Chord { from: whole.curve.at(start), ends: [start, end], ..whole });
+        let end = if number == count {
+            1.0
+        } else {
+            invert(&running, total * number / count)
+        };
+        chords.push(Chord {
+            from: whole.curve.at(start),
+            ends: [start, end],
+            ..whole
+        });
         start = end;
         number += 1.0;
     }
@@ -170,10 +191,16 @@ fn band(chords: &[Chord], sizing: Sizing, draft: &mut Draft) -> Vec<Chord> {
     for (i, chord) in chords.iter().enumerate() {
         let (here, next) = (&columns[i], &columns[(i + 1) % n]);
         let bottom = |c: &Option<Vec<usize>>, else_at: usize| {
-            c.as_ref().map_or(corners[else_at], |c| draft.points[c[LAYERS.len()]])
+            c.as_ref()
+                .map_or(corners[else_at], |c| draft.points[c[LAYERS.len()]])
         };
         let (from, to) = (bottom(here, i), bottom(next, (i + 1) % n));
-        inner.push(Chord { from, curve: Curve::Line(from, to), ends: [0.0, 1.0], side: chord.side });
+        inner.push(Chord {
+            from,
+            curve: Curve::Line(from, to),
+            ends: [0.0, 1.0],
+            side: chord.side,
+        });
         if let (Side::Pinned, Some(a), Some(b)) = (chord.side, here, next) {
             draft.sides.insert((a[0], b[0]), *chord);
             for layer in 0..LAYERS.len() {
@@ -194,7 +221,12 @@ impl Draft {
     fn side(&mut self, from: usize, to: usize, side: Side, curve: Option<Curve>) {
         let line = Curve::Line(self.points[from], self.points[to]);
         let curve = curve.unwrap_or(line);
-        let chord = Chord { from: self.points[from], curve, ends: [0.0, 1.0], side };
+        let chord = Chord {
+            from: self.points[from],
+            curve,
+            ends: [0.0, 1.0],
+            side,
+        };
         self.sides.insert((from, to), chord);
     }
 }
@@ -246,7 +278,11 @@ fn depth_at(corners: &[Point], chords: &[Chord], from: Point, go: Point, band: f
 /// Triangulates the rest, inside the closed chain `inner`.
 fn inside_of(inner: &[Chord], sizing: Sizing, draft: &mut Draft) -> Option<()> {
     let mut wants: Vec<(Point, f64)> = Vec::new();
-    for (i, chord) in inner.iter().enumerate().filter(|(_, c)| c.side == Side::Pinned) {
+    for (i, chord) in inner
+        .iter()
+        .enumerate()
+        .filter(|(_, c)| c.side == Side::Pinned)
+    {
         let to = inner[(i + 1) % inner.len()].from;
         wants.push((chord.curve.at(0.5), distance(chord.from, to)));
     }
@@ -265,19 +301,38 @@ fn inside_of(inner: &[Chord], sizing: Sizing, draft: &mut Draft) -> Option<()> {
     // The chain's corners are the band's last points, where it has them.
     let numbers: Vec<usize> = points
         .iter()
-        .map(|&p| draft.points.iter().position(|q| *q == p).unwrap_or_else(|| draft.add(p)))
+        .map(|&p| {
+            draft
+                .points
+                .iter()
+                .position(|q| *q == p)
+                .unwrap_or_else(|| draft.add(p))
+        })
         .collect();
-    draft.triangles.extend(triangles.iter().map(|t| t.map(|v| numbers[v])));
-    for (i, chord) in chain.iter().enumerate().filter(|(_, c)| c.side == Side::Mirror) {
+    draft
+        .triangles
+        .extend(triangles.iter().map(|t| t.map(|v| numbers[v])));
+    for (i, chord) in chain
+        .iter()
+        .enumerate()
+        .filter(|(_, c)| c.side == Side::Mirror)
+    {
         let _ = chord;
-        draft.side(numbers[i], numbers[(i + 1) % corners.len()], Side::Mirror, None);
+        draft.side(
+            numbers[i],
+            numbers[(i + 1) % corners.len()],
+            Side::Mirror,
+            None,
+        );
     }
     Some(())
 }
 
 /// The parameter at which the running total reaches `goal`.
 fn invert(running: &[f64], goal: f64) -> f64 {
-    let at = running.partition_point(|&x| x < goal).clamp(1, running.len() - 1);
+    let at = running
+        .partition_point(|&x| x < goal)
+        .clamp(1, running.len() - 1);
     let (low, high) = (running[at - 1], running[at]);
     #[expect(clippy::cast_precision_loss, reason = "a few dozen samples")]
     let (at, count) = (at as f64, (running.len() - 1) as f64);
@@ -285,7 +340,10 @@ fn invert(running: &[f64], goal: f64) -> f64 {
 }
 
 fn size_at(wants: &[(Point, f64)], growth: f64, at: Point) -> f64 {
-    wants.iter().map(|&(p, h)| h + growth * distance(p, at)).fold(f64::INFINITY, f64::min)
+    wants
+        .iter()
+        .map(|&(p, h)| h + growth * distance(p, at))
+        .fold(f64::INFINITY, f64::min)
 }
 
 /// Points inside the boundary, in rows along the pinned edge, each row about
@@ -324,7 +382,10 @@ fn fill(corners: &[Point], chords: &[Chord], sizing: Sizing) -> Vec<Point> {
 fn beside(a: Point, b: Point, along: f64, depth: f64) -> Point {
     let (dx, dy) = (b[0] - a[0], b[1] - a[1]);
     let inward = depth / dx.hypot(dy);
-    [a[0] + along * dx - inward * dy, a[1] + along * dy + inward * dx]
+    [
+        a[0] + along * dx - inward * dy,
+        a[1] + along * dy + inward * dx,
+    ]
 }
 
 /// Whether a point fits: inside, away from the boundary and from its like.
@@ -375,12 +436,11 @@ fn triangulate(points: &[Point], fixed: usize) -> Option<Vec<[usize; 3]>> {
         .collect();
     let edges = (0..fixed).map(|i| [i, (i + 1) % fixed]).collect();
     let mut crossing = false;
-    let cdt = ConstrainedDelaunayTriangulation::<Point2<f64>>::try_bulk_load_cdt(
-        vertices,
-        edges,
-        |_| crossing = true,
-    )
-    .ok()?;
+    let cdt =
+        ConstrainedDelaunayTriangulation::<Point2<f64>>::try_bulk_load_cdt(vertices, edges, |_| {
+            crossing = true
+        })
+        .ok()?;
     if crossing || cdt.num_vertices() != points.len() {
         return None;
     }
@@ -416,7 +476,11 @@ fn raise(draft: &Draft, element: &Element, copies: f64) -> Mesh {
         for (local, chord) in chords.iter().enumerate() {
             let (a, b) = ends(local);
             if let Some(chord) = chord {
-                mesh.boundary.push(BoundaryEdge { element: number, local, side: chord.side });
+                mesh.boundary.push(BoundaryEdge {
+                    element: number,
+                    local,
+                    side: chord.side,
+                });
             }
             let mine = 3 + local * (order - 1);
             let first = *sides.entry((a.min(b), a.max(b))).or_insert_with(|| {
@@ -467,7 +531,9 @@ fn place(
         // ξ = m - l along the side; blend 4 l m / (1 - ξ²)
         let xi = m - l;
         let along = f64::midpoint(1.0, xi);
-        let on_curve = chord.curve.at(chord.ends[0] + along * (chord.ends[1] - chord.ends[0]));
+        let on_curve = chord
+            .curve
+            .at(chord.ends[0] + along * (chord.ends[1] - chord.ends[0]));
         let (a, b) = (points[triangle[local]], points[triangle[(local + 1) % 3]]);
         let blend = 4.0 * l * m / (1.0 - xi * xi);
         for axis in 0..2 {

@@ -2,13 +2,19 @@
 
 mod contour;
 mod density;
+mod dome;
 mod element;
 mod liquid;
 mod mesh;
 mod newton;
+mod outline;
 mod plate;
 mod rim;
 mod round;
 mod sparse;
+mod window;
 
+pub use dome::{Ask, Dome, DomeError, Shape, Top};
 pub use liquid::{GRAVITY, Liquid};
+pub use outline::{Outline, OutlineError};
+pub use window::{EdgeAngles, FillWindow};

@@ -50,13 +50,9 @@ impl Plate {
     pub fn solve(&self, goal: Goal) -> Option<Solution> {
         let scale = match goal {
             // From wₙ = tan θ / (1 + σ tan θ) with σ = 1.
-            Goal::EdgeAngle(angle) => {
-                angle.sin() / (angle.cos() + angle.sin()) / self.linear_slope
-            }
+            Goal::EdgeAngle(angle) => angle.sin() / (angle.cos() + angle.sin()) / self.linear_slope,
             Goal::Peak(height) => height / self.linear.iter().fold(0.0, |a: f64, b| a.max(*b)),
-            Goal::Volume(volume) => {
-                volume / self.mesh.copies / self.upright_volume(&self.linear)
-            }
+            Goal::Volume(volume) => volume / self.mesh.copies / self.upright_volume(&self.linear),
         };
         let w = self.linear.iter().map(|u| scale * u).collect();
         self.newton(goal, w, scale)
@@ -68,9 +64,13 @@ impl Plate {
             let system = self.assemble(&w, pressure);
             let mut rest: Vec<f64> = system.force.iter().map(|f| -f).collect();
             let mut swell = system.swell.clone();
-            self.pattern.factor(&system.values)?.solve(&mut [&mut rest, &mut swell])?;
-            let go =
-                Directions { rest: self.spread(&rest), per_pressure: self.spread(&swell) };
+            self.pattern
+                .factor(&system.values)?
+                .solve(&mut [&mut rest, &mut swell])?;
+            let go = Directions {
+                rest: self.spread(&rest),
+                per_pressure: self.spread(&swell),
+            };
             let rise = self.rise(goal, &w, &system, &go)?;
             let mut change: f64 = 0.0;
             let mut height: f64 = 0.0;
@@ -105,12 +105,17 @@ impl Plate {
                     per_pressure[i] -= system.rim_swell[i];
                 }
                 let force = self.rim.spread(&loads)?;
-                Some(self.rim.rise_to(angle, &force, &self.rim.spread(&per_pressure)?))
+                Some(
+                    self.rim
+                        .rise_to(angle, &force, &self.rim.spread(&per_pressure)?),
+                )
             }
             Goal::Volume(volume) => {
                 let sum = |d: &[f64]| {
                     let terms = self.unknown.iter().zip(d);
-                    terms.filter_map(|(u, d)| u.map(|i| system.swell[i] * d)).sum::<f64>()
+                    terms
+                        .filter_map(|(u, d)| u.map(|i| system.swell[i] * d))
+                        .sum::<f64>()
                 };
                 let miss = volume / self.mesh.copies - system.volume;
                 Some((miss - sum(&go.rest)) / sum(&go.per_pressure))
@@ -128,7 +133,11 @@ impl Plate {
         let n = self.element.len();
         let triangles = &self.mesh.triangles;
         let best = (0..triangles.len()).fold(0, |best, at| {
-            if w[triangles[at]] > w[triangles[best]] { at } else { best }
+            if w[triangles[at]] > w[triangles[best]] {
+                at
+            } else {
+                best
+            }
         });
         let node = triangles[best];
         let mut top = (best / n, self.element.at_nodes[best % n].clone(), w[node]);
@@ -140,8 +149,14 @@ impl Plate {
 
     /// Closes in on the highest place of one triangle.
     fn climb(&self, triangle: usize, from: [f64; 2], w: &[f64], top: &mut (usize, Shape, f64)) {
-        const WAYS: [[f64; 2]; 6] =
-            [[1.0, 0.0], [-1.0, 0.0], [0.0, 1.0], [0.0, -1.0], [1.0, -1.0], [-1.0, 1.0]];
+        const WAYS: [[f64; 2]; 6] = [
+            [1.0, 0.0],
+            [-1.0, 0.0],
+            [0.0, 1.0],
+            [0.0, -1.0],
+            [1.0, -1.0],
+            [-1.0, 1.0],
+        ];
         let nodes = self.nodes_of(triangle);
         let mut here = from;
         let mut reach = 0.1;
@@ -189,51 +204,145 @@ impl Plate {
 
 #[cfg(test)]
 mod tests {
-    use super::*;
     use super::super::{contour::Contour, mesh::Sizing};
+    use super::*;
     #[test]
     fn try_rect() {
-        for (order, edge, band, growth) in [(3, 1.5, 1.8, 0.6), (4, 2.0, 1.8, 0.6), (4,1.5,1.8,0.6),(4,2.0,1.2,0.6),(5,2.0,1.8,0.6), (6,2.0,1.8,0.6), (6,2.0,2.5,0.6)] {
-        let mut rd = csv::Reader::from_path("data/reference/dome/rectangle.csv").unwrap();
-        let mut worst = [0.0f64; 5];
-        let (mut t_mesh, mut t_solve) = (0.0, 0.0);
-        let mut unk = 0; let mut steps = 0; let mut count = 0; let mut failed = 0;
-        for r in rd.records() {
-            let r = r.unwrap();
-            let f = |i: usize| r[i].parse::<f64>().unwrap();
-            let (gamma, rho) = (f(4), f(5));
-            let bond = rho * 9.80665 / gamma * 1e-6;
-            let c = 1.0 / bond.sqrt();
-            let t = std::time::Instant::now();
-            let contour = Contour::rectangle_quarter(f(0), f(1), f(2));
-            let plate = Plate::new(&contour, Sizing { chord: edge * c, band: band * c, growth }, order, bond).unwrap();
-            t_mesh += t.elapsed().as_secs_f64();
-            let t = std::time::Instant::now();
-            let goal = if &r[6] == "volume" { Goal::Volume(f(7) * 1e3) } else { Goal::EdgeAngle(f(7).to_radians()) };
-            let Some(s) = plate.solve(goal) else { failed += 1; println!("failed {:?}", &r); continue };
-            t_solve += t.elapsed().as_secs_f64();
-            unk += plate.count; steps += s.steps; count += 1;
-            let sixty = f(10) < 61.0;
-            let e = [if sixty {s.volume / f(8) / 1e3 - 1.0} else {0.0}, s.volume / f(8) / 1e3 - 1.0, s.peak / f(9) - 1.0, (s.edge_angle.to_degrees() - f(10)), s.pressure * gamma * 1e3 / f(12) - 1.0];
-            for i in 0..5 { if e[i].abs() > worst[i] { worst[i] = e[i].abs(); if i==1||i==3 {println!("   {:?} {i} {:.2e} {:.2e}", r.iter().take(8).collect::<Vec<_>>(), e[i], s.imbalance);} } }
-        }
-        let worst = worst.map(|x| format!("{x:.1e}")); println!("order {order} h {edge} band {band}: worst {worst:?} n {} steps {} mesh {:.2} ms solve {:.2} ms failed {failed}", unk / count, steps as f64 / count as f64, t_mesh / count as f64 * 1e3, t_solve / count as f64 * 1e3);
+        for (order, edge, band, growth) in [
+            (3, 1.5, 1.8, 0.6),
+            (4, 2.0, 1.8, 0.6),
+            (4, 1.5, 1.8, 0.6),
+            (4, 2.0, 1.2, 0.6),
+            (5, 2.0, 1.8, 0.6),
+            (6, 2.0, 1.8, 0.6),
+            (6, 2.0, 2.5, 0.6),
+        ] {
+            let mut rd = csv::Reader::from_path("data/reference/dome/rectangle.csv").unwrap();
+            let mut worst = [0.0f64; 5];
+            let (mut t_mesh, mut t_solve) = (0.0, 0.0);
+            let mut unk = 0;
+            let mut steps = 0;
+            let mut count = 0;
+            let mut failed = 0;
+            for r in rd.records() {
+                let r = r.unwrap();
+                let f = |i: usize| r[i].parse::<f64>().unwrap();
+                let (gamma, rho) = (f(4), f(5));
+                let bond = rho * 9.80665 / gamma * 1e-6;
+                let c = 1.0 / bond.sqrt();
+                let t = std::time::Instant::now();
+                let contour = Contour::rectangle_quarter(f(0), f(1), f(2));
+                let plate = Plate::new(
+                    &contour,
+                    Sizing {
+                        chord: edge * c,
+                        band: band * c,
+                        growth,
+                    },
+                    order,
+                    bond,
+                )
+                .unwrap();
+                t_mesh += t.elapsed().as_secs_f64();
+                let t = std::time::Instant::now();
+                let goal = if &r[6] == "volume" {
+                    Goal::Volume(f(7) * 1e3)
+                } else {
+                    Goal::EdgeAngle(f(7).to_radians())
+                };
+                let Some(s) = plate.solve(goal) else {
+                    failed += 1;
+                    println!("failed {:?}", &r);
+                    continue;
+                };
+                t_solve += t.elapsed().as_secs_f64();
+                unk += plate.count;
+                steps += s.steps;
+                count += 1;
+                let sixty = f(10) < 61.0;
+                let e = [
+                    if sixty {
+                        s.volume / f(8) / 1e3 - 1.0
+                    } else {
+                        0.0
+                    },
+                    s.volume / f(8) / 1e3 - 1.0,
+                    s.peak / f(9) - 1.0,
+                    (s.edge_angle.to_degrees() - f(10)),
+                    s.pressure * gamma * 1e3 / f(12) - 1.0,
+                ];
+                for i in 0..5 {
+                    if e[i].abs() > worst[i] {
+                        worst[i] = e[i].abs();
+                        if i == 1 || i == 3 {
+                            println!(
+                                "   {:?} {i} {:.2e} {:.2e}",
+                                r.iter().take(8).collect::<Vec<_>>(),
+                                e[i],
+                                s.imbalance
+                            );
+                        }
+                    }
+                }
+            }
+            let worst = worst.map(|x| format!("{x:.1e}"));
+            println!(
+                "order {order} h {edge} band {band}: worst {worst:?} n {} steps {} mesh {:.2} ms solve {:.2} ms failed {failed}",
+                unk / count,
+                steps as f64 / count as f64,
+                t_mesh / count as f64 * 1e3,
+                t_solve / count as f64 * 1e3
+            );
         }
     }
 
     #[test]
     fn try_profile() {
-        for (l, b, r, v, order, edge) in [(45.0, 15.0, 0.0, 1000.0, 4, 1.0), (50.0, 25.0, 5.0, 1800.0, 4, 1.0), (90.0, 30.0, 0.0, 4000.0, 4, 1.0)] {
+        for (l, b, r, v, order, edge) in [
+            (45.0, 15.0, 0.0, 1000.0, 4, 1.0),
+            (50.0, 25.0, 5.0, 1800.0, 4, 1.0),
+            (90.0, 30.0, 0.0, 4000.0, 4, 1.0),
+        ] {
             let bond = 1050.0 * 9.80665 / 0.035 * 1e-6;
             let c = 1.0 / f64::sqrt(bond);
             let contour = Contour::rectangle_quarter(l, b, r);
-            let plate = Plate::new(&contour, Sizing { chord: 2.0 * c, band: 1.8 * c, growth: 0.6 }, order, bond).unwrap();
+            let plate = Plate::new(
+                &contour,
+                Sizing {
+                    chord: 2.0 * c,
+                    band: 1.8 * c,
+                    growth: 0.6,
+                },
+                order,
+                bond,
+            )
+            .unwrap();
             let s = plate.solve(Goal::Volume(v)).unwrap();
-            println!("order {order} h {edge} n {} V {} p {} peak {} surf {} angle {} imb {:.1e} steps {}", plate.count, s.volume, s.pressure*0.035e3, s.peak, s.surface, s.edge_angle.to_degrees(), s.imbalance, s.steps);
+            println!(
+                "order {order} h {edge} n {} V {} p {} peak {} surf {} angle {} imb {:.1e} steps {}",
+                plate.count,
+                s.volume,
+                s.pressure * 0.035e3,
+                s.peak,
+                s.surface,
+                s.edge_angle.to_degrees(),
+                s.imbalance,
+                s.steps
+            );
             let system = plate.assemble(&s.w, s.pressure);
             let force = plate.rim.spread(&system.rim_force).unwrap();
-            for (x, a, l) in plate.rim.angles(&force, &plate.mesh.nodes) { println!("  {:.3} {:.3} {:.4} {l:.4}", x[0], x[1], a.to_degrees()); }
-            for t in plate.mesh.triangles.chunks(plate.element.len()) { println!("tri {:?}", t[..3].iter().map(|&i| plate.mesh.nodes[i]).collect::<Vec<_>>()); }
+            for (x, a, l) in plate.rim.angles(&force, &plate.mesh.nodes) {
+                println!("  {:.3} {:.3} {:.4} {l:.4}", x[0], x[1], a.to_degrees());
+            }
+            for t in plate.mesh.triangles.chunks(plate.element.len()) {
+                println!(
+                    "tri {:?}",
+                    t[..3]
+                        .iter()
+                        .map(|&i| plate.mesh.nodes[i])
+                        .collect::<Vec<_>>()
+                );
+            }
         }
     }
 }

@@ -95,7 +95,11 @@ impl Rim {
                 let shape = element.shape(at[0], at[1]);
                 let tangent = [0, 1].map(|axis| {
                     let d = |i: usize| along[0] * shape.d1[i] + along[1] * shape.d2[i];
-                    nodes.iter().enumerate().map(|(i, &n)| d(i) * mesh.nodes[n][axis]).sum::<f64>()
+                    nodes
+                        .iter()
+                        .enumerate()
+                        .map(|(i, &n)| d(i) * mesh.nodes[n][axis])
+                        .sum::<f64>()
                 });
                 let speed = tangent[0].hypot(tangent[1]);
                 let values = lagrange(&coarse, t);
@@ -163,8 +167,19 @@ impl Rim {
         Some(largest)
     }
 
-    pub fn angles(&self, force: &[f64], nodes: &[[f64;2]]) -> Vec<([f64;2], f64, f64)> {
-        self.samples.iter().map(|s| { let mut x=[0.0;2]; for (n, w) in &s.mesh_nodes { for a in 0..2 { x[a] += w * nodes[*n][a]; } } (x, s.angle_of(s.of(force)).unwrap(), s.lean) }).collect()
+    pub fn angles(&self, force: &[f64], nodes: &[[f64; 2]]) -> Vec<([f64; 2], f64, f64)> {
+        self.samples
+            .iter()
+            .map(|s| {
+                let mut x = [0.0; 2];
+                for (n, w) in &s.mesh_nodes {
+                    for a in 0..2 {
+                        x[a] += w * nodes[*n][a];
+                    }
+                }
+                (x, s.angle_of(s.of(force)).unwrap(), s.lean)
+            })
+            .collect()
     }
     /// `∮ sin θ ds` over the meshed part.
     pub fn pull(&self, force: &[f64]) -> Option<f64> {
@@ -177,7 +192,10 @@ impl Rim {
 
     /// The largest force on the edge, downward slope for a linear dome.
     pub fn largest_force(&self, force: &[f64]) -> f64 {
-        self.samples.iter().map(|s| -s.of(force)).fold(0.0, f64::max)
+        self.samples
+            .iter()
+            .map(|s| -s.of(force))
+            .fold(0.0, f64::max)
     }
 
     /// The smallest rise of the pressure from which the first place of the
@@ -207,7 +225,9 @@ fn coarse_places() -> Vec<f64> {
 fn lagrange(places: &[f64], t: f64) -> Vec<f64> {
     let factor = |i: usize, j: usize| (t - places[j]) / (places[i] - places[j]);
     let others = |i: usize| (0..places.len()).filter(move |&j| j != i);
-    (0..places.len()).map(|i| others(i).map(|j| factor(i, j)).product()).collect()
+    (0..places.len())
+        .map(|i| others(i).map(|j| factor(i, j)).product())
+        .collect()
 }
 
 struct Numbering {
@@ -217,7 +237,10 @@ struct Numbering {
 
 impl Numbering {
     fn new(size: usize) -> Self {
-        Self { number: vec![None; size], count: 0 }
+        Self {
+            number: vec![None; size],
+            count: 0,
+        }
     }
 
     fn fresh(&mut self) -> usize {

@@ -32,8 +32,6 @@ pub(super) struct RoundDome {
     pub pressure: f64,
     /// Where the bend begins.
     start: Start,
-    /// Edge angle, radians.
-    angle: f64,
 }
 
 /// The integration state along the meridian.
@@ -60,7 +58,15 @@ impl State {
     }
 
     fn scaled(self, by: f64) -> Self {
-        Self { r: 0.0, p: 0.0, sin: 0.0, cos: 0.0, volume: 0.0, surface: 0.0 }.plus(by, self)
+        Self {
+            r: 0.0,
+            p: 0.0,
+            sin: 0.0,
+            cos: 0.0,
+            volume: 0.0,
+            surface: 0.0,
+        }
+        .plus(by, self)
     }
 
     /// Meridional curvature `κ = P - S/r`.
@@ -93,8 +99,6 @@ struct Start {
     state: State,
     /// Pressure at the apex.
     apex_pressure: f64,
-    /// Arc length from the apex.
-    slope: f64,
 }
 
 impl Start {
@@ -111,7 +115,10 @@ impl Start {
             volume: PI * slope * radius * radius * bessel.i2_over_i1,
             surface: PI * radius * radius,
         };
-        Self { state, apex_pressure, slope }
+        Self {
+            state,
+            apex_pressure,
+        }
     }
 }
 
@@ -261,7 +268,6 @@ pub(super) fn solve(radius: f64, angle: f64) -> Option<RoundDome> {
                 surface: edge.surface,
                 pressure: edge.p,
                 start,
-                angle,
             });
         }
         let next = (x - miss / rate).clamp(0.1 * x, 2.0 * x);
@@ -273,6 +279,24 @@ pub(super) fn solve(radius: f64, angle: f64) -> Option<RoundDome> {
         (x, miss, start, edge) = (next, next_miss, next_start, next_edge);
     }
     None
+}
+
+/// The meridian of [`solve`]'s dome: radius and height over `c`, from the edge
+/// inward.
+pub(super) fn profile(radius: f64, angle: f64) -> Vec<(f64, f64)> {
+    let Some(dome) = solve(radius, angle) else {
+        return Vec::new();
+    };
+    let edge = dome.pressure;
+    let apex = dome.start.apex_pressure;
+    let mut points = vec![(0.0, edge - apex)];
+    // The level part: u = (P₁ - P₀) (I0(r) - 1) / (I0(r₁) - 1), nearly a straight line here.
+    points.push((dome.start.state.r, edge - dome.start.state.p));
+    integrate(&dome.start, angle, |state| {
+        points.push((state.r, edge - state.p))
+    });
+    points.reverse();
+    points
 }
 
 /// A start radius from the linear solution, its edge slope adjusted for the
@@ -315,14 +339,28 @@ mod tests {
             let (gamma, rho, a, th) = (f(1), f(2), f(3), f(4));
             let c = (gamma / rho / 9.80665).sqrt() * 1e3;
             let d = solve(a / c, th.to_radians()).unwrap();
-            let e = [d.volume * c.powi(3) * 1e-3 / f(5) - 1.0, d.peak * c / f(6) - 1.0, d.surface * c * c / f(7) - 1.0, d.pressure * gamma / c * 1e3 / f(8) - 1.0];
-            for i in 0..4 { worst[i] = worst[i].max(e[i].abs()); }
+            let e = [
+                d.volume * c.powi(3) * 1e-3 / f(5) - 1.0,
+                d.peak * c / f(6) - 1.0,
+                d.surface * c * c / f(7) - 1.0,
+                d.pressure * gamma / c * 1e3 / f(8) - 1.0,
+            ];
+            for i in 0..4 {
+                worst[i] = worst[i].max(e[i].abs());
+            }
             evals += 1;
         }
         println!("{worst:?} {evals} {:?}", t.elapsed() / evals);
-        for a in [1e-4, 0.01, 1.0, 100.0, 270.0] { for th in [0.0001f64, 0.01,1.0, 1.57, 2.4] {
-            let t = std::time::Instant::now();
-            let d = solve(a, th); println!("{a} {th} {:?} {:?}", d.map(|d| (d.volume, d.peak)), t.elapsed());
-        }}
+        for a in [1e-4, 0.01, 1.0, 100.0, 270.0] {
+            for th in [0.0001f64, 0.01, 1.0, 1.57, 2.4] {
+                let t = std::time::Instant::now();
+                let d = solve(a, th);
+                println!(
+                    "{a} {th} {:?} {:?}",
+                    d.map(|d| (d.volume, d.peak)),
+                    t.elapsed()
+                );
+            }
+        }
     }
 }

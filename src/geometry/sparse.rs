@@ -31,12 +31,19 @@ impl Pattern {
     pub fn new(size: usize, entries: &[(usize, usize)]) -> Option<Self> {
         // The parallel factorisation has been reported to go silently wrong.
         faer::set_global_parallelism(faer::Par::Seq);
-        let pairs: Vec<Pair<usize, usize>> =
-            entries.iter().map(|&(row, col)| Pair { row, col }).collect();
+        let pairs: Vec<Pair<usize, usize>> = entries
+            .iter()
+            .map(|&(row, col)| Pair { row, col })
+            .collect();
         let (symbolic, order) =
             SymbolicSparseColMat::try_new_from_indices(size, size, &pairs).ok()?;
         let cholesky = SymbolicLlt::try_new(symbolic.as_ref(), Side::Lower).ok()?;
-        Some(Self { size, symbolic, order, cholesky })
+        Some(Self {
+            size,
+            symbolic,
+            order,
+            cholesky,
+        })
     }
 
     /// Factorises the matrix of these values; `None` where it is singular.
@@ -59,9 +66,17 @@ impl Pattern {
     fn whole(&self, lower: &SparseColMat<usize, f64>) -> Option<SparseColMat<usize, f64>> {
         let mut triplets = Vec::new();
         for t in lower.triplet_iter() {
-            triplets.push(Triplet { row: t.row, col: t.col, val: *t.val });
+            triplets.push(Triplet {
+                row: t.row,
+                col: t.col,
+                val: *t.val,
+            });
             if t.row != t.col {
-                triplets.push(Triplet { row: t.col, col: t.row, val: *t.val });
+                triplets.push(Triplet {
+                    row: t.col,
+                    col: t.row,
+                    val: *t.val,
+                });
             }
         }
         SparseColMat::try_new_from_triplets(self.size, self.size, &triplets).ok()
