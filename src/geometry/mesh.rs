@@ -33,6 +33,8 @@ impl Sizing {
 
 /// How deep the layers along the edge reach, as shares of the band.
 const LAYERS: [f64; 3] = [0.2, 0.5, 1.0];
+/// How much narrower the inner side of the band may be than the edge above it.
+const NARROWEST: f64 = 0.5;
 /// Height of a row of equilateral triangles over their side.
 const ROW_HEIGHT: f64 = 0.866;
 
@@ -163,24 +165,20 @@ fn band(chords: &[Chord], sizing: Sizing, draft: &mut Draft) -> Vec<Chord> {
     let n = chords.len();
     let corners: Vec<Point> = chords.iter().map(|c| c.from).collect();
     let pinned = |i: usize| chords[i % n].side == Side::Pinned;
+    let unders = unders(&corners, chords, sizing.band);
     // The column of points under each vertex of the edge, from the edge inward.
-    let columns: Vec<Option<Vec<usize>>> = (0..n)
-        .map(|i| {
-            let last = (i + n - 1) % n;
-            (pinned(i) || pinned(last)).then(|| {
-                let go = inward(&corners, [last, i].map(|c| (c, pinned(c))), i);
-                let depth = depth_at(&corners, chords, corners[i], go, sizing.band);
+    let columns: Vec<Option<Vec<usize>>> = unders
+        .iter()
+        .enumerate()
+        .map(|(i, under)| {
+            under.map(|under| {
                 let mut column = vec![draft.add(corners[i])];
-                for layer in LAYERS {
-                    let reach = layer * depth;
-                    let p = corners[i];
-                    column.push(draft.add([p[0] + reach * go[0], p[1] + reach * go[1]]));
-                }
+                column.extend(LAYERS.map(|layer| draft.add(under.at(corners[i], layer))));
                 // A column at the end of a mirror line lies on it.
-                if pinned(i) != pinned(last) {
+                if pinned(i) != pinned(i + n - 1) {
                     for pair in column.windows(2) {
                         let (from, to) = if pinned(i) { (1, 0) } else { (0, 1) };
-                        draft.side(pair[from], pair[to], Side::Mirror, None);
+                        draft.side(pair[from], pair[to], Side::Mirror);
                     }
                 }
                 column
@@ -212,15 +210,77 @@ fn band(chords: &[Chord], sizing: Sizing, draft: &mut Draft) -> Vec<Chord> {
     inner
 }
 
+/// The way into the inside under a vertex of the edge.
+#[derive(Clone, Copy)]
+struct Under {
+    /// Direction, as long as makes a unit of depth.
+    go: Point,
+    depth: f64,
+}
+
+impl Under {
+    /// The point at a share of the depth below `from`.
+    fn at(self, from: Point, share: f64) -> Point {
+        let reach = share * self.depth;
+        [from[0] + reach * self.go[0], from[1] + reach * self.go[1]]
+    }
+}
+
+/// How far down each vertex of the edge the band reaches; none off the edge.
+fn unders(corners: &[Point], chords: &[Chord], band: f64) -> Vec<Option<Under>> {
+    let n = corners.len();
+    let pinned = |i: usize| chords[i % n].side == Side::Pinned;
+    let mut unders: Vec<Option<Under>> = (0..n)
+        .map(|i| {
+            let last = (i + n - 1) % n;
+            (pinned(i) || pinned(last)).then(|| {
+                let go = inward(corners, [last, i].map(|c| (c, pinned(c))), i);
+                Under {
+                    go,
+                    depth: depth_at(corners, chords, corners[i], go, band),
+                }
+            })
+        })
+        .collect();
+    // Where the ways converge, at corners, they stop while still well apart.
+    for _ in 0..40 {
+        let mut narrow = false;
+        for i in (0..n).filter(|&i| pinned(i)) {
+            let next = (i + 1) % n;
+            let (Some(a), Some(b)) = (unders[i], unders[next]) else {
+                continue;
+            };
+            let (from, to) = (corners[i], corners[next]);
+            let (low, high) = (a.at(from, 1.0), b.at(to, 1.0));
+            let along =
+                (high[0] - low[0]) * (to[0] - from[0]) + (high[1] - low[1]) * (to[1] - from[1]);
+            if along < NARROWEST * distance(from, to).powi(2) {
+                narrow = true;
+                unders[i] = Some(Under {
+                    depth: 0.9 * a.depth,
+                    ..a
+                });
+                unders[next] = Some(Under {
+                    depth: 0.9 * b.depth,
+                    ..b
+                });
+            }
+        }
+        if !narrow {
+            break;
+        }
+    }
+    unders
+}
+
 impl Draft {
     fn add(&mut self, point: Point) -> usize {
         self.points.push(point);
         self.points.len() - 1
     }
 
-    fn side(&mut self, from: usize, to: usize, side: Side, curve: Option<Curve>) {
-        let line = Curve::Line(self.points[from], self.points[to]);
-        let curve = curve.unwrap_or(line);
+    fn side(&mut self, from: usize, to: usize, side: Side) {
+        let curve = Curve::Line(self.points[from], self.points[to]);
         let chord = Chord {
             from: self.points[from],
             curve,
@@ -312,18 +372,8 @@ fn inside_of(inner: &[Chord], sizing: Sizing, draft: &mut Draft) -> Option<()> {
     draft
         .triangles
         .extend(triangles.iter().map(|t| t.map(|v| numbers[v])));
-    for (i, chord) in chain
-        .iter()
-        .enumerate()
-        .filter(|(_, c)| c.side == Side::Mirror)
-    {
-        let _ = chord;
-        draft.side(
-            numbers[i],
-            numbers[(i + 1) % corners.len()],
-            Side::Mirror,
-            None,
-        );
+    for i in (0..chain.len()).filter(|&i| chain[i].side == Side::Mirror) {
+        draft.side(numbers[i], numbers[(i + 1) % chain.len()], Side::Mirror);
     }
     Some(())
 }

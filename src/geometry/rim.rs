@@ -215,7 +215,7 @@ impl Rim {
 
 /// Polynomial degree of the force along each chord.
 fn coarse_places() -> Vec<f64> {
-    let degree: usize = std::env::var("CUT").map_or(2, |x| x.parse().unwrap());
+    let degree: usize = std::env::var("CUT").map_or(4, |x| x.parse().unwrap());
     let mut places = vec![0.0, 1.0];
     places.extend((1..degree).map(|k| k as f64 / degree as f64));
     places
