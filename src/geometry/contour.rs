@@ -45,6 +45,21 @@ impl Curve {
         }
     }
 
+    /// The direction of travel at parameter `t`, of length one.
+    pub fn tangent(&self, t: f64) -> Point {
+        let [x, y] = match *self {
+            Self::Line(a, b) => [b[0] - a[0], b[1] - a[1]],
+            Self::Arc {
+                radii, from, to, ..
+            } => {
+                let (sin, cos) = (from + t * (to - from)).sin_cos();
+                [-(to - from) * radii[0] * sin, (to - from) * radii[1] * cos]
+            }
+        };
+        let length = x.hypot(y);
+        [x / length, y / length]
+    }
+
     /// Its length, to the accuracy that sizing a mesh needs.
     pub fn length(&self) -> f64 {
         let steps = if matches!(self, Self::Line(..)) {

@@ -13,7 +13,8 @@ use crate::quantity::{Angle, Area, Length, Mass, Pressure, Volume};
 /// The measure a dome is asked by.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Ask {
-    /// The largest edge angle along the outline, above 0 and up to 110 degrees.
+    /// The largest edge angle along the outline, above 0 and up to 150
+    /// degrees on a round top, 90 on any other.
     EdgeAngle(Angle),
     /// The volume of liquid.
     Volume(Volume),
@@ -58,15 +59,21 @@ pub enum DomeError {
     #[error("a liquid needs a surface tension and a density above zero")]
     Liquid,
     /// Nothing, or less than nothing, is asked for; or an angle past what can be solved.
-    #[error("the dome asked for must be more than nothing, with an edge angle up to 110 degrees")]
-    OutOfRange,
-    /// The edge cannot hold so much at any angle up to 110 degrees.
+    #[error(
+        "the dome asked for must be more than nothing, with an edge angle up to {} degrees here",
+        steepest.deg().round()
+    )]
+    OutOfRange {
+        /// The steepest edge that this top is solved for.
+        steepest: Angle,
+    },
+    /// The edge cannot hold so much at any angle that is solved for.
     #[error(
         "that is more than this edge can hold: {:.3} mL, {:.2} mm high, at the very most",
         most.ml(), peak.mm()
     )]
     TooMuch {
-        /// The volume at an edge angle of 110 degrees.
+        /// The volume at the steepest edge.
         most: Volume,
         /// The peak there.
         peak: Length,
@@ -76,8 +83,14 @@ pub enum DomeError {
     NotFound,
 }
 
-/// The steepest edge that is solved for, degrees.
-const STEEPEST: f64 = 110.0;
+/// The steepest edge that is solved for on a round top, degrees.
+const STEEPEST_ROUND: f64 = 150.0;
+/// Of what the edge pulls, the share by which forces may fail to balance before
+/// an answer is refused; a sound mesh stays below a fifth of it.
+const LARGEST_IMBALANCE: f64 = 1e-2;
+/// The steepest edge that is solved for on a meshed top: vertical. Beyond it a
+/// free edge runs over in practice, and the mesh is too coarse to say when.
+const STEEPEST_MESHED: f64 = 90.0;
 
 /// A flat top and the liquid on it, ready to be asked.
 pub struct Top {
@@ -111,8 +124,8 @@ impl Top {
             Kind::Round { .. } => None,
             Kind::Rectangle { .. } => {
                 let contour = outline.contour();
-                let sizing = Sizing::for_capillary_length(c, outline.across().mm());
-                let plate = Plate::new(&contour, sizing, ORDER, 1.0 / (c * c));
+                let (sizing, order) = Sizing::for_capillary_length(c, outline.across().mm());
+                let plate = Plate::new(&contour, sizing, order, 1.0 / (c * c));
                 Some(plate.ok_or(DomeError::NotFound)?)
             }
         };
@@ -141,15 +154,15 @@ impl Top {
     /// The dome with its shape.
     ///
     /// # Errors
-    /// [`DomeError::OutOfRange`] for nothing or less, or an edge angle past 110
-    /// degrees; [`DomeError::TooMuch`] for more than the edge can hold;
+    /// [`DomeError::OutOfRange`] for nothing or less, or an edge angle past
+    /// what is solved for; [`DomeError::TooMuch`] for more than the edge can hold;
     /// [`DomeError::NotFound`] where the search fails.
     pub fn shape(&self, ask: Ask) -> Result<Shape<'_>, DomeError> {
         let goal = match ask {
             Ask::EdgeAngle(angle) => {
                 let goal = Goal::EdgeAngle(angle.rad());
-                if angle.deg() > STEEPEST {
-                    Err(DomeError::OutOfRange)
+                if angle.rad() > self.steepest() + 1e-9 {
+                    Err(self.out_of_range())
                 } else {
                     Ok(goal)
                 }
@@ -160,7 +173,7 @@ impl Top {
         }?;
         let (Goal::EdgeAngle(amount) | Goal::Volume(amount) | Goal::Peak(amount)) = goal;
         if !(amount.is_finite() && amount > 0.0) {
-            return Err(DomeError::OutOfRange);
+            return Err(self.out_of_range());
         }
         match &self.plate {
             None => self.round_shape(goal),
@@ -168,21 +181,40 @@ impl Top {
         }
     }
 
+    /// The steepest edge that is solved for, radians.
+    fn steepest(&self) -> f64 {
+        let degrees = if self.plate.is_some() {
+            STEEPEST_MESHED
+        } else {
+            STEEPEST_ROUND
+        };
+        degrees.to_radians()
+    }
+
+    fn out_of_range(&self) -> DomeError {
+        DomeError::OutOfRange {
+            steepest: Angle::from_rad(self.steepest()),
+        }
+    }
+
     fn meshed_shape(&self, plate: &Plate, goal: Goal) -> Result<Shape<'_>, DomeError> {
         let solution = plate.solve(goal);
-        if let Some(found) = solution.filter(|s| s.edge_angle <= STEEPEST.to_radians() + 1e-9) {
+        let held = |s: &Solution| {
+            s.edge_angle <= self.steepest() + 1e-4 && s.imbalance.abs() <= LARGEST_IMBALANCE
+        };
+        if let Some(found) = solution.filter(held) {
             return Ok(Shape {
                 top: self,
                 dome: self.measures(&found),
                 surface: Some(found),
             });
         }
-        let steepest = plate.solve(Goal::EdgeAngle(STEEPEST.to_radians()));
-        Err(self.too_much(goal, steepest.map(|s| self.measures(&s))))
+        let steepest = plate.solve(Goal::EdgeAngle(self.steepest()));
+        Err(Self::too_much(goal, steepest.map(|s| self.measures(&s))))
     }
 
     /// Why a goal was missed: more than the dome at the steepest edge holds, or not.
-    fn too_much(&self, goal: Goal, most: Option<Dome>) -> DomeError {
+    fn too_much(goal: Goal, most: Option<Dome>) -> DomeError {
         let Some(most) = most else {
             return DomeError::NotFound;
         };
@@ -228,7 +260,6 @@ impl Top {
             peak: d.peak * c,
             edge_angle: angle,
             imbalance: 0.0,
-            steps: 0,
         }))
     }
 
@@ -254,12 +285,12 @@ impl Top {
         measure: impl Fn(&Dome) -> f64,
     ) -> Result<Dome, DomeError> {
         let at = |angle: f64| self.round_dome(angle).ok_or(DomeError::NotFound);
-        let top = at(STEEPEST.to_radians())?;
+        let top = at(self.steepest())?;
         if measure(&top) < wanted {
-            return Err(self.too_much(goal, Some(top)));
+            return Err(Self::too_much(goal, Some(top)));
         }
         let (mut low, mut low_miss) = (0.0, -wanted);
-        let (mut high, mut high_miss) = (STEEPEST.to_radians(), measure(&top) - wanted);
+        let (mut high, mut high_miss) = (self.steepest(), measure(&top) - wanted);
         for _ in 0..80 {
             let secant = low - low_miss * (high - low) / (high_miss - low_miss);
             let margin = 0.01 * (high - low);
@@ -281,9 +312,6 @@ impl Top {
         Err(DomeError::NotFound)
     }
 }
-
-/// Polynomial order of the triangles.
-const ORDER: usize = 4;
 
 impl Shape<'_> {
     /// Points of the surface from edge to edge across the middle: distance
@@ -307,24 +335,12 @@ impl Shape<'_> {
 
     /// Distance from the middle and height, mm, from the edge inward.
     fn half_section(&self) -> Vec<(f64, f64)> {
-        match (&self.surface, &self.top.plate, self.top.outline.0) {
-            (Some(solution), Some(plate), Kind::Rectangle { length, width, .. }) => {
-                let go = if length >= width {
-                    [0.0, 1.0]
-                } else {
-                    [1.0, 0.0]
-                };
-                plate.section(solution, go)
-            }
-            _ => {
-                let Kind::Round { radius } = self.top.outline.0 else {
-                    return Vec::new();
-                };
-                let c = self.top.c;
-                let profile = round::profile(radius / c, self.dome.edge_angle.rad());
-                profile.iter().map(|&(r, z)| (r * c, z * c)).collect()
-            }
+        if let (Some(solution), Some(plate)) = (&self.surface, &self.top.plate) {
+            return plate.section(solution, self.top.outline.short_way());
         }
+        let (c, radius) = (self.top.c, self.top.outline.across().mm() / 2.0);
+        let profile = round::profile(radius / c, self.dome.edge_angle.rad());
+        profile.iter().map(|&(r, z)| (r * c, z * c)).collect()
     }
 
     /// The height over a place of the top, measured from its middle, length

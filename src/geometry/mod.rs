@@ -12,6 +12,8 @@ mod plate;
 mod rim;
 mod round;
 mod sparse;
+#[cfg(test)]
+mod tests;
 mod window;
 
 pub use dome::{Ask, Dome, DomeError, Shape, Top};

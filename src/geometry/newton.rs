@@ -32,8 +32,6 @@ pub(super) struct Solution {
     pub edge_angle: f64,
     /// What the balance of vertical forces lacks, as a share of what the edge pulls.
     pub imbalance: f64,
-    /// Newton steps taken.
-    pub steps: usize,
 }
 
 /// The two directions of a Newton step, at the nodes.
@@ -60,7 +58,7 @@ impl Plate {
 
     fn newton(&self, goal: Goal, mut w: Vec<f64>, mut pressure: f64) -> Option<Solution> {
         let mut last = f64::INFINITY;
-        for step in 1..=30 {
+        for _ in 0..30 {
             let system = self.assemble(&w, pressure);
             let mut rest: Vec<f64> = system.force.iter().map(|f| -f).collect();
             let mut swell = system.swell.clone();
@@ -87,7 +85,7 @@ impl Plate {
             }
             // The next step would change about the square of this one.
             if size < 1e-5 {
-                return self.finish(w, pressure, step);
+                return self.finish(w, pressure);
             }
             last = size;
         }
@@ -104,7 +102,7 @@ impl Plate {
                     loads[i] += system.rim_force[i];
                     per_pressure[i] -= system.rim_swell[i];
                 }
-                let force = self.rim.spread(&loads)?;
+                let force = self.rim.force(&loads)?;
                 Some(
                     self.rim
                         .rise_to(angle, &force, &self.rim.spread(&per_pressure)?),
@@ -182,9 +180,9 @@ impl Plate {
     }
 
     /// Measures the found dome.
-    fn finish(&self, w: Vec<f64>, pressure: f64, steps: usize) -> Option<Solution> {
+    fn finish(&self, w: Vec<f64>, pressure: f64) -> Option<Solution> {
         let system = self.assemble(&w, pressure);
-        let force = self.rim.spread(&system.rim_force)?;
+        let force = self.rim.force(&system.rim_force)?;
         let copies = self.mesh.copies;
         // P A - B V = ∮ sin θ ds
         let pull = self.rim.pull(&force)?;
@@ -196,155 +194,7 @@ impl Plate {
             peak: self.top(&w).2,
             edge_angle: self.rim.largest_angle(&force)?,
             imbalance: (held - pull) / pull,
-            steps,
             w,
         })
-    }
-}
-
-#[cfg(test)]
-mod trial {
-    use super::super::{contour::Contour, mesh::Sizing};
-    use super::*;
-    fn var(name: &str, or: f64) -> f64 {
-        std::env::var(name).map_or(or, |x| x.parse().unwrap())
-    }
-    #[test]
-    fn try_rect() {
-        let (order, chord, band, growth) = (
-            var("ORDER", 4.0) as usize,
-            var("CHORD", 2.0),
-            var("BAND", 1.8),
-            var("GROWTH", 0.6),
-        );
-        let mut rd = csv::Reader::from_path("data/reference/dome/rectangle.csv").unwrap();
-        let mut worst = [0.0f64; 5];
-        let (mut t_mesh, mut t_solve) = (0.0, 0.0);
-        let (mut unk, mut steps, mut count, mut failed) = (0, 0, 0, 0);
-        for r in rd.records() {
-            let r = r.unwrap();
-            let f = |i: usize| r[i].parse::<f64>().unwrap();
-            let (gamma, rho) = (f(4), f(5));
-            let bond = rho * 9.80665 / gamma * 1e-6;
-            let c = 1.0 / bond.sqrt();
-            let t = std::time::Instant::now();
-            let contour = Contour::rectangle_quarter(f(0), f(1), f(2));
-            let sizing = Sizing {
-                chord: chord * c,
-                band: band * c,
-                growth,
-            };
-            let name = r.iter().take(8).collect::<Vec<_>>().join(" ");
-            let Some(plate) = Plate::new(&contour, sizing, order, bond) else {
-                println!("no plate {name}");
-                failed += 1;
-                continue;
-            };
-            t_mesh += t.elapsed().as_secs_f64();
-            let t = std::time::Instant::now();
-            let goal = if &r[6] == "volume" {
-                Goal::Volume(f(7) * 1e3)
-            } else {
-                Goal::EdgeAngle(f(7).to_radians())
-            };
-            let Some(s) = plate.solve(goal) else {
-                failed += 1;
-                println!("failed {name}");
-                continue;
-            };
-            t_solve += t.elapsed().as_secs_f64();
-            unk += plate.count;
-            steps += s.steps;
-            count += 1;
-            let sixty = f(10) < 61.0;
-            let e = [
-                if sixty {
-                    s.volume / f(8) / 1e3 - 1.0
-                } else {
-                    0.0
-                },
-                s.volume / f(8) / 1e3 - 1.0,
-                s.peak / f(9) - 1.0,
-                (s.edge_angle.to_degrees() - f(10)),
-                s.pressure * gamma * 1e3 / f(12) - 1.0,
-            ];
-            for i in 0..5 {
-                if e[i].abs() > worst[i] {
-                    worst[i] = e[i].abs();
-                    if i == 1 || i == 3 {
-                        println!("   {name} {i} {:.2e} {:.2e}", e[i], s.imbalance);
-                    }
-                }
-            }
-        }
-        let worst = worst.map(|x| format!("{x:.1e}"));
-        println!(
-            "== order {order} chord {chord} band {band} growth {growth}: worst {worst:?} n {} steps {:.1} mesh {:.2} ms solve {:.2} ms failed {failed}",
-            unk / count,
-            steps as f64 / count as f64,
-            t_mesh / count as f64 * 1e3,
-            t_solve / count as f64 * 1e3
-        );
-    }
-    #[test]
-    fn try_profile() {
-        for (l, b, r, v) in [
-            (45.0, 15.0, 2.0, 1000.0),
-            (50.0, 25.0, 5.0, 1800.0),
-            (25.0, 25.0, 0.0, 940.0),
-        ] {
-            let bond = 1050.0 * 9.80665 / 0.035 * 1e-6;
-            let c = 1.0 / f64::sqrt(bond);
-            let (order, chord, band, growth) = (
-                var("ORDER", 4.0) as usize,
-                var("CHORD", 2.0),
-                var("BAND", 1.8),
-                var("GROWTH", 0.6),
-            );
-            let contour = Contour::rectangle_quarter(l, b, r);
-            let mesh = super::super::mesh::Mesh::of(
-                &contour,
-                Sizing {
-                    chord: chord * c,
-                    band: band * c,
-                    growth,
-                },
-                &super::super::element::Element::new(order),
-            )
-            .unwrap();
-            println!("order {l} {b} {r}");
-            for t in mesh
-                .triangles
-                .chunks(super::super::element::Element::new(order).len())
-            {
-                println!(
-                    "tri {:?}",
-                    t[..3].iter().map(|&i| mesh.nodes[i]).collect::<Vec<_>>()
-                );
-            }
-            let plate = Plate::new(
-                &contour,
-                Sizing {
-                    chord: chord * c,
-                    band: band * c,
-                    growth,
-                },
-                order,
-                bond,
-            )
-            .unwrap();
-            let s = plate.solve(Goal::Volume(v)).unwrap();
-            println!(
-                "== n {} V {} p {} peak {} surf {} angle {} imb {:.1e} steps {}",
-                plate.count,
-                s.volume,
-                s.pressure * 0.035e3,
-                s.peak,
-                s.surface,
-                s.edge_angle.to_degrees(),
-                s.imbalance,
-                s.steps
-            );
-        }
     }
 }

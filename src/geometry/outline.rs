@@ -115,6 +115,14 @@ impl Outline {
         })
     }
 
+    /// The direction in which it is narrowest.
+    pub(super) fn short_way(&self) -> [f64; 2] {
+        match self.0 {
+            Kind::Rectangle { length, width, .. } if length < width => [1.0, 0.0],
+            _ => [0.0, 1.0],
+        }
+    }
+
     /// The part that is solved and its boundary; a disc has its own equation.
     pub(super) fn contour(&self) -> Contour {
         match self.0 {

@@ -50,6 +50,8 @@ pub(super) struct System {
     pub volume: f64,
     /// Free surface of the meshed part, mm².
     pub surface: f64,
+    /// `(B/2) ∫ z² dx dy` of the meshed part, mm².
+    pub weight: f64,
 }
 
 impl System {
@@ -90,6 +92,11 @@ impl Plate {
     pub fn new(contour: &Contour, sizing: Sizing, order: usize, bond: f64) -> Option<Self> {
         let element = Element::new(order);
         let mesh = Mesh::of(contour, sizing, &element)?;
+        Self::on(mesh, element, bond)
+    }
+
+    /// A plate on a mesh of one's own.
+    pub fn on(mesh: Mesh, element: Element, bond: f64) -> Option<Self> {
         let (unknown, count) = number(&mesh, &element);
         let places = places(&mesh, &element)?;
         let mut plate = Self {
@@ -232,6 +239,7 @@ impl Plate {
             rim_rows: Vec::new(),
             volume: 0.0,
             surface: 0.0,
+            weight: 0.0,
         };
         let mut local = Local::new(n);
         for (triangle, places) in self.places.chunks_exact(per).enumerate() {
@@ -249,6 +257,7 @@ impl Plate {
                 let density = Density::at(&place.lean, state, self.bond, pressure);
                 system.volume += place.weight * density.volume;
                 system.surface += place.weight * density.surface;
+                system.weight += place.weight * 0.5 * self.bond * state[0] * density.volume;
                 local.add(shape, place, &density);
             }
             self.scatter(nodes, &local, &mut system);
@@ -279,6 +288,13 @@ impl Plate {
                 }
             }
         }
+    }
+
+    /// Area and weight of a dome over its surface tension, mm²: what is least at rest.
+    #[cfg(test)]
+    pub fn energy(&self, solution: &Solution) -> f64 {
+        let system = self.assemble(&solution.w, 0.0);
+        self.mesh.copies * (system.surface + system.weight)
     }
 
     /// Volume under node heights `w` of the upright surface, in the meshed part, mm³.

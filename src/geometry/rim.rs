@@ -4,24 +4,22 @@
 //! surface's volume. The energy's derivatives at the pinned nodes are the
 //! loads that hold the edge, and they converge as fast as the volume does.
 //! Spread along the edge as a force per length (divided by `γ`) they are
-//! `σ cos θ - sin θ`, with `σ` the outward lean and `θ` the edge angle. The
-//! force is sought in a coarser space than the surface's own trace: the loads'
-//! moments against smooth functions are accurate, their wiggles are not.
-
-use std::collections::HashMap;
+//! `σ cos θ - sin θ`, with `σ` the outward lean and `θ` the edge angle. Of
+//! that the level film has `σ`, which is taken off the loads first, so that
+//! shallow domes lose no digits.
 
 use super::contour::Side;
-use super::element::{Element, gauss_legendre};
+use super::element::{Element, Shape, gauss_legendre};
 use super::mesh::Mesh;
 use super::sparse::{Factor, Pattern};
 
 /// A place on the pinned edge.
 #[derive(Debug)]
 pub(super) struct Sample {
-    /// Numbers along the rim of the force's nodes here, with their shape functions.
+    /// The nodes of its side, as numbers along the rim, with their shape functions.
     nodes: Vec<(usize, f64)>,
-    /// Mesh nodes here with theirs.
-    mesh_nodes: Vec<(usize, f64)>,
+    /// The same nodes in the mesh.
+    mesh_nodes: Vec<usize>,
     inward: [f64; 2],
     /// The lean along the outward normal, `σ`.
     lean: f64,
@@ -35,15 +33,15 @@ impl Sample {
         self.nodes.iter().map(|&(n, shape)| shape * values[n]).sum()
     }
 
-    /// The force at edge angle `θ`: `σ cos θ - sin θ`.
+    /// The force at edge angle `θ`: `σ (cos θ - 1) - sin θ`.
     fn force_at(&self, angle: f64) -> f64 {
-        self.lean * angle.cos() - angle.sin()
+        self.lean * (angle.cos() - 1.0) - angle.sin()
     }
 
     /// The edge angle that makes this force; `None` where none does.
     fn angle_of(&self, force: f64) -> Option<f64> {
         // σ cos θ - sin θ = sqrt(1 + σ²) cos(θ + atan(1/σ))
-        let share = force / self.lean.hypot(1.0);
+        let share = (force + self.lean) / self.lean.hypot(1.0);
         (share.abs() <= 1.0).then(|| share.acos() - 1.0_f64.atan2(self.lean))
     }
 }
@@ -54,63 +52,61 @@ pub(super) struct Rim {
     number: Vec<Option<usize>>,
     /// Mesh nodes on the rim.
     pub count: usize,
-    /// From loads at the rim's mesh nodes to loads of the force's nodes:
-    /// force node, rim number, weight.
-    gather: Vec<(usize, usize, f64)>,
-    force_nodes: usize,
     samples: Vec<Sample>,
-    /// Turns loads of the force's nodes into the force at them.
+    /// The mass matrix `∮ φᵢ φⱼ ds`, which turns loads into a force per length.
     mass: Factor,
+    /// Loads of the level film, `∮ σ φᵢ ds`.
+    level: Vec<f64>,
 }
+
+/// Places of a side that are only looked at, besides the Gauss points.
+const LOOKED_AT: [f64; 5] = [0.0, 0.25, 0.5, 0.75, 1.0];
 
 impl Rim {
     /// Collects the pinned edge of a mesh; nothing leans yet.
     pub fn of(mesh: &Mesh, element: &Element) -> Option<Self> {
-        let mut numbers = Numbering::new(mesh.nodes.len());
-        let mut vertices = Numbering::new(mesh.nodes.len());
-        let coarse = coarse_places();
-        let gauss = gauss_legendre(element.order + 1);
-        let mut places = gauss.clone();
-        places.extend((0..=4).map(|i| (f64::from(i) / 4.0, 0.0)));
+        let mut rim = Numbering {
+            number: vec![None; mesh.nodes.len()],
+            count: 0,
+        };
+        let mut places = gauss_legendre(element.order + 1);
+        places.extend(LOOKED_AT.map(|t| (t, 0.0)));
+        // Shape functions at the places of each of a triangle's sides.
+        let shapes = [0, 1, 2].map(|side| -> Vec<Shape> {
+            let at = |&(t, _): &(f64, f64)| Element::on_edge(side, t).0;
+            places
+                .iter()
+                .map(at)
+                .map(|at| element.shape(at[0], at[1]))
+                .collect()
+        });
         let (mut samples, mut entries, mut mass) = (Vec::new(), Vec::new(), Vec::new());
-        let mut gather = HashMap::new();
         for edge in mesh.boundary.iter().filter(|e| e.side == Side::Pinned) {
             let nodes = mesh.triangle(edge.element, element);
             let local = element.edge_nodes(edge.local);
-            let ends = [nodes[local[0]], nodes[local[1]]];
-            let mut own: Vec<usize> = ends.iter().map(|&n| vertices.of(n)).collect();
-            own.extend((2..coarse.len()).map(|_| vertices.fresh()));
-            for (k, &i) in local.iter().enumerate() {
-                let number = numbers.of(nodes[i]);
-                for (node, shape) in own.iter().zip(lagrange(&coarse, element.along(k))) {
-                    if shape != 0.0 {
-                        gather.insert((*node, number), shape);
-                    }
-                }
-            }
-            let n = own.len();
+            let own: Vec<usize> = local.iter().map(|&i| rim.of(nodes[i])).collect();
+            let (_, along) = Element::on_edge(edge.local, 0.0);
+            let n = local.len();
             let mut block = vec![0.0; n * n];
-            for &(t, weight) in &places {
-                let (at, along) = Element::on_edge(edge.local, t);
-                let shape = element.shape(at[0], at[1]);
-                let tangent = [0, 1].map(|axis| {
+            for (&(_, weight), shape) in places.iter().zip(&shapes[edge.local]) {
+                let tangent = [0, 1].map(|axis| -> f64 {
                     let d = |i: usize| along[0] * shape.d1[i] + along[1] * shape.d2[i];
                     nodes
                         .iter()
                         .enumerate()
                         .map(|(i, &n)| d(i) * mesh.nodes[n][axis])
-                        .sum::<f64>()
+                        .sum()
                 });
                 let speed = tangent[0].hypot(tangent[1]);
-                let values = lagrange(&coarse, t);
+                let values: Vec<f64> = local.iter().map(|&i| shape.value[i]).collect();
                 for i in 0..n {
                     for j in 0..=i {
                         block[i * n + j] += weight * speed * values[i] * values[j];
                     }
                 }
                 samples.push(Sample {
+                    mesh_nodes: local.iter().map(|&i| nodes[i]).collect(),
                     nodes: own.iter().copied().zip(values).collect(),
-                    mesh_nodes: local.iter().map(|&i| (nodes[i], shape.value[i])).collect(),
                     inward: [-tangent[1] / speed, tangent[0] / speed],
                     lean: 0.0,
                     weight: weight * speed,
@@ -123,12 +119,11 @@ impl Rim {
                 }
             }
         }
-        let mass = Pattern::new(vertices.count, &entries)?.factor(&mass)?;
+        let mass = Pattern::new(rim.count, &entries)?.factor(&mass)?;
         Some(Self {
-            number: numbers.number,
-            count: numbers.count,
-            gather: gather.into_iter().map(|((a, b), w)| (a, b, w)).collect(),
-            force_nodes: vertices.count,
+            number: rim.number,
+            count: rim.count,
+            level: vec![0.0; rim.count],
             samples,
             mass,
         })
@@ -143,17 +138,30 @@ impl Rim {
     pub fn lean(&mut self, lean: &[[f64; 2]]) {
         for sample in &mut self.samples {
             let [x, y] = sample.inward;
-            let outward = |&(n, shape): &(usize, f64)| -shape * (lean[n][0] * x + lean[n][1] * y);
-            sample.lean = sample.mesh_nodes.iter().map(outward).sum();
+            let terms = sample.mesh_nodes.iter().zip(&sample.nodes);
+            sample.lean = terms
+                .map(|(&n, &(_, shape))| -shape * (lean[n][0] * x + lean[n][1] * y))
+                .sum();
+            for &(node, shape) in &sample.nodes {
+                self.level[node] += sample.weight * sample.lean * shape;
+            }
         }
     }
 
-    /// Loads at the rim's mesh nodes as a force per length.
+    /// Loads at the rim's nodes, less those of the level film, as a force per
+    /// length.
+    pub fn force(&self, loads: &[f64]) -> Option<Vec<f64>> {
+        let less: Vec<f64> = loads
+            .iter()
+            .zip(&self.level)
+            .map(|(l, level)| l - level)
+            .collect();
+        self.spread(&less)
+    }
+
+    /// A change of loads as a change of force per length.
     pub fn spread(&self, loads: &[f64]) -> Option<Vec<f64>> {
-        let mut force = vec![0.0; self.force_nodes];
-        for &(node, number, weight) in &self.gather {
-            force[node] += weight * loads[number];
-        }
+        let mut force = loads.to_vec();
         self.mass.solve(&mut [&mut force])?;
         Some(force)
     }
@@ -167,20 +175,6 @@ impl Rim {
         Some(largest)
     }
 
-    pub fn angles(&self, force: &[f64], nodes: &[[f64; 2]]) -> Vec<([f64; 2], f64, f64)> {
-        self.samples
-            .iter()
-            .map(|s| {
-                let mut x = [0.0; 2];
-                for (n, w) in &s.mesh_nodes {
-                    for a in 0..2 {
-                        x[a] += w * nodes[*n][a];
-                    }
-                }
-                (x, s.angle_of(s.of(force)).unwrap(), s.lean)
-            })
-            .collect()
-    }
     /// `∮ sin θ ds` over the meshed part.
     pub fn pull(&self, force: &[f64]) -> Option<f64> {
         let mut sum = 0.0;
@@ -213,47 +207,16 @@ impl Rim {
     }
 }
 
-/// Polynomial degree of the force along each chord.
-fn coarse_places() -> Vec<f64> {
-    let degree: usize = std::env::var("CUT").map_or(4, |x| x.parse().unwrap());
-    let mut places = vec![0.0, 1.0];
-    places.extend((1..degree).map(|k| k as f64 / degree as f64));
-    places
-}
-
-/// The Lagrange polynomials of `places`, at `t`.
-fn lagrange(places: &[f64], t: f64) -> Vec<f64> {
-    let factor = |i: usize, j: usize| (t - places[j]) / (places[i] - places[j]);
-    let others = |i: usize| (0..places.len()).filter(move |&j| j != i);
-    (0..places.len())
-        .map(|i| others(i).map(|j| factor(i, j)).product())
-        .collect()
-}
-
 struct Numbering {
     number: Vec<Option<usize>>,
     count: usize,
 }
 
 impl Numbering {
-    fn new(size: usize) -> Self {
-        Self {
-            number: vec![None; size],
-            count: 0,
-        }
-    }
-
-    fn fresh(&mut self) -> usize {
-        self.count += 1;
-        self.count - 1
-    }
-
     fn of(&mut self, node: usize) -> usize {
-        if let Some(number) = self.number[node] {
-            return number;
-        }
-        let number = self.fresh();
-        self.number[node] = Some(number);
-        number
+        *self.number[node].get_or_insert_with(|| {
+            self.count += 1;
+            self.count - 1
+        })
     }
 }

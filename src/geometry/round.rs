@@ -272,10 +272,11 @@ pub(super) fn solve(radius: f64, angle: f64) -> Option<RoundDome> {
         }
         let next = (x - miss / rate).clamp(0.1 * x, 2.0 * x);
         let (next_miss, next_start, next_edge) = at(next);
-        if next_miss == miss {
+        let moved = next_miss - miss;
+        if moved.abs() <= 0.0 {
             return None;
         }
-        rate = (next_miss - miss) / (next - x);
+        rate = moved / (next - x);
         (x, miss, start, edge) = (next, next_miss, next_start, next_edge);
     }
     None
@@ -293,7 +294,7 @@ pub(super) fn profile(radius: f64, angle: f64) -> Vec<(f64, f64)> {
     // The level part: u = (P₁ - P₀) (I0(r) - 1) / (I0(r₁) - 1), nearly a straight line here.
     points.push((dome.start.state.r, edge - dome.start.state.p));
     integrate(&dome.start, angle, |state| {
-        points.push((state.r, edge - state.p))
+        points.push((state.r, edge - state.p));
     });
     points.reverse();
     points
@@ -322,45 +323,4 @@ fn first_guess(radius: f64, angle: f64, slope: f64) -> f64 {
         }
     }
     x
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-    #[test]
-    fn try_table() {
-        let mut rd = csv::Reader::from_path("data/reference/dome/round.csv").unwrap();
-        let mut worst = [0.0f64; 4];
-        let mut evals = 0;
-        let t = std::time::Instant::now();
-        for r in rd.records() {
-            let r = r.unwrap();
-            let f = |i: usize| r[i].parse::<f64>().unwrap();
-            let (gamma, rho, a, th) = (f(1), f(2), f(3), f(4));
-            let c = (gamma / rho / 9.80665).sqrt() * 1e3;
-            let d = solve(a / c, th.to_radians()).unwrap();
-            let e = [
-                d.volume * c.powi(3) * 1e-3 / f(5) - 1.0,
-                d.peak * c / f(6) - 1.0,
-                d.surface * c * c / f(7) - 1.0,
-                d.pressure * gamma / c * 1e3 / f(8) - 1.0,
-            ];
-            for i in 0..4 {
-                worst[i] = worst[i].max(e[i].abs());
-            }
-            evals += 1;
-        }
-        println!("{worst:?} {evals} {:?}", t.elapsed() / evals);
-        for a in [1e-4, 0.01, 1.0, 100.0, 270.0] {
-            for th in [0.0001f64, 0.01, 1.0, 1.57, 2.4] {
-                let t = std::time::Instant::now();
-                let d = solve(a, th);
-                println!(
-                    "{a} {th} {:?} {:?}",
-                    d.map(|d| (d.volume, d.peak)),
-                    t.elapsed()
-                );
-            }
-        }
-    }
 }

@@ -22,7 +22,7 @@ pub(super) struct Factor {
 enum Kind {
     Cholesky(Llt<usize, f64>),
     /// Past its largest pressure a dome's matrix is indefinite.
-    Indefinite(Lu<usize, f64>),
+    Indefinite(Box<Lu<usize, f64>>),
 }
 
 impl Pattern {
@@ -51,13 +51,14 @@ impl Pattern {
         let lower =
             SparseColMat::new_from_argsort(self.symbolic.clone(), &self.order, values).ok()?;
         let cholesky = self.cholesky.clone();
-        let kind = match Llt::try_new_with_symbolic(cholesky, lower.as_ref(), Side::Lower) {
-            Ok(factor) => Kind::Cholesky(factor),
-            Err(_) => {
-                let full = self.whole(&lower)?;
-                let symbolic = SymbolicLu::try_new(full.symbolic()).ok()?;
-                Kind::Indefinite(Lu::try_new_with_symbolic(symbolic, full.as_ref()).ok()?)
-            }
+        let symmetric = Llt::try_new_with_symbolic(cholesky, lower.as_ref(), Side::Lower);
+        let kind = if let Ok(factor) = symmetric {
+            Kind::Cholesky(factor)
+        } else {
+            let full = self.whole(&lower)?;
+            let symbolic = SymbolicLu::try_new(full.symbolic()).ok()?;
+            let factor = Lu::try_new_with_symbolic(symbolic, full.as_ref()).ok()?;
+            Kind::Indefinite(Box::new(factor))
         };
         Some(Factor { lower, kind })
     }
