@@ -6,6 +6,7 @@
 mod failure;
 mod new;
 mod plan;
+mod save;
 
 use std::io::{self, Write};
 use std::process::ExitCode;
