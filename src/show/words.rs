@@ -90,7 +90,7 @@ fn over_brim(warning: &Warning, units: Units) -> String {
 pub fn change(change: &Change, units: Units) -> String {
     match change {
         Change::Warm { to, humidity } => format!(
-            "warm the room's own air to {} (it is then at {})",
+            "warm the room to {} (its own air is then at {})",
             to.show(units),
             humidity.show(units)
         ),
@@ -99,6 +99,19 @@ pub fn change(change: &Change, units: Units) -> String {
         Change::Move { .. } => "run a desk fan".to_owned(),
         Change::SpreadOut => "spread the pieces out".to_owned(),
         Change::TwoCoats { each } => format!("two coats of {} each", each.show(units)),
+    }
+}
+
+/// A change that helps, in a few words.
+#[must_use]
+pub fn change_in_short(change: &Change, units: Units) -> String {
+    match change {
+        Change::Warm { to, .. } => format!("with the room at {}", to.show(units)),
+        Change::Dry { to } => format!("in air at {}", to.show(units)),
+        Change::Move { to } if to.m_per_s() < 0.5 => "in a draught".to_owned(),
+        Change::Move { .. } => "with a desk fan".to_owned(),
+        Change::SpreadOut => "spread out".to_owned(),
+        Change::TwoCoats { .. } => "as two thinner coats".to_owned(),
     }
 }
 
@@ -169,7 +182,7 @@ pub fn here(stage: &StageTimes, timed: &Timed, units: Units) -> String {
         (Pace::VerySlow, Some(band)) if band.likely / stage.label > MOST_TOLD => {
             format!("very slow, {} that", times(band.likely / stage.label))
         }
-        (Pace::VerySlow, Some(band)) => format!("very slow, {} or more", span(&band)),
+        (Pace::VerySlow, Some(band)) => format!("very slow, {} at the least", span(&band)),
     }
 }
 
@@ -208,6 +221,19 @@ pub fn chance(chance: Share) -> String {
         format!("1 time in {:.0}", 1.0 / p)
     } else {
         format!("{:.0} times in 10", (p * 10.0).clamp(5.0, 9.0))
+    }
+}
+
+/// A chance in per cent, never told as nothing or as certain.
+#[must_use]
+pub fn percent(chance: Share) -> String {
+    let percent = chance.percent();
+    if percent < 1.0 {
+        "under 1 %".to_owned()
+    } else if percent > 99.0 {
+        "over 99 %".to_owned()
+    } else {
+        format!("{percent:.0} %")
     }
 }
 

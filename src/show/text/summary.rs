@@ -221,7 +221,7 @@ fn step_words(step: &StepPlan, units: Units) -> String {
         format!(" ({why})")
     };
     format!(
-        "{}{coats}: {} on the label, {} here{why}{}",
+        "{}{coats}: {} on the label, here {}{why}{}",
         step.name,
         stage.label.show(units),
         words::here(stage, timed, units),
@@ -248,8 +248,8 @@ fn best_help(timed: &Timed, stage: &StageTimes, units: Units) -> String {
         .map(|help| {
             let band = crate::plan::TimeBand::of(stage.label, help.ratio);
             format!(
-                ". Best: {}, {}",
-                words::change(&help.change, units),
+                "; {}: {}",
+                words::change_in_short(&help.change, units),
                 words::span(&band)
             )
         })
