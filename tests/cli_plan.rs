@@ -40,7 +40,7 @@ fn alone_it_plans_the_demo_run_and_says_that_it_is_invented() {
     assert_eq!((code, err.as_str()), (0, ""));
     assert!(out.starts_with("This is the demo run"));
     assert!(out.contains("invented") && out.contains("brimful new"));
-    assert!(out.contains("Harbour fair: 60 tide magnet"));
+    assert!(out.contains("Harbour fair: 60 × tide magnet"));
 }
 
 #[test]
