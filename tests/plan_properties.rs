@@ -2,7 +2,7 @@
 
 mod plan_common;
 
-use brimful::plan::{Plan, plan};
+use brimful::plan::{Plan, PlanError, plan};
 use brimful::run::Run;
 use brimful::show::{json, text};
 use proptest::prelude::*;
@@ -123,19 +123,28 @@ fn adds_up(plan: &Plan) -> Result<(), TestCaseError> {
     }
     for piece in &plan.pieces {
         for fill in &piece.fills {
-            prop_assert!(fill.poured.ml() >= 0.0 && fill.dry_peak <= fill.dome.peak * (1.0 + 1e-9));
+            prop_assert!(fill.poured.ml() >= 0.0);
+            // A coat never dries higher than its own wet surface.
+            let higher = fill.dry_peak > fill.dome.peak * (1.0 + 1e-9);
+            prop_assert!(!higher || fill.poured.ml() == 0.0);
         }
     }
     Ok(())
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 48, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 48, max_global_rejects: 12, failure_persistence: None, ..ProptestConfig::default() })]
 
     #[test]
     fn any_good_run_is_planned_without_a_panic_and_adds_up(file in run()) {
         let run = Run::read(&file, "random.toml").map_err(|faults| TestCaseError::fail(faults.to_string()))?;
-        let plan = plan(&run).map_err(|why| TestCaseError::fail(why.to_string()))?;
+        let plan = match plan(&run) {
+            Ok(plan) => plan,
+            // An outline that no mesh can be made for is refused in words. A run of
+            // them would be a fault, so such cases are rejected and counted, not passed.
+            Err(why @ PlanError::Dome { .. }) => return Err(TestCaseError::reject(why.to_string())),
+            Err(why) => return Err(TestCaseError::fail(why.to_string())),
+        };
         adds_up(&plan)?;
         let told = json::plan(&plan).map_err(|why| TestCaseError::fail(why.to_string()))?;
         prop_assert!(serde_json::from_str::<serde_json::Value>(&told).is_ok());

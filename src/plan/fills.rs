@@ -34,6 +34,8 @@ pub(super) struct Flooded {
     pub dome: Dome,
     pub fit: Fit,
     pub coats_needed: Option<CoatsNeeded>,
+    /// What the dry coats under it leave room for, up to the brim; less than nothing where they are over it.
+    pub room: Volume,
     /// What goes on in this coat.
     pub poured: Volume,
     /// Wet depth of this coat at its deepest place.
@@ -66,13 +68,17 @@ impl Flood<'_> {
         let mut poured = dome.volume - self.under.volume;
         let mut depth = dome.peak - self.under.peak;
         if poured.m3() <= 0.0 || depth.m() <= 0.0 {
-            (fit, poured, depth) = (Fit::AlreadyFull, Volume::ZERO, Length::ZERO);
+            (poured, depth) = (Volume::ZERO, Length::ZERO);
+            if !matches!(fit, Fit::OverBrim(_)) {
+                fit = Fit::AlreadyFull;
+            }
         }
         Ok(Flooded {
             window,
             dome,
             fit,
             coats_needed,
+            room: window.brim.volume - self.under.volume,
             poured,
             depth,
             after: Under {

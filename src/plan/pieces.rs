@@ -265,6 +265,7 @@ fn warning(
             fill,
             asked,
             most: flooded.window.brim.volume,
+            room: flooded.room,
             most_peak: flooded.window.brim.peak,
             target: flooded.window.target.volume,
             coats: flooded.coats_needed,

@@ -21,6 +21,8 @@ pub enum Warning {
         asked: Asked,
         /// The brim limit.
         most: Volume,
+        /// What dry coats under it leave of that; nothing or less where they leave none.
+        room: Volume,
         /// Its wet height.
         most_peak: Length,
         /// The target fill, with which the plan goes on.

@@ -3,7 +3,7 @@
 use crate::cure::compare::{Cause, Effect, Pace};
 use crate::cure::help::Change;
 use crate::plan::{CoatsNeeded, StageTimes, TimeBand, Timed, Warning};
-use crate::quantity::{Share, Show, Time, Units};
+use crate::quantity::{Share, Show, Temperature, Time, Units};
 
 /// A ratio above this is said to be over it and no more.
 const MOST_TOLD: f64 = 4.0;
@@ -35,9 +35,36 @@ pub fn warning(warning: &Warning, units: Units) -> String {
             list(pieces, 4),
             list(before, 4)
         ),
-        Warning::Drying { step, warning, .. } => format!("{step}: {warning}"),
+        Warning::Drying { step, warning, .. } => format!("{step}: {}", drying(warning, units)),
         Warning::NoTime { step, why } => format!("{step}: no time can be told, because {why}"),
     }
+}
+
+/// A warning about a coat in its room, in the run's units.
+#[must_use]
+pub fn drying(warning: &crate::cure::Warning, units: Units) -> String {
+    let words = warning.to_string();
+    match units {
+        Units::Metric => words,
+        Units::Us => in_fahrenheit(&words),
+    }
+}
+
+/// Words with every "12.0 °C" written in Fahrenheit.
+fn in_fahrenheit(words: &str) -> String {
+    let mut told: Vec<String> = Vec::new();
+    for word in words.split(' ') {
+        let celsius = told.last().and_then(|last| last.parse::<f64>().ok());
+        match (word.strip_prefix("°C"), celsius) {
+            (Some(rest), Some(celsius)) => {
+                told.pop();
+                let shown = Temperature::from_celsius(celsius).show(Units::Us);
+                told.push(format!("{shown}{rest}"));
+            }
+            _ => told.push(word.to_owned()),
+        }
+    }
+    told.join(" ")
 }
 
 /// That more is asked than the edge holds, and what would make it possible.
@@ -47,6 +74,7 @@ fn over_brim(warning: &Warning, units: Units) -> String {
         step,
         asked,
         most,
+        room,
         most_peak,
         target,
         coats,
@@ -71,9 +99,10 @@ fn over_brim(warning: &Warning, units: Units) -> String {
             "no number of coats would do on a free edge: ask for less, or give the blank a wall"
                 .to_owned()
         }
+        None if room.m3() <= 0.0 => "the coats before it leave no room for another".to_owned(),
         None => format!(
-            "ask for {} or less (the target is {}), pour it in more than one coat, or give the blank a wall",
-            most.show(units),
+            "ask for {} or less (the target is {} in all), pour it in more than one coat, or give the blank a wall",
+            room.show(units),
             target.show(units)
         ),
     };

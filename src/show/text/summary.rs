@@ -280,7 +280,10 @@ pub(super) fn told(plan: &Plan) -> Vec<String> {
     let mut told: Vec<(bool, Vec<&str>, String)> = Vec::new();
     for warning in &plan.warnings {
         let (step, words) = match warning {
-            Warning::Drying { step, warning, .. } => (Some(step.as_str()), warning.to_string()),
+            Warning::Drying { step, warning, .. } => (
+                Some(step.as_str()),
+                words::drying(warning, plan.header.units),
+            ),
             other => (None, words::warning(other, plan.header.units)),
         };
         match told.iter_mut().find(|(_, _, known)| *known == words) {
