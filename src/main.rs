@@ -1,3 +1,5 @@
 //! The `brimful` program.
 
-fn main() {}
+fn main() -> std::process::ExitCode {
+    brimful::cli::main()
+}

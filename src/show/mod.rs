@@ -2,3 +2,7 @@
 
 pub mod chart;
 pub mod draw;
+pub mod json;
+pub mod pictures;
+pub mod text;
+pub mod words;

@@ -1,0 +1,67 @@
+//! The command line: one subcommand a file, each with its `Args`.
+//!
+//! Only here does the program print. Exit codes: 0 done, 1 the run can't be
+//! done as asked, 2 the input is wrong.
+
+mod failure;
+mod new;
+mod plan;
+mod save;
+
+use std::io::{self, Write};
+use std::process::ExitCode;
+
+use clap::{Parser, Subcommand};
+
+pub use failure::Failure;
+
+const EXAMPLES: &str = "\
+Examples:
+  brimful                          plan the demo run, which is invented
+  brimful new fair.toml            write a run file of your own to change
+  brimful plan fair.toml           plan it
+  brimful plan fair.toml --save fair-plan";
+
+/// Plans a run of small coated pieces: how full, how much, how long, in the room as it is.
+#[derive(Debug, Parser)]
+#[command(name = "brimful", version, about, after_help = EXAMPLES, max_term_width = 100)]
+struct Cli {
+    #[command(subcommand)]
+    question: Option<Question>,
+}
+
+/// What can be asked.
+#[derive(Debug, Subcommand)]
+enum Question {
+    Plan(plan::Args),
+    New(new::Args),
+}
+
+impl Question {
+    fn run(&self, out: &mut dyn Write) -> Result<(), Failure> {
+        match self {
+            Self::Plan(args) => args.run(out),
+            Self::New(args) => args.run(out),
+        }
+    }
+}
+
+/// Runs the program with the process's own arguments, and gives its exit code.
+#[must_use]
+pub fn main() -> ExitCode {
+    let cli = match Cli::try_parse() {
+        Ok(cli) => cli,
+        Err(usage) => usage.exit(),
+    };
+    let mut out = io::BufWriter::new(io::stdout().lock());
+    let done = match &cli.question {
+        Some(question) => question.run(&mut out),
+        None => plan::demo(&mut out),
+    };
+    // What was answered is shown even where the run can't be done as asked.
+    let flushed = out.flush().map_err(Failure::from);
+    match done.and(flushed) {
+        Err(failure) if !failure.is_closed_pipe() => failure.tell(),
+        _ => ExitCode::SUCCESS,
+    }
+}
