@@ -3,6 +3,9 @@
 //! Only here does the program print. Exit codes: 0 done, 1 the run can't be
 //! done as asked, 2 the input is wrong.
 
+mod coatings;
+mod dome;
+mod dry;
 mod failure;
 mod new;
 mod plan;
@@ -34,6 +37,9 @@ struct Cli {
 enum Question {
     Plan(plan::Args),
     New(new::Args),
+    Dome(dome::Args),
+    Dry(dry::Args),
+    Coatings(coatings::Args),
 }
 
 impl Question {
@@ -41,8 +47,18 @@ impl Question {
         match self {
             Self::Plan(args) => args.run(out),
             Self::New(args) => args.run(out),
+            Self::Dome(args) => args.run(out),
+            Self::Dry(args) => args.run(out),
+            Self::Coatings(args) => args.run(out),
         }
     }
+}
+
+/// Writes an answer as JSON.
+fn json(out: &mut dyn Write, answer: &impl serde::Serialize) -> Result<(), Failure> {
+    serde_json::to_writer_pretty(&mut *out, answer).map_err(io::Error::from)?;
+    writeln!(out)?;
+    Ok(())
 }
 
 /// Runs the program with the process's own arguments, and gives its exit code.
