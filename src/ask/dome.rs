@@ -65,6 +65,12 @@ pub enum DomeRefusal {
         /// The properties that a dome needs and it has not.
         lacks: Vec<&'static str>,
     },
+    /// So high a coat is a slip of unit.
+    #[error(
+        "no edge holds a coat {} mm high: a free edge holds 2 to 3 mm; were millimetres meant?",
+        (.0.mm() * 1000.0).round() / 1000.0
+    )]
+    Height(Length),
     /// There is no such dome.
     #[error(transparent)]
     Dome(#[from] DomeError),
@@ -75,6 +81,9 @@ pub const CORNER_PLACE: Length = Length::from_mm(2.0);
 
 /// Density of water that leaves, near 20 °C (textbook).
 const WATER: Density = Density::from_kg_per_m3(998.0);
+
+/// A coat higher than this on an edge that does not hold it is a slip of unit.
+const SLIP: Length = Length::from_mm(10.0);
 
 /// An edge angle this near a limit is at it: the solver's own rounding.
 const AT_LIMIT: Angle = Angle::from_deg(1e-4);
@@ -113,7 +122,10 @@ pub fn dome(question: &DomeQuestion) -> Result<DomeAnswer, DomeRefusal> {
     let shape = match top.shape(ask) {
         Ok(shape) => Some(shape),
         // more than any edge holds is an answer, not a mistake
-        Err(DomeError::TooMuch { .. }) => None,
+        Err(DomeError::TooMuch { .. }) => match question.by {
+            By::Peak(peak) if peak > SLIP => return Err(DomeRefusal::Height(peak)),
+            _ => None,
+        },
         Err(other) => return Err(other.into()),
     };
     let window = Window {
@@ -209,12 +221,13 @@ impl Poured<'_> {
     /// What is left when dry.
     fn dry(&self, volume: Volume, mean_height: Length) -> Option<Dried> {
         let solids = self.question.coating.solids()?.fraction();
+        // what leaves is water: m_dry = m - (1 - s) V rho_w
+        let mass = volume * self.liquid.density - volume * (1.0 - solids) * WATER;
         Some(Dried {
             volume: volume * solids,
             peak: self.peak().map(|peak| peak * solids),
             mean_height: mean_height * solids,
-            // what leaves is water: m_dry = m - (1 - s) V rho_w
-            mass: volume * self.liquid.density - volume * (1.0 - solids) * WATER,
+            mass: (mass > Mass::ZERO).then_some(mass),
         })
     }
 
@@ -295,7 +308,7 @@ fn answer(poured: &Poured) -> DomeAnswer {
         share_of_brim: volume.map(|volume| Share::from_fraction(volume / window.brim.volume)),
         dry,
         ten_gain: mass.map(|mass| mass * 10.0),
-        ten_gain_dry: dry.map(|dry| dry.mass * 10.0),
+        ten_gain_dry: dry.and_then(|dry| dry.mass).map(|mass| mass * 10.0),
         total: question.count.zip(volume).map(|(count, volume)| Total {
             count,
             volume: volume * f64::from(count),

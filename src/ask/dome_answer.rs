@@ -78,9 +78,10 @@ pub struct Dried {
     /// Dry volume over top area.
     #[serde(rename = "mean_height_mm", serialize_with = "mm")]
     pub mean_height: Length,
-    /// Dry mass: the wet one less the water.
+    /// Dry mass: the wet one less the water; none where the density would make
+    /// what stays weigh nothing.
     #[serde(rename = "mass_g", serialize_with = "g")]
-    pub mass: Mass,
+    pub mass: Option<Mass>,
 }
 
 /// What all the pieces carry, before losses and leftovers.

@@ -1,8 +1,8 @@
 //! How long a coat takes in a room.
 
 use super::{
-    Blank, CoatAnswer, DryAnswer, FirstPrinciples, HelpAnswer, PartAnswer, PotLife, Ratio,
-    RoomAnswer, StageAnswer, law_of,
+    Assumption, Blank, CoatAnswer, DryAnswer, FirstPrinciples, HelpAnswer, PartAnswer, PotLife,
+    Ratio, RoomAnswer, StageAnswer, law_of,
 };
 use crate::coating::{Applied, Coating, Label, Law as LawName, Stage};
 use crate::cure::air::{Air, AirError, Draught};
@@ -132,7 +132,7 @@ pub fn dry(question: &DryQuestion) -> Result<DryAnswer, DryRefusal> {
 struct Setting {
     label: Situation,
     here: Situation,
-    assumed: Vec<String>,
+    assumed: Vec<Assumption>,
 }
 
 impl Setting {
@@ -162,38 +162,34 @@ impl Setting {
         Ok(Self {
             label: Situation::new(air, exposure, label_depth),
             here: Situation::new(question.air, exposure, depth),
-            assumed: assumed(question, usual),
+            assumed: assumed(question, usual, blank),
         })
     }
 }
 
-/// What was assumed, in words; nothing where the label's time is kept anyway.
-fn assumed(question: &DryQuestion, usual: Length) -> Vec<String> {
+/// What was assumed; nothing where the label's time is kept anyway.
+fn assumed(question: &DryQuestion, usual: Length, blank: Blank) -> Vec<Assumption> {
     let applied = question.coating.family().applied;
     if applied == Applied::Drawn {
         return Vec::new();
     }
-    let usual = usual.mm();
-    let mut assumed = Vec::new();
-    if question.depth.is_none() {
-        assumed.push(match applied {
-            Applied::Flooded => {
-                format!("a coat {usual} mm deep, as domes often are (typical, from memory)")
-            }
-            _ => format!("a wet film of {usual} mm, the family's usual one"),
-        });
-    }
-    if question.label_depth.is_none() {
-        assumed.push(format!("the label's times hold for {usual} mm of wet coat"));
-    }
-    if question.blank.is_none() {
-        assumed.push(match applied {
-            Applied::Brushed => "a sheet of 210 x 297 mm".to_owned(),
-            _ => "a round blank of 25 mm".to_owned(),
-        });
-    }
-    assumed.push("one piece lying alone, and a label that means a still room".to_owned());
-    assumed
+    let depth = match applied {
+        Applied::Flooded => Assumption::DomeDepth { depth: usual },
+        Applied::Brushed | Applied::Drawn => Assumption::UsualFilm { depth: usual },
+    };
+    let piece = match blank {
+        Blank::Round { diameter } => Assumption::RoundBlank { diameter },
+        Blank::Rectangle { length, width, .. } => Assumption::Sheet { length, width },
+    };
+    let label_depth = Assumption::LabelDepth { depth: usual };
+    let told = [
+        question.depth.is_none().then_some(depth),
+        question.label_depth.is_none().then_some(label_depth),
+        question.blank.is_none().then_some(piece),
+        Some(Assumption::Alone),
+        Some(Assumption::LabelStill),
+    ];
+    told.into_iter().flatten().collect()
 }
 
 fn coat(situation: &Situation) -> CoatAnswer {

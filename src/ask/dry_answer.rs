@@ -136,6 +136,49 @@ impl From<Warning> for WarningAnswer {
     }
 }
 
+/// What was assumed where the question did not say.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[serde(tag = "what", rename_all = "snake_case")]
+pub enum Assumption {
+    /// The coat is as deep as domes often are (typical, from memory).
+    DomeDepth {
+        /// So deep.
+        #[serde(rename = "depth_mm", serialize_with = "mm")]
+        depth: Length,
+    },
+    /// The wet film is the family's usual one.
+    UsualFilm {
+        /// So thick.
+        #[serde(rename = "depth_mm", serialize_with = "mm")]
+        depth: Length,
+    },
+    /// The label's times hold for a coat of this depth.
+    LabelDepth {
+        /// So deep.
+        #[serde(rename = "depth_mm", serialize_with = "mm")]
+        depth: Length,
+    },
+    /// The piece is a round blank.
+    RoundBlank {
+        /// Its diameter.
+        #[serde(rename = "diameter_mm", serialize_with = "mm")]
+        diameter: Length,
+    },
+    /// The piece is a sheet.
+    Sheet {
+        /// Its length.
+        #[serde(rename = "length_mm", serialize_with = "mm")]
+        length: Length,
+        /// Its width.
+        #[serde(rename = "width_mm", serialize_with = "mm")]
+        width: Length,
+    },
+    /// The piece lies alone.
+    Alone,
+    /// The label means an ordinary still room.
+    LabelStill,
+}
+
 /// How long a coat takes in a room, and why.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct DryAnswer {
@@ -186,5 +229,5 @@ pub struct DryAnswer {
     /// What would help, the greatest help first.
     pub help: Vec<HelpAnswer>,
     /// What was assumed.
-    pub assumed: Vec<String>,
+    pub assumed: Vec<Assumption>,
 }

@@ -26,8 +26,8 @@ pub use dome::{By, CORNER_PLACE, DomeQuestion, DomeRefusal, Overrides, dome};
 pub use dome_answer::{DomeAnswer, Dried, FigureSource, Fill, Total, Verdict, WayOut, Window};
 pub use dry::{DryQuestion, DryRefusal, dry};
 pub use dry_answer::{
-    CoatAnswer, DryAnswer, FirstPrinciples, PartAnswer, PotLife, Ratio, RoomAnswer, StageAnswer,
-    WarningAnswer,
+    Assumption, CoatAnswer, DryAnswer, FirstPrinciples, PartAnswer, PotLife, Ratio, RoomAnswer,
+    StageAnswer, WarningAnswer,
 };
 pub use family::{NoSuchFamily, family_named};
 pub use film_law::law_of;

@@ -72,7 +72,8 @@ impl Args {
         let AirWord(draught) = self.air;
         let question = DryQuestion {
             coating: Coating::with(family, [], label).map_err(wrong)?,
-            air: Air::of_room(temperature, humidity, draught).map_err(wrong)?,
+            air: Air::of_room(temperature, humidity, draught)
+                .map_err(|fault| wrong(format!("the room: {fault}")))?,
             depth: self.depth,
             label_depth: self.label_depth,
             blank: self.blank(),

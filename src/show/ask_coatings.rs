@@ -46,14 +46,14 @@ pub fn coating_list(answers: &[CoatingAnswer]) -> String {
 /// One family with its properties, sources and cautions.
 #[must_use]
 pub fn coating_text(answer: &CoatingAnswer, units: Units) -> String {
-    let mut lines = Lines::with_headings_of(24);
+    let mut lines = Lines::with_headings_of(28);
     lines.plain(&format!(
         "{}: {}; {}",
         answer.name, answer.applied, answer.hardens
     ));
     lines.gap();
     for property in &answer.properties {
-        lines.line(&property.name.replace('_', " "), &value(property, units));
+        lines.line(&property_name(property.name), &value(property, units));
     }
     let label = &answer.label;
     lines.line(
@@ -72,10 +72,11 @@ pub fn coating_text(answer: &CoatingAnswer, units: Units) -> String {
         );
     }
     lines.gap();
+    let mut care = Lines::with_headings_of(2);
     for caution in &answer.cautions {
-        lines.plain(caution.say);
+        care.line("-", caution.say);
     }
-    lines.into_text()
+    lines.into_text() + &care.into_text()
 }
 
 fn stage_name(stage: &str) -> &'static str {
@@ -84,6 +85,20 @@ fn stage_name(stage: &str) -> &'static str {
         "handle" => "dry to handle",
         "recoat" => "recoat",
         _ => "dry through",
+    }
+}
+
+/// A property's name, with a few words where the name alone is not plain.
+fn property_name(name: &str) -> String {
+    match name {
+        "soak" => "soaked up by porous blanks".to_owned(),
+        "scatter" => "scatter between pieces".to_owned(),
+        "bias" => "a maker's own bias".to_owned(),
+        "heel" => "left in an empty bottle".to_owned(),
+        "drips" => "lost in drips".to_owned(),
+        "tool" => "left in the tool a sitting".to_owned(),
+        "volume_ratio" => "part A to B by volume".to_owned(),
+        plain => plain.replace('_', " "),
     }
 }
 
@@ -125,5 +140,10 @@ fn measured(value: Measured, units: Units) -> String {
         Kind::MolarEnergy => show::<MolarEnergy>,
         _ => show::<Ratio>,
     };
-    show(value, units).unwrap_or_else(|| value.si.to_string())
+    let shown = show(value, units).unwrap_or_else(|| value.si.to_string());
+    if value.kind == Kind::Ratio {
+        format!("{shown}:1")
+    } else {
+        shown
+    }
 }

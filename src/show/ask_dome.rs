@@ -139,14 +139,14 @@ fn instead(answer: &DomeAnswer, units: Units) -> Vec<String> {
             way.wall.show(units)
         ));
     }
-    match (way.coats, answer.solids) {
-        (Some(coats), _) => ways.push(format!(
+    match way.coats {
+        Some(coats) => ways.push(format!(
             "or {coats} coats, each dry before the next and flooded to the target height: they dry to as much"
         )),
-        (None, Some(solids)) if solids >= Share::from_fraction(1.0) => ways.push(
+        None if keeps_its_volume(answer) => ways.push(
             "more coats do not help: this coating keeps its volume, so the edge is full once".to_owned(),
         ),
-        (None, _) => ways.push(
+        None => ways.push(
             "coats alone do not build it up: a dry dome never stands higher than the wet one the edge holds"
                 .to_owned(),
         ),
@@ -170,18 +170,20 @@ fn pour(answer: &DomeAnswer, units: Units) -> String {
 /// What ten pieces gain, so that a kitchen scale can check the pour.
 fn scale(answer: &DomeAnswer, units: Units) -> Option<String> {
     let wet = answer.ten_gain?.show(units);
-    let dry = answer.ten_gain_dry?;
-    let keeps = answer
-        .solids
-        .is_some_and(|solids| solids >= Share::from_fraction(1.0));
-    Some(if keeps {
-        format!("ten pieces gain {wet}")
-    } else {
-        format!(
+    Some(match answer.ten_gain_dry {
+        Some(dry) if !keeps_its_volume(answer) => format!(
             "ten pieces gain {wet} freshly poured, and about {} once dry",
             dry.show(units)
-        )
+        ),
+        _ => format!("ten pieces gain {wet}"),
     })
+}
+
+/// Whether nothing leaves as it hardens.
+fn keeps_its_volume(answer: &DomeAnswer) -> bool {
+    answer
+        .solids
+        .is_some_and(|solids| solids >= Share::from_fraction(1.0))
 }
 
 fn height(answer: &DomeAnswer, units: Units) -> String {
@@ -192,11 +194,8 @@ fn height(answer: &DomeAnswer, units: Units) -> String {
         told.join(", ")
     };
     let wet = heights(answer.peak, answer.mean_height);
-    let keeps = answer
-        .solids
-        .is_some_and(|solids| solids >= Share::from_fraction(1.0));
     match answer.dry {
-        Some(dry) if !keeps => format!(
+        Some(dry) if !keeps_its_volume(answer) => format!(
             "{wet}; dries to about {}",
             heights(dry.peak, Some(dry.mean_height))
         ),
@@ -214,7 +213,7 @@ fn window(answer: &DomeAnswer, units: Units) -> String {
     };
     let window = answer.window;
     let share = answer.share_of_brim.map_or_else(String::new, |share| {
-        format!("; this is {} % of the most", whole(share))
+        format!("; this is {} % of the most it holds", whole(share))
     });
     format!(
         "pulls back under {}, target {}, runs over past {}{share}",

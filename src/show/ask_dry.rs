@@ -2,10 +2,12 @@
 
 use super::lines::Lines;
 use super::warning::warning;
-use crate::ask::{DryAnswer, HelpAnswer, PartAnswer, Ratio, StageAnswer};
+use crate::ask::{Assumption, DryAnswer, HelpAnswer, PartAnswer, Ratio, StageAnswer};
 use crate::coating::Stage;
+use crate::cure::Warning;
+use crate::cure::air::Draught;
 use crate::quantity::show::significant;
-use crate::quantity::{Show, Time, Units};
+use crate::quantity::{Show, Speed, Time, Units};
 
 /// The whole answer, for one screen.
 #[must_use]
@@ -20,11 +22,11 @@ pub fn dry_text(answer: &DryAnswer, units: Units) -> String {
         lines.line(name(stage.stage), &time(stage, answer.worked_out));
     }
     lines.line("Why", &why(answer));
-    if let Some(ratio) = answer.wet_stage {
+    if let Some(ratio) = answer.wet_stage.filter(|it| changes(it.likely)) {
         let times = ratio_words(ratio, answer.very_slow);
         lines.line(
             "Wet stage",
-            &format!("while water is leaving: {times} the label's"),
+            &format!("while water is leaving it takes {times} as long as on the label"),
         );
     }
     if let Some(pot) = answer.pot_life {
@@ -46,18 +48,14 @@ pub fn dry_text(answer: &DryAnswer, units: Units) -> String {
     }
     lines.line("Dew point", &dew_point(answer, units));
     lines.list("Beware", beware(answer, units));
-    lines.list(
-        "Help",
-        answer
-            .help
-            .iter()
-            .take(HELPS)
-            .map(|help| helps(help, units)),
-    );
+    lines.list("Help", best(&answer.help).map(|help| helps(help, units)));
     if let Some(check) = first_principles(answer) {
         lines.line("Check", &check);
     }
-    lines.list("Assumed", answer.assumed.iter().cloned());
+    lines.list(
+        "Assumed",
+        answer.assumed.iter().map(|it| assumed(*it, units)),
+    );
     lines.plain(FIRST);
     lines.into_text()
 }
@@ -78,12 +76,30 @@ fn title(answer: &DryAnswer, units: Units) -> String {
         String::new()
     };
     format!(
-        "{}{depth}, at {} and {}, air moving at {}",
+        "{}{depth}, at {} and {}, {}",
         answer.coating,
         room.temperature.show(units),
         room.humidity.show(units),
-        room.air_speed.show(units)
+        air(room.air_speed, units)
     )
+}
+
+/// How the air moves, in the maker's words where the speed is one of theirs.
+fn air(speed: Speed, units: Units) -> String {
+    let words = [
+        (Draught::Sheltered, "a sheltered shelf"),
+        (Draught::Still, "a still room"),
+        (Draught::OpenWindow, "a draughty room"),
+        (Draught::DeskFan, "before a fan"),
+    ];
+    let shown = speed.show(units);
+    words
+        .into_iter()
+        .find(|(draught, _)| draught.film_speed() == speed)
+        .map_or_else(
+            || format!("air moving at {shown}"),
+            |(_, words)| format!("{words} ({shown})"),
+        )
 }
 
 /// Why no date can be given, and what would make one possible; `None` where
@@ -92,6 +108,17 @@ fn title(answer: &DryAnswer, units: Units) -> String {
 pub fn no_date(answer: &DryAnswer, units: Units) -> Option<String> {
     if answer.factor.is_some() {
         return None;
+    }
+    let too_cold = answer.warnings.iter().find_map(|told| match told.warning {
+        Warning::TooColdToCure { below, move_to, .. } => Some((below, move_to)),
+        _ => None,
+    });
+    if let Some((below, move_to)) = too_cold {
+        return Some(format!(
+            "too cold for this coating: no time can be promised below {}; move it to {} or warmer",
+            below.show(units),
+            move_to.show(units)
+        ));
     }
     Some(match (answer.warm_enough, answer.dries_below) {
         (Some(air), _) => {
@@ -128,16 +155,17 @@ fn time(stage: &StageAnswer, worked_out: bool) -> String {
         }
         (Some(ratio), Some(here)) => {
             let (low, high) = (stage.label * ratio.low, stage.label * ratio.high);
+            let (unit, size) = unit(here);
             let most = if ratio.likely > SLOWEST {
                 "at least "
             } else {
                 ""
             };
             format!(
-                "{most}{}, between {} and {}; {label}",
+                "{most}{}, between {} and {} {unit}; {label}",
                 hours(here),
-                hours(low),
-                hours(high)
+                number(low / size),
+                number(high / size)
             )
         }
         _ => format!("no date; {label}"),
@@ -147,18 +175,24 @@ fn time(stage: &StageAnswer, worked_out: bool) -> String {
 /// A ratio above this is told as "at least": the model means no more by it.
 const SLOWEST: f64 = crate::cure::compare::SLOWEST_WORTH_A_FIGURE;
 
-/// Hours to three days, days beyond; two figures are all it is worth.
+/// A time in the unit that fits it.
 fn hours(time: Time) -> String {
-    let (value, unit) = if time.h() < 1.5 {
-        (time.min(), "min")
-    } else if time.h() < 96.0 {
-        (time.h(), "h")
-    } else {
-        (time.days(), "days")
-    };
-    format!("{} {unit}", number(value))
+    let (unit, size) = unit(time);
+    format!("{} {unit}", number(time / size))
 }
 
+/// Minutes below an hour, hours below four days: the name, and one of it.
+fn unit(time: Time) -> (&'static str, Time) {
+    if time < Time::from_h(1.0) {
+        ("min", Time::from_min(1.0))
+    } else if time < Time::from_h(96.0) {
+        ("h", Time::from_h(1.0))
+    } else {
+        ("days", Time::from_days(1.0))
+    }
+}
+
+/// Two figures are all that a drying time is worth.
 fn number(value: f64) -> String {
     let text = significant(value, 2);
     if text.contains('.') {
@@ -188,11 +222,10 @@ fn why(answer: &DryAnswer) -> String {
             .to_owned();
     }
     let parts: Vec<String> = answer.parts.iter().filter_map(part).collect();
-    let causes = if parts.is_empty() {
-        "the room is as the label means it".to_owned()
-    } else {
-        parts.join(", ")
-    };
+    if parts.is_empty() {
+        return "x1: the room is as the label means it".to_owned();
+    }
+    let causes = parts.join(", ");
     match (answer.factor, answer.band) {
         (Some(factor), Some(_)) => {
             let slow = if answer.very_slow {
@@ -204,6 +237,11 @@ fn why(answer: &DryAnswer) -> String {
         }
         _ => causes,
     }
+}
+
+/// Whether a ratio is worth a word: it shows at two decimals.
+fn changes(times: f64) -> bool {
+    (times - 1.0).abs() >= 0.005
 }
 
 /// One cause in words; nothing for one that changes nothing.
@@ -224,7 +262,7 @@ fn part(part: &PartAnswer) -> Option<String> {
         (_, false) => "thinner air",
     };
     match part.times {
-        Some(times) if (times - 1.0).abs() < 0.005 => None,
+        Some(times) if !changes(times) => None,
         Some(times) => Some(format!("{} x{}", words(times > 1.0), significant(times, 2))),
         None if part.stops => Some(format!("{} stops it", words(true))),
         None => None,
@@ -253,6 +291,14 @@ fn beware(answer: &DryAnswer, units: Units) -> Vec<String> {
         .collect()
 }
 
+/// The best few changes, and of several speeds of air only the best.
+fn best(help: &[HelpAnswer]) -> impl Iterator<Item = &HelpAnswer> {
+    let fan = help.iter().find(|help| help.air_speed.is_some());
+    help.iter()
+        .filter(move |help| help.air_speed.is_none() || fan == Some(*help))
+        .take(HELPS)
+}
+
 /// A change and what it gives.
 fn helps(help: &HelpAnswer, units: Units) -> String {
     let change = match (help.temperature, help.humidity, help.air_speed, help.each) {
@@ -262,7 +308,7 @@ fn helps(help: &HelpAnswer, units: Units) -> String {
             humidity.show(units)
         ),
         (_, Some(humidity), ..) => format!("dry the air to {}", humidity.show(units)),
-        (_, _, Some(speed), _) => format!("move the air at {}", speed.show(units)),
+        (_, _, Some(speed), _) => format!("move the air over it at {}", speed.show(units)),
         (.., Some(each)) => format!("two coats of {}, one after the other", each.show(units)),
         _ => "spread the pieces out".to_owned(),
     };
@@ -286,4 +332,36 @@ fn first_principles(answer: &DryAnswer) -> Option<String> {
         "from first principles the water is gone after {} at the label's conditions{here}: good to a factor of 2, a check and not a plan",
         hours(check.label)
     ))
+}
+
+/// An assumption in words.
+fn assumed(assumption: Assumption, units: Units) -> String {
+    match assumption {
+        Assumption::DomeDepth { depth } => format!(
+            "a coat {} deep, as domes often are (typical, from memory)",
+            depth.show(units)
+        ),
+        Assumption::UsualFilm { depth } => {
+            format!(
+                "a wet film of {}, the family's usual one",
+                depth.show(units)
+            )
+        }
+        Assumption::LabelDepth { depth } => {
+            format!(
+                "the label's times hold for {} of wet coat",
+                depth.show(units)
+            )
+        }
+        Assumption::RoundBlank { diameter } => {
+            format!("a round blank of {}", diameter.show(units))
+        }
+        Assumption::Sheet { length, width } => {
+            format!("a sheet of {} x {}", length.show(units), width.show(units))
+        }
+        Assumption::Alone => {
+            "one piece lying alone: neighbours on a tray slow each other".to_owned()
+        }
+        Assumption::LabelStill => "the label means a still room".to_owned(),
+    }
 }
