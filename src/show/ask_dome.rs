@@ -228,10 +228,17 @@ fn whole(share: Share) -> String {
 }
 
 fn corner(answer: &DomeAnswer, share: Share) -> String {
-    let sharp = matches!(answer.blank, Blank::Rectangle { corner, .. } if corner == Length::ZERO);
+    let rounding = match answer.blank {
+        Blank::Round { .. } => Length::ZERO,
+        Blank::Rectangle { corner, .. } => corner,
+    };
     format!(
         "2 mm in from both sides of a {} corner the coat is {} % of its peak",
-        if sharp { "sharp" } else { "rounded" },
+        if rounding == Length::ZERO {
+            "sharp"
+        } else {
+            "rounded"
+        },
         whole(share)
     )
 }
