@@ -138,14 +138,13 @@ fn unit(kind: Kind) -> (&'static str, f64) {
         Kind::Temperature => ("C", 1.0),
         Kind::Diffusivity => ("m2/s", 1.0),
         Kind::MolarEnergy => ("kJ/mol", 1e3),
-        Kind::Ratio => ("", 1.0),
         // no property is of these; the unit that is held
         Kind::Area => ("m2", 1.0),
         Kind::Mass => ("kg", 1.0),
         Kind::Speed => ("m/s", 1.0),
         Kind::Pressure => ("Pa", 1.0),
         Kind::TemperatureDifference => ("K", 1.0),
-        Kind::Money => ("", 1.0),
+        Kind::Ratio | Kind::Money => ("", 1.0),
     }
 }
 

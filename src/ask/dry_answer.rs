@@ -74,6 +74,11 @@ pub struct StageAnswer {
     pub here: Option<Time>,
 }
 
+// serde hands every field over by reference
+#[expect(
+    clippy::trivially_copy_pass_by_ref,
+    reason = "the signature is serde's"
+)]
 fn stage_name<S: serde::Serializer>(stage: &Stage, to: S) -> Result<S::Ok, S::Error> {
     to.serialize_str(stage.name())
 }

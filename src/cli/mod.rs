@@ -9,6 +9,7 @@ mod dry;
 mod failure;
 mod new;
 mod plan;
+mod save;
 
 use std::io::{self, Write};
 use std::process::ExitCode;

@@ -1,0 +1,127 @@
+//! Writing a plan's files: whole, or not at all.
+
+use std::collections::BTreeSet;
+use std::fs;
+use std::path::{Path, PathBuf};
+
+use anyhow::Context;
+
+use super::{Failure, plan::refused};
+use crate::plan::{Plan, sections};
+use crate::run::Run;
+use crate::show::{json, pictures, text};
+
+/// A file to write.
+pub(super) struct File {
+    name: String,
+    bytes: Vec<u8>,
+}
+
+/// Every file of a plan: plan.txt, plan.json, and each domed piece cut through.
+pub(super) fn files(run: &Run, plan: &Plan) -> Result<Vec<File>, Failure> {
+    let told = json::plan(plan).map_err(|error| Failure::Io(error.into()))?;
+    let mut files = vec![
+        File {
+            name: "plan.txt".to_owned(),
+            bytes: text::plan(plan).into_bytes(),
+        },
+        File {
+            name: "plan.json".to_owned(),
+            bytes: told.into_bytes(),
+        },
+    ];
+    let sections = sections(run, plan).map_err(|why| refused(&why))?;
+    let mut taken = BTreeSet::new();
+    for section in &sections {
+        let name = file_name(&section.piece, &mut taken);
+        let picture = pictures::section(section, plan.header.units)
+            .with_context(|| format!("the picture of {} can't be drawn", section.piece))
+            .map_err(Failure::Io)?;
+        let png = picture
+            .png(2.0)
+            .with_context(|| format!("the picture of {} can't be painted", section.piece))
+            .map_err(Failure::Io)?;
+        files.push(File {
+            name: format!("{name}-section.svg"),
+            bytes: picture.svg.into_bytes(),
+        });
+        files.push(File {
+            name: format!("{name}-section.png"),
+            bytes: png,
+        });
+    }
+    Ok(files)
+}
+
+/// A piece's name as a file's: small letters, digits and hyphens, each once.
+fn file_name(piece: &str, taken: &mut BTreeSet<String>) -> String {
+    let plain: String = piece
+        .to_lowercase()
+        .chars()
+        .map(|c| if c.is_alphanumeric() { c } else { ' ' })
+        .collect();
+    let words: Vec<&str> = plain.split_whitespace().collect();
+    // File systems take some 255 bytes; a letter may be four.
+    let joined: String = words.join("-").chars().take(40).collect();
+    let stem = if joined.is_empty() {
+        "piece".to_owned()
+    } else {
+        joined
+    };
+    let mut name = stem.clone();
+    let mut count = 1;
+    while !taken.insert(name.clone()) {
+        count += 1;
+        name = format!("{stem}-{count}");
+    }
+    name
+}
+
+/// Writes the files into a folder, which is made where it is not there.
+///
+/// Each is written beside its place and all are moved there at the end, so that
+/// a fault in writing leaves what was there as it was.
+pub(super) fn write(folder: &Path, files: &[File], force: bool) -> Result<(), Failure> {
+    let there: Vec<&str> = files
+        .iter()
+        .filter(|file| folder.join(&file.name).exists())
+        .map(|file| file.name.as_str())
+        .collect();
+    if !there.is_empty() && !force {
+        return Err(Failure::Input(format!(
+            "{} holds {} already; name another folder, or give --force to replace them",
+            folder.display(),
+            crate::show::words::list(&there, 4)
+        )));
+    }
+    let mut beside = Beside(Vec::new());
+    write_beside(folder, files, &mut beside)
+        .with_context(|| format!("{} can't be written", folder.display()))
+        .map_err(Failure::Io)
+}
+
+/// Files that wait beside their places; those that never got there are taken away again.
+struct Beside(Vec<(PathBuf, PathBuf)>);
+
+impl Drop for Beside {
+    fn drop(&mut self) {
+        for (waiting, _) in &self.0 {
+            // What was moved to its place is not here any more.
+            let _ = fs::remove_file(waiting);
+        }
+    }
+}
+
+fn write_beside(folder: &Path, files: &[File], beside: &mut Beside) -> std::io::Result<()> {
+    fs::create_dir_all(folder)?;
+    for file in files {
+        let place = folder.join(&file.name);
+        let waiting = folder.join(format!(".{}.{}.part", file.name, std::process::id()));
+        beside.0.push((waiting.clone(), place));
+        fs::write(&waiting, &file.bytes)?;
+    }
+    for (waiting, place) in &beside.0 {
+        fs::rename(waiting, place)?;
+    }
+    Ok(())
+}

@@ -1,1 +1,0 @@
-//! The plan: one pure function from a run to its answers.

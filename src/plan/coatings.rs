@@ -1,0 +1,292 @@
+//! How much of each coating, line by line, and how many bottles.
+
+use std::collections::BTreeMap;
+
+use super::visits::Visit;
+use super::{Notes, PiecePlan, PlanError};
+use crate::coating::{Coating, Key};
+use crate::consumption::{
+    Bottle, Bottles, Brushed, Demand, Lines, Losses, MixRatio, Pour, Pours, Split, Spread, TwoPart,
+    UseError, covers,
+};
+use crate::quantity::{Area, Length, Mass, Money, Ratio, Share, Volume};
+use crate::run::{Brush, Run, RunCoating, Work};
+
+/// One coating of the run.
+#[derive(Debug, Clone, PartialEq)]
+pub struct CoatingPlan {
+    /// What the maker calls it.
+    pub name: String,
+    /// Its family.
+    pub family: String,
+    /// The expected amount, line by line.
+    pub lines: Lines,
+    /// Of what goes on the pieces, what is taken to soak into bare ground.
+    pub soaks_in: Volume,
+    /// The expected amount: all the lines.
+    pub needed: Volume,
+    /// The expected amount's mass, where its density is known.
+    pub needed_mass: Option<Mass>,
+    /// The amount to be as sure as wanted of having enough.
+    pub needed_sure: Volume,
+    /// The spread of the needed amount, in its two parts.
+    pub spread: Spread,
+    /// What its bottle holds and costs, and how many are in stock. `None`: not said.
+    pub bottle: Option<crate::run::Bottle>,
+    /// Bottles to buy, and the chances near that number. `None` without a bottle.
+    pub bottles: Option<Bottles>,
+    /// What those bottles cost. `None`: no price is given.
+    pub price: Option<Money>,
+    /// Sittings at which the tool keeps its share back.
+    pub sittings: u32,
+    /// What it covers as a brushed film, for each step that brushes it.
+    pub coverage: Vec<Coverage>,
+    /// The two parts, where it has two.
+    pub mix: Option<Mix>,
+}
+
+/// What a coating covers at a step's wet film thickness.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Coverage {
+    /// The step.
+    pub step: String,
+    /// Wet film thickness of one coat.
+    pub wet_film: Length,
+    /// Area that a litre covers, before losses.
+    pub by_litre: Area,
+    /// Area that one full bottle covers, before losses. `None` without a bottle.
+    pub by_bottle: Option<Area>,
+}
+
+/// A two-part coating's parts, over the whole run.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Mix {
+    /// Part A over part B, by volume.
+    pub volume_ratio: Ratio,
+    /// Part A over part B, by weight.
+    pub mass_ratio: Ratio,
+    /// The expected mix in cups, heel not counted.
+    pub expected: Split,
+    /// The mix in cups to be as sure as wanted.
+    pub sure: Split,
+}
+
+/// What one coating is asked for, gathered over the pieces.
+#[derive(Default)]
+struct Uses {
+    pours: Vec<Pours>,
+    soaks_in: Volume,
+    /// Sittings by step: coats, times the most visits that any piece makes.
+    sittings: BTreeMap<usize, u32>,
+}
+
+/// Plans every coating that some step of some piece uses up.
+pub(super) fn plan(
+    run: &Run,
+    visits: &[Vec<Visit>],
+    pieces: &[PiecePlan],
+    notes: &mut Notes,
+) -> Result<Vec<CoatingPlan>, PlanError> {
+    let mut uses: Vec<Uses> = run.coatings.iter().map(|_| Uses::default()).collect();
+    for (piece, visits) in pieces.iter().zip(visits) {
+        gather(run, piece, visits, &mut uses).map_err(|why| PlanError::Use {
+            what: piece.name.clone(),
+            why,
+        })?;
+    }
+    run.coatings
+        .iter()
+        .zip(uses)
+        .filter(|(_, uses)| !uses.sittings.is_empty())
+        .map(|(coating, uses)| {
+            one(run, coating, uses, notes).map_err(|why| PlanError::Use {
+                what: coating.name.clone(),
+                why,
+            })
+        })
+        .collect()
+}
+
+/// Adds what a piece takes to the uses of its coatings.
+fn gather(
+    run: &Run,
+    piece: &PiecePlan,
+    visits: &[Visit],
+    uses: &mut [Uses],
+) -> Result<(), UseError> {
+    let mut fills = piece.fills.iter();
+    for visit in visits {
+        let step = &run.steps[visit.step];
+        let (coating, each, soak, coats) = match &step.work {
+            Work::Dome(dome) => {
+                // Fills were planned from these same visits, one for each dome among them.
+                let Some(fill) = fills.next() else { continue };
+                (dome.coating, fill.poured, fill.soaks_in, 1)
+            }
+            Work::Brush(brush) => {
+                let film = film(run, piece, visit, brush)?;
+                (brush.coating, film.film, film.soak, brush.coats)
+            }
+            Work::Draw { .. } | Work::Bare => continue,
+        };
+        let own = &mut uses[coating];
+        own.soaks_in = own.soaks_in + soak * number(piece.start);
+        own.pours.push(Pours {
+            started: piece.start,
+            pour: Pour {
+                each: (each + soak) / f64::from(coats),
+                scatter: share(&run.coatings[coating].coating, Key::Scatter),
+                coats,
+            },
+        });
+        let times = visits.iter().filter(|v| v.step == visit.step).count();
+        let times = u32::try_from(times).unwrap_or(u32::MAX);
+        let sittings = own.sittings.entry(visit.step).or_default();
+        *sittings = (*sittings).max(coats.saturating_mul(times));
+    }
+    Ok(())
+}
+
+/// What a brushed step takes on one piece; the first coat on bare porous ground soaks in.
+pub(super) fn film(
+    run: &Run,
+    piece: &PiecePlan,
+    visit: &Visit,
+    brush: &Brush,
+) -> Result<crate::consumption::BrushedVolume, UseError> {
+    let soak = share(&run.coatings[brush.coating].coating, Key::Soak);
+    Brushed {
+        area: piece.top,
+        wet: brush.wet_film,
+        coats: brush.coats,
+        soak: if visit.thirsty {
+            brush.wet_film * soak.fraction()
+        } else {
+            Length::ZERO
+        },
+    }
+    .volume()
+}
+
+fn one(
+    run: &Run,
+    coating: &RunCoating,
+    uses: Uses,
+    notes: &mut Notes,
+) -> Result<CoatingPlan, UseError> {
+    say_what_is_unknown(coating, notes);
+    let sittings = uses.sittings.values().copied().fold(0, u32::saturating_add);
+    let stuff = &coating.coating;
+    let amount = Demand {
+        uses: uses.pours,
+        bias: share(stuff, Key::Bias),
+        losses: Losses {
+            drips: share(stuff, Key::Drips),
+            tool: stuff.tool().unwrap_or(Volume::ZERO),
+            sittings,
+            heel: share(stuff, Key::Heel),
+        },
+    }
+    .amount()?;
+    let sure = run.header.sure;
+    let bottles = coating
+        .bottle
+        .map(|bottle| {
+            let bottle = Bottle {
+                holds: bottle.holds,
+                have: Ratio::from_number(bottle.have),
+            };
+            amount.bottles(&bottle, sure)
+        })
+        .transpose()?;
+    let price = coating.bottle.and_then(|bottle| bottle.price);
+    let needed = amount.lines().needed();
+    Ok(CoatingPlan {
+        name: coating.name.clone(),
+        family: stuff.family().name.clone(),
+        lines: amount.lines(),
+        soaks_in: uses.soaks_in,
+        needed,
+        needed_mass: stuff.density().map(|density| needed * density),
+        needed_sure: amount.needed_for(sure)?,
+        spread: amount.spread(),
+        bottle: coating.bottle,
+        price: bottles
+            .as_ref()
+            .and_then(|bottles| Some(price? * number(bottles.buy))),
+        bottles,
+        sittings,
+        coverage: coverage(run, coating, uses.sittings.keys())?,
+        mix: mix(stuff, amount.lines().mix_now(), amount.mix_for(sure)?)?,
+    })
+}
+
+fn coverage<'s>(
+    run: &Run,
+    coating: &RunCoating,
+    steps: impl Iterator<Item = &'s usize>,
+) -> Result<Vec<Coverage>, UseError> {
+    let litre = Volume::from_ml(1000.0);
+    steps
+        .filter_map(|&step| match &run.steps[step].work {
+            Work::Brush(brush) => Some((&run.steps[step].name, brush.wet_film)),
+            _ => None,
+        })
+        .map(|(step, wet_film)| {
+            Ok(Coverage {
+                step: step.clone(),
+                wet_film,
+                by_litre: covers(litre, wet_film)?,
+                by_bottle: coating
+                    .bottle
+                    .map(|bottle| covers(bottle.holds, wet_film))
+                    .transpose()?,
+            })
+        })
+        .collect()
+}
+
+fn mix(stuff: &Coating, expected: Volume, sure: Volume) -> Result<Option<Mix>, UseError> {
+    let Some(parts) = stuff.two_parts() else {
+        return Ok(None);
+    };
+    let two = TwoPart {
+        ratio: MixRatio::ByVolume {
+            a: parts.volume_ratio,
+            b: Ratio::from_number(1.0),
+        },
+        density_a: parts.density_a,
+        density_b: parts.density_b,
+    };
+    Ok(Some(Mix {
+        volume_ratio: parts.volume_ratio,
+        mass_ratio: parts.mass_ratio(),
+        expected: two.split(expected)?,
+        sure: two.split(sure)?,
+    }))
+}
+
+/// A loss that the coating's family has no figure for is counted as none, and that is said.
+fn say_what_is_unknown(coating: &RunCoating, notes: &mut Notes) {
+    for key in [Key::Scatter, Key::Bias, Key::Drips, Key::Tool, Key::Heel] {
+        if coating.coating.property(key).is_none() {
+            notes.assume(
+                format!("{}: {}", coating.name, key.name()),
+                "none",
+                "its family has no figure",
+            );
+        }
+    }
+}
+
+fn share(coating: &Coating, key: Key) -> Share {
+    coating.share(key).unwrap_or(Share::ZERO)
+}
+
+#[expect(
+    clippy::cast_precision_loss,
+    reason = "counts are at most a thousand million"
+)]
+const fn number(count: u64) -> f64 {
+    count as f64
+}

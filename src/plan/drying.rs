@@ -1,0 +1,252 @@
+//! One coat in the run's room against what its label says.
+
+use super::NoTime;
+use crate::coating::{Coating, Family, Key, Law, Source, Stage};
+use crate::cure::air::{Air, Draught};
+use crate::cure::compare::{Factor, Outcome, Pace};
+use crate::cure::help::Help;
+use crate::cure::law::{Band, Basis, Reached};
+use crate::cure::transfer::{Exposure, Footprint};
+use crate::cure::{self, Situation, compare, what_would_help};
+use crate::quantity::{Length, Time};
+use crate::run::{self, Room};
+
+/// How long a step's coat takes.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Drying {
+    /// It uses no coating.
+    NotNeeded,
+    /// Set against the label.
+    Timed(Box<Timed>),
+    /// It can't be told.
+    Unknown(NoTime),
+}
+
+impl Drying {
+    /// The times, where they can be told.
+    #[must_use]
+    pub fn timed(&self) -> Option<&Timed> {
+        match self {
+            Self::Timed(timed) => Some(timed),
+            Self::NotNeeded | Self::Unknown(_) => None,
+        }
+    }
+}
+
+/// A coat here against its label.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Timed {
+    /// How far the figures may be trusted as a plan.
+    pub pace: Pace,
+    /// How many times the label's time the whole takes, and why.
+    pub factor: Factor,
+    /// The stages that the label names, earliest first.
+    pub stages: Vec<StageTimes>,
+    /// Pot life here, for a coating that is mixed and whose label names one.
+    pub pot_life: Option<TimeBand>,
+    /// What the ratios rest on.
+    pub basis: Basis,
+    /// What to warn of.
+    pub warnings: Vec<cure::Warning>,
+    /// What would help, the greatest help first.
+    pub helps: Vec<Help>,
+}
+
+/// One stage of a coat.
+#[derive(Debug, Clone, PartialEq)]
+pub struct StageTimes {
+    /// The stage.
+    pub stage: Stage,
+    /// The label's time for it.
+    pub label: Time,
+    /// Where that comes from.
+    pub source: Source,
+    /// How many times that it takes here.
+    pub ratio: Outcome,
+    /// The label's time multiplied by that. `None`: never, as things stand.
+    pub here: Option<TimeBand>,
+    /// From first principles at the label's conditions: a check, good to a factor of 2.
+    pub first_principles_at_label: Option<Time>,
+    /// The same here.
+    pub first_principles_here: Option<Time>,
+}
+
+/// A time with the band it lies in.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct TimeBand {
+    /// Low end.
+    pub low: Time,
+    /// The time to plan with.
+    pub likely: Time,
+    /// High end.
+    pub high: Time,
+}
+
+impl TimeBand {
+    /// A label's time, so many times over.
+    #[must_use]
+    pub fn of(label: Time, ratio: Band) -> Self {
+        Self {
+            low: label * ratio.low,
+            likely: label * ratio.likely,
+            high: label * ratio.high,
+        }
+    }
+}
+
+/// A coating in a room, ready for the coats that are laid of it.
+pub(super) struct Drier<'r> {
+    law: Box<dyn cure::Law>,
+    coating: &'r Coating,
+    label: Air,
+    here: Air,
+}
+
+/// One coat: how deep, on what.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Coat {
+    pub depth: Length,
+    pub on: run::Outline,
+}
+
+impl<'r> Drier<'r> {
+    pub(super) fn new(coating: &'r Coating, room: &Room) -> Result<Self, NoTime> {
+        let label = coating.label();
+        Ok(Self {
+            law: law(coating)?,
+            coating,
+            // Labels mean an ordinary still room.
+            label: Air::of_room(label.temperature, label.humidity, Draught::Still)?,
+            here: Air::of_room(room.temperature, room.humidity, draught(room.air))?,
+        })
+    }
+
+    /// The label's situation and the room's.
+    fn situations(&self, coat: &Coat) -> Result<(Situation, Situation), NoTime> {
+        let alone = Exposure::alone(footprint(coat.on))?;
+        let label = Situation::new(self.label, alone, coat.depth);
+        Ok((label, label.in_air(self.here)))
+    }
+
+    /// How slow a coat is, to find the slowest: infinite where it never gets there or can't be told.
+    pub(super) fn slowness(&self, coat: &Coat) -> f64 {
+        let Ok((label, here)) = self.situations(coat) else {
+            return f64::INFINITY;
+        };
+        let Some(&whole) = self.law.stages().last() else {
+            return f64::INFINITY;
+        };
+        match (
+            self.law.reach(whole, &label),
+            self.law.reach(whole, &here),
+            self.law.refusal(&here),
+        ) {
+            (Ok(Reached::After(label)), Ok(Reached::After(here)), None) => here.over(&label),
+            _ => f64::INFINITY,
+        }
+    }
+
+    /// The coat here against its label.
+    pub(super) fn time(&self, coat: &Coat) -> Result<Timed, NoTime> {
+        let (label, here) = self.situations(coat)?;
+        let comparison = compare(self.law.as_ref(), &label, &here)?;
+        let stages = Stage::ALL
+            .into_iter()
+            .filter_map(|stage| self.stage(stage, &comparison))
+            .collect();
+        let pot_life = self.coating.pot_life();
+        Ok(Timed {
+            pace: comparison.pace,
+            factor: comparison.factor,
+            stages,
+            pot_life: pot_life.and_then(|label| Some(TimeBand::of(label, comparison.pot_life?))),
+            basis: comparison.basis,
+            warnings: comparison.warnings,
+            helps: what_would_help(self.law.as_ref(), &label, &here)?,
+        })
+    }
+
+    /// A stage that the label names.
+    fn stage(&self, stage: Stage, comparison: &cure::Comparison) -> Option<StageTimes> {
+        let label = self.coating.label().stage(stage)?;
+        let found = comparison
+            .stages
+            .iter()
+            .find(|compared| compared.stage == in_cure(stage))?;
+        Some(StageTimes {
+            stage,
+            label: label.time,
+            source: label.source.clone(),
+            ratio: found.outcome,
+            here: match found.outcome {
+                Outcome::Times(band) => Some(TimeBand::of(label.time, band)),
+                Outcome::Never(_) => None,
+            },
+            first_principles_at_label: found.first_principles_at_label,
+            first_principles_here: found.first_principles_here,
+        })
+    }
+}
+
+/// The drying law of a coating, with its properties.
+fn law(coating: &Coating) -> Result<Box<dyn cure::Law>, NoTime> {
+    let name = match coating.law() {
+        Law::WaterFilm => "water film",
+        Law::Epoxy => "epoxy",
+        Law::Airing => "airing",
+    };
+    Ok(cure::law(name, &|key| property(coating, key))?)
+}
+
+/// A property in SI units by its key; "key.low" and "key.high" ask for its range.
+fn property(coating: &Coating, key: &str) -> Option<f64> {
+    let (name, end) = match key.rsplit_once('.') {
+        Some((name, "low")) => (name, Some(0)),
+        Some((name, "high")) => (name, Some(1)),
+        _ => (key, None),
+    };
+    let key = Key::named(name)?;
+    let own = coating.property(key)?;
+    match end {
+        None => Some(own.value.si),
+        Some(end) => Some(match own.range {
+            Some(range) => range[end].si,
+            None => own.value.si * usual_range(coating.family(), key, end),
+        }),
+    }
+}
+
+/// A maker's own figure comes without a range: it is given its family's, in proportion.
+fn usual_range(family: &Family, key: Key, end: usize) -> f64 {
+    family
+        .properties
+        .get(&key)
+        .and_then(|usual| Some(usual.range?[end].si / usual.value.si))
+        .unwrap_or(1.0)
+}
+
+fn footprint(on: run::Outline) -> Footprint {
+    match on {
+        run::Outline::Round { diameter } => Footprint::Disc { diameter },
+        run::Outline::Rectangle { length, width, .. } => Footprint::Rectangle { length, width },
+    }
+}
+
+fn draught(air: run::Air) -> Draught {
+    match air {
+        run::Air::Sheltered => Draught::Sheltered,
+        run::Air::Still => Draught::Still,
+        run::Air::Draughty => Draught::OpenWindow,
+        run::Air::Fan => Draught::DeskFan,
+        run::Air::Moving(speed) => Draught::Measured(speed),
+    }
+}
+
+fn in_cure(stage: Stage) -> cure::Stage {
+    match stage {
+        Stage::TackFree => cure::Stage::TackFree,
+        Stage::Handle => cure::Stage::Handle,
+        Stage::Recoat => cure::Stage::Recoat,
+        Stage::Through => cure::Stage::Through,
+    }
+}

@@ -1,0 +1,228 @@
+//! The steps, and how long each coat takes in the room.
+
+use std::collections::BTreeSet;
+
+use super::drying::{Coat, Drier, Drying, TimeBand};
+use super::{Notes, PiecePlan, Warning};
+use crate::coating::Stage;
+use crate::quantity::{Length, Share, Time};
+use crate::run::{Outline, Run, Work};
+
+/// What a step does.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum StepKind {
+    /// Floods a dome.
+    Dome,
+    /// Brushes a thin film.
+    Brush,
+    /// Draws with ink.
+    Draw,
+    /// Uses no coating.
+    Bare,
+}
+
+/// One step of the run.
+#[derive(Debug, Clone, PartialEq)]
+pub struct StepPlan {
+    /// What the maker calls it.
+    pub name: String,
+    /// What it does.
+    pub kind: StepKind,
+    /// The coating's name, if it uses one.
+    pub coating: Option<String>,
+    /// The pieces that go through it.
+    pub pieces: Vec<String>,
+    /// Coats that it lays.
+    pub coats: u32,
+    /// Wet depth of one coat: a brushed film's, or a dome's at its peak. `None`: none is known.
+    pub depth: Option<Length>,
+    /// The blank on which it dries slowest, which rules the times. `None` where nothing dries.
+    pub slowest_on: Option<String>,
+    /// How long it takes here.
+    pub drying: Drying,
+    /// From the first coat until the last may be handled, over all its coats.
+    /// `None`: not told, or never.
+    pub until_handled: Option<TimeBand>,
+    /// Hands-on time for one piece. `None`: not said.
+    pub hands_on: Option<Time>,
+    /// Share of pieces lost in it.
+    pub spoilage: Share,
+}
+
+/// A thin line of ink, whose depth its law does not ask for.
+const INK_LINE: Length = Length::from_mm(0.05);
+
+/// A coat that some piece gets in a step.
+struct Laid {
+    blank: usize,
+    coat: Coat,
+}
+
+/// Plans every step that some piece goes through.
+pub(super) fn plan(run: &Run, pieces: &[PiecePlan], notes: &mut Notes) -> Vec<StepPlan> {
+    let gone = gone_through(run, pieces);
+    run.steps
+        .iter()
+        .zip(gone)
+        .enumerate()
+        .filter(|(_, (_, gone))| !gone.pieces.is_empty())
+        .map(|(index, (_, gone))| one(run, index, gone, notes))
+        .collect()
+}
+
+/// What goes through one step: which pieces, and the distinct coats they get.
+#[derive(Default)]
+struct Gone {
+    pieces: Vec<String>,
+    laid: Vec<Laid>,
+    seen: BTreeSet<[u64; 4]>,
+}
+
+impl Gone {
+    fn lay(&mut self, blank: usize, coat: Coat) {
+        if coat.depth.m() > 0.0 && self.seen.insert(bits(&coat)) {
+            self.laid.push(Laid { blank, coat });
+        }
+    }
+}
+
+fn gone_through(run: &Run, pieces: &[PiecePlan]) -> Vec<Gone> {
+    let mut gone: Vec<Gone> = run.steps.iter().map(|_| Gone::default()).collect();
+    for (piece, made) in run.pieces.iter().zip(pieces) {
+        let on = run.blanks[piece.blank].outline;
+        let once: BTreeSet<usize> = piece.steps.iter().copied().collect();
+        for &step in &once {
+            gone[step].pieces.push(piece.name.clone());
+            let depth = match run.steps[step].work {
+                Work::Brush(brush) => brush.wet_film,
+                Work::Draw { .. } => INK_LINE,
+                Work::Dome(_) | Work::Bare => continue,
+            };
+            gone[step].lay(piece.blank, Coat { depth, on });
+        }
+        for fill in &made.fills {
+            let depth = fill.wet_depth;
+            gone[fill.step].lay(piece.blank, Coat { depth, on });
+        }
+    }
+    gone
+}
+
+fn one(run: &Run, index: usize, gone: Gone, notes: &mut Notes) -> StepPlan {
+    let step = &run.steps[index];
+    let (kind, coats) = match step.work {
+        Work::Dome(_) => (StepKind::Dome, 1),
+        Work::Brush(brush) => (StepKind::Brush, brush.coats),
+        Work::Draw { .. } => (StepKind::Draw, 1),
+        Work::Bare => (StepKind::Bare, 1),
+    };
+    let coating = step.work.coating().map(|index| &run.coatings[index]);
+    let (drying, slowest) = match coating {
+        None => (Drying::NotNeeded, None),
+        Some(coating) => dry(run, &coating.coating, &gone.laid),
+    };
+    let on = slowest.map(|laid| run.blanks[laid.blank].name.clone());
+    warn(&step.name, on.as_deref(), &drying, notes);
+    StepPlan {
+        name: step.name.clone(),
+        kind,
+        coating: coating.map(|coating| coating.name.clone()),
+        pieces: gone.pieces,
+        coats,
+        depth: slowest
+            .filter(|_| kind != StepKind::Draw)
+            .map(|laid| laid.coat.depth),
+        slowest_on: on,
+        until_handled: until_handled(&drying, coats),
+        drying,
+        hands_on: step.hands_on,
+        spoilage: step.spoilage,
+    }
+}
+
+/// The drying of the slowest of the coats laid.
+fn dry<'l>(
+    run: &Run,
+    coating: &crate::coating::Coating,
+    laid: &'l [Laid],
+) -> (Drying, Option<&'l Laid>) {
+    let drier = match Drier::new(coating, &run.room) {
+        Ok(drier) => drier,
+        Err(why) => return (Drying::Unknown(why), None),
+    };
+    let slowness = |laid: &Laid| {
+        // An equally slow coat that is deeper is the one to watch.
+        (drier.slowness(&laid.coat), laid.coat.depth.m())
+    };
+    let slowest = match laid {
+        // Alone it needs no comparing.
+        [only] => Some(only),
+        many => many
+            .iter()
+            .map(|laid| (slowness(laid), laid))
+            .max_by(|((a, a_depth), _), ((b, b_depth), _)| {
+                a.total_cmp(b).then(a_depth.total_cmp(b_depth))
+            })
+            .map(|(_, laid)| laid),
+    };
+    let Some(slowest) = slowest else {
+        return (Drying::NotNeeded, None);
+    };
+    let drying = match drier.time(&slowest.coat) {
+        Ok(timed) => Drying::Timed(Box::new(timed)),
+        Err(why) => Drying::Unknown(why),
+    };
+    (drying, Some(slowest))
+}
+
+/// From the first coat to handling the last: each coat but the last waits until it takes the next.
+pub(super) fn until_handled(drying: &Drying, coats: u32) -> Option<TimeBand> {
+    let timed = drying.timed()?;
+    let here = |stage| {
+        timed
+            .stages
+            .iter()
+            .find(|times| times.stage == stage)
+            .and_then(|times| times.here)
+    };
+    let last = here(Stage::Handle).or_else(|| timed.stages.last()?.here)?;
+    let between = f64::from(coats.saturating_sub(1));
+    let wait = match here(Stage::Recoat) {
+        Some(recoat) => recoat,
+        None if coats <= 1 => last,
+        None => return None,
+    };
+    Some(TimeBand {
+        low: wait.low * between + last.low,
+        likely: wait.likely * between + last.likely,
+        high: wait.high * between + last.high,
+    })
+}
+
+fn warn(step: &str, on: Option<&str>, drying: &Drying, notes: &mut Notes) {
+    match drying {
+        Drying::NotNeeded => {}
+        Drying::Unknown(why) => notes.warnings.push(Warning::NoTime {
+            step: step.to_owned(),
+            why: why.clone(),
+        }),
+        Drying::Timed(timed) => {
+            for warning in &timed.warnings {
+                notes.warnings.push(Warning::Drying {
+                    step: step.to_owned(),
+                    on: on.unwrap_or_default().to_owned(),
+                    warning: warning.clone(),
+                });
+            }
+        }
+    }
+}
+
+/// The coat's numbers, to tell it from others.
+fn bits(coat: &Coat) -> [u64; 4] {
+    let [a, b, c] = match coat.on {
+        Outline::Round { diameter } => [diameter.m(), f64::NAN, 0.0],
+        Outline::Rectangle { length, width, .. } => [length.m(), width.m(), 0.0],
+    };
+    [a, b, c, coat.depth.m()].map(f64::to_bits)
+}

@@ -1,0 +1,688 @@
+//! A plan as JSON: the same figures, each key with its unit.
+
+use serde::Serialize;
+
+use super::words;
+use crate::consumption::{Lines, Part as MixPart, Split};
+use crate::cure::compare::{Cause, Effect, Outcome, Pace};
+use crate::cure::help::Change;
+use crate::geometry::Dome;
+use crate::plan::{
+    Advice, BlankPlan, CoatingPlan, CoatsNeeded, Drying, FillPlan, Fit, PiecePlan, Plan,
+    StageTimes, StepKind, StepPlan, TimeBand, Timed,
+};
+use crate::quantity::Units;
+
+/// The plan as JSON, indented, with a line end.
+///
+/// # Errors
+/// What the encoder returns; a plan gives it no cause to.
+pub fn plan(plan: &Plan) -> serde_json::Result<String> {
+    let mut text = serde_json::to_string_pretty(&PlanJson::of(plan))?;
+    text.push('\n');
+    Ok(text)
+}
+
+#[derive(Serialize)]
+struct PlanJson<'p> {
+    name: &'p str,
+    ready_by: Option<String>,
+    sure_percent: f64,
+    room: RoomJson,
+    can_be_done: bool,
+    pieces: Vec<PieceJson<'p>>,
+    coatings: Vec<CoatingJson<'p>>,
+    blanks: Vec<BlankJson<'p>>,
+    steps: Vec<StepJson<'p>>,
+    advice: Vec<AdviceJson<'p>>,
+    warnings: Vec<WarningJson>,
+    cautions: Vec<CautionsJson<'p>>,
+    assumptions: Vec<AssumptionJson<'p>>,
+}
+
+#[derive(Serialize)]
+struct RoomJson {
+    temperature_c: f64,
+    humidity_percent: f64,
+    air_m_per_s: f64,
+}
+
+#[derive(Serialize)]
+struct PieceJson<'p> {
+    name: &'p str,
+    count: u32,
+    blank: &'p str,
+    lost_percent: f64,
+    start: u64,
+    start_expected: u64,
+    fill: Option<FillJson<'p>>,
+    /// Flood coats after the first.
+    further_fills: Vec<FillJson<'p>>,
+}
+
+#[derive(Serialize)]
+struct FillJson<'p> {
+    step: &'p str,
+    coating: &'p str,
+    fit: &'static str,
+    outline_area_mm2: f64,
+    volume_ml: f64,
+    mass_g: f64,
+    peak_mm: f64,
+    edge_angle_deg: f64,
+    surface_area_mm2: f64,
+    mean_height_mm: f64,
+    target_ml: f64,
+    pull_back_ml: f64,
+    brim_ml: f64,
+    pull_back_deg: f64,
+    brim_deg: f64,
+    poured_ml: f64,
+    poured_g: f64,
+    soaks_in_ml: f64,
+    dry_peak_mm: f64,
+    dry_mean_mm: f64,
+    solids_percent: f64,
+    ten_gain_g: f64,
+    coats_needed: Option<u32>,
+}
+
+#[derive(Serialize)]
+struct CoatingJson<'p> {
+    name: &'p str,
+    family: &'p str,
+    needed_ml: f64,
+    needed_sure_ml: f64,
+    needed_g: Option<f64>,
+    bottles: Option<u64>,
+    bottles_expected: Option<u64>,
+    bottle_ml: Option<f64>,
+    stock_bottles: Option<f64>,
+    stock_ml: Option<f64>,
+    price: Option<f64>,
+    lines: LinesJson,
+    spread: SpreadJson,
+    chances: Vec<ChanceJson>,
+    sittings: u32,
+    coverage: Vec<CoverageJson<'p>>,
+    mix: Option<MixJson>,
+}
+
+#[derive(Serialize)]
+struct LinesJson {
+    on_pieces_ml: f64,
+    soaks_in_ml: Option<f64>,
+    drips_ml: f64,
+    tool_ml: f64,
+    heel_ml: f64,
+}
+
+#[derive(Serialize)]
+struct SpreadJson {
+    scatter_ml: f64,
+    bias_ml: f64,
+}
+
+#[derive(Serialize)]
+struct ChanceJson {
+    bottles: u64,
+    chance_percent: f64,
+}
+
+#[derive(Serialize)]
+struct CoverageJson<'p> {
+    step: &'p str,
+    wet_film_mm: f64,
+    by_litre_m2: f64,
+    by_bottle_m2: Option<f64>,
+}
+
+#[derive(Serialize)]
+struct MixJson {
+    a_to_b_by_volume: f64,
+    a_to_b_by_weight: f64,
+    expected: SplitJson,
+    sure: SplitJson,
+}
+
+#[derive(Serialize)]
+struct SplitJson {
+    a_ml: f64,
+    a_g: f64,
+    b_ml: f64,
+    b_g: f64,
+}
+
+#[derive(Serialize)]
+struct BlankJson<'p> {
+    name: &'p str,
+    wanted: u64,
+    start: u64,
+    buy: u64,
+    packs: u64,
+    pack_of: u32,
+    bought: u64,
+    have: u32,
+    bad_percent: f64,
+    price: Option<f64>,
+    chance_percent: f64,
+    expected: CountsJson,
+}
+
+#[derive(Serialize)]
+struct CountsJson {
+    start: u64,
+    buy: u64,
+    packs: u64,
+}
+
+#[derive(Serialize)]
+struct StepJson<'p> {
+    name: &'p str,
+    kind: &'static str,
+    coating: Option<&'p str>,
+    pieces: &'p [String],
+    coats: u32,
+    depth_mm: Option<f64>,
+    slowest_on: Option<&'p str>,
+    hands_on_s: Option<f64>,
+    spoilage_percent: f64,
+    until_handled_h: Option<BandJson>,
+    #[serde(flatten)]
+    drying: DryingJson,
+}
+
+#[derive(Serialize, Default)]
+struct DryingJson {
+    factor: Option<f64>,
+    factor_band: Option<BandJson>,
+    pace: Option<&'static str>,
+    hours: HoursJson,
+    label_hours: HoursJson,
+    stages: Vec<StageJson>,
+    parts: Vec<PartJson>,
+    pot_life_min: Option<BandJson>,
+    helps: Vec<HelpJson>,
+    not_told: Option<String>,
+}
+
+#[derive(Serialize, Default)]
+struct HoursJson {
+    #[serde(skip_serializing_if = "Option::is_none")]
+    tack_free: Option<f64>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    handle: Option<f64>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    recoat: Option<f64>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    through: Option<f64>,
+}
+
+#[derive(Serialize)]
+struct BandJson {
+    low: f64,
+    likely: f64,
+    high: f64,
+}
+
+#[derive(Serialize)]
+struct StageJson {
+    stage: &'static str,
+    label_h: f64,
+    source: String,
+    ratio: Option<BandJson>,
+    here_h: Option<BandJson>,
+    first_principles_at_label_h: Option<f64>,
+    first_principles_here_h: Option<f64>,
+}
+
+#[derive(Serialize)]
+struct PartJson {
+    cause: &'static str,
+    times: Option<f64>,
+    stops: bool,
+}
+
+#[derive(Serialize)]
+struct HelpJson {
+    change: &'static str,
+    to_c: Option<f64>,
+    to_humidity_percent: Option<f64>,
+    to_m_per_s: Option<f64>,
+    to_depth_mm: Option<f64>,
+    ratio: BandJson,
+    text: String,
+    caution: Option<String>,
+}
+
+#[derive(Serialize)]
+struct AdviceJson<'p> {
+    what: &'static str,
+    part_of_the_run: bool,
+    before: &'p [String],
+    pieces: &'p [String],
+    coating: &'p str,
+    coating_is_in_the_run: bool,
+    wet_film_mm: f64,
+    needed_ml: f64,
+    needed_sure_ml: f64,
+    lines: LinesJson,
+    until_recoat_h: Option<BandJson>,
+    drying: DryingJson,
+}
+
+#[derive(Serialize)]
+struct WarningJson {
+    code: &'static str,
+    text: String,
+    stops: bool,
+}
+
+#[derive(Serialize)]
+struct CautionsJson<'p> {
+    about: &'p str,
+    coatings: &'p [String],
+    first: &'p str,
+    before: &'p str,
+    during: &'p str,
+    after: &'p str,
+    general: Vec<&'p str>,
+}
+
+#[derive(Serialize)]
+struct AssumptionJson<'p> {
+    key: &'p str,
+    value: &'p str,
+    why: &'p str,
+}
+
+impl<'p> PlanJson<'p> {
+    fn of(plan: &'p Plan) -> Self {
+        Self {
+            name: &plan.header.name,
+            ready_by: plan.header.ready_by.map(|when| when.to_string()),
+            sure_percent: plan.header.sure.percent(),
+            room: RoomJson {
+                temperature_c: plan.room.temperature.celsius(),
+                humidity_percent: plan.room.humidity.percent(),
+                air_m_per_s: plan.room.air.speed().m_per_s(),
+            },
+            can_be_done: plan.stops().next().is_none(),
+            pieces: plan.pieces.iter().map(piece).collect(),
+            coatings: plan.coatings.iter().map(coating).collect(),
+            blanks: plan.blanks.iter().map(blank).collect(),
+            steps: plan.steps.iter().map(step).collect(),
+            advice: plan.advice.iter().map(advice).collect(),
+            warnings: plan
+                .warnings
+                .iter()
+                .map(|warning| WarningJson {
+                    code: warning.code(),
+                    text: words::warning(warning, plan.header.units),
+                    stops: warning.stops(),
+                })
+                .collect(),
+            cautions: cautions(plan),
+            assumptions: plan
+                .assumptions
+                .iter()
+                .map(|assumed| AssumptionJson {
+                    key: &assumed.key,
+                    value: &assumed.value,
+                    why: assumed.why,
+                })
+                .collect(),
+        }
+    }
+}
+
+fn cautions(plan: &Plan) -> Vec<CautionsJson<'_>> {
+    plan.cautions
+        .iter()
+        .map(|family| {
+            let [before, during, after] = family.cautions.lines;
+            CautionsJson {
+                about: &family.key,
+                coatings: &family.coatings,
+                first: family.cautions.first,
+                before: &before.say,
+                during: &during.say,
+                after: &after.say,
+                general: family
+                    .cautions
+                    .general
+                    .iter()
+                    .map(|general| general.say.as_str())
+                    .collect(),
+            }
+        })
+        .collect()
+}
+
+fn piece(piece: &PiecePlan) -> PieceJson<'_> {
+    let mut fills = piece.fills.iter().map(fill);
+    PieceJson {
+        name: &piece.name,
+        count: piece.count,
+        blank: &piece.blank_name,
+        lost_percent: piece.lost.percent(),
+        start: piece.start,
+        start_expected: piece.start_expected,
+        fill: fills.next(),
+        further_fills: fills.collect(),
+    }
+}
+
+fn fill(fill: &FillPlan) -> FillJson<'_> {
+    let Dome {
+        outline_area,
+        volume,
+        mass,
+        peak,
+        edge_angle,
+        surface_area,
+        ..
+    } = fill.dome;
+    FillJson {
+        step: &fill.step_name,
+        coating: &fill.coating_name,
+        fit: match fill.fit {
+            Fit::Inside => "inside",
+            Fit::UnderPullBack => "under pull-back",
+            Fit::OverBrim(_) => "asked over the brim, planned at the target",
+            Fit::AlreadyFull => "already full",
+        },
+        outline_area_mm2: outline_area.mm2(),
+        volume_ml: volume.ml(),
+        mass_g: mass.g(),
+        peak_mm: peak.mm(),
+        edge_angle_deg: edge_angle.deg(),
+        surface_area_mm2: surface_area.mm2(),
+        mean_height_mm: fill.mean_height.mm(),
+        target_ml: fill.window.target.volume.ml(),
+        pull_back_ml: fill.window.pull_back.volume.ml(),
+        brim_ml: fill.window.brim.volume.ml(),
+        pull_back_deg: fill.window.pull_back.edge_angle.deg(),
+        brim_deg: fill.window.brim.edge_angle.deg(),
+        poured_ml: fill.poured.ml(),
+        poured_g: fill.poured_mass.g(),
+        soaks_in_ml: fill.soaks_in.ml(),
+        dry_peak_mm: fill.dry_peak.mm(),
+        dry_mean_mm: fill.dry_mean.mm(),
+        solids_percent: fill.solids.percent(),
+        ten_gain_g: fill.ten_gain.g(),
+        coats_needed: match fill.coats_needed {
+            Some(CoatsNeeded::Coats(coats)) => Some(coats),
+            Some(CoatsNeeded::BeyondTarget) | None => None,
+        },
+    }
+}
+
+fn lines(lines: &Lines, soaks_in_ml: Option<f64>) -> LinesJson {
+    LinesJson {
+        on_pieces_ml: lines.on_pieces.ml(),
+        soaks_in_ml,
+        drips_ml: lines.drips.ml(),
+        tool_ml: lines.tool.ml(),
+        heel_ml: lines.heel.ml(),
+    }
+}
+
+fn coating(coating: &CoatingPlan) -> CoatingJson<'_> {
+    let bottles = coating.bottles.as_ref();
+    CoatingJson {
+        name: &coating.name,
+        family: &coating.family,
+        needed_ml: coating.needed.ml(),
+        needed_sure_ml: coating.needed_sure.ml(),
+        needed_g: coating.needed_mass.map(|mass| mass.g()),
+        bottles: bottles.map(|bottles| bottles.buy),
+        bottles_expected: bottles.map(|bottles| bottles.expected),
+        bottle_ml: coating.bottle.map(|bottle| bottle.holds.ml()),
+        stock_bottles: coating.bottle.map(|bottle| bottle.have),
+        stock_ml: bottles.map(|bottles| bottles.stock.ml()),
+        price: coating.price.map(|price| price.amount()),
+        lines: lines(&coating.lines, Some(coating.soaks_in.ml())),
+        spread: SpreadJson {
+            scatter_ml: coating.spread.scatter.ml(),
+            bias_ml: coating.spread.bias.ml(),
+        },
+        chances: bottles
+            .iter()
+            .flat_map(|bottles| &bottles.chances)
+            .map(|near| ChanceJson {
+                bottles: near.bottles,
+                chance_percent: near.chance.percent(),
+            })
+            .collect(),
+        sittings: coating.sittings,
+        coverage: coating
+            .coverage
+            .iter()
+            .map(|covered| CoverageJson {
+                step: &covered.step,
+                wet_film_mm: covered.wet_film.mm(),
+                by_litre_m2: covered.by_litre.m2(),
+                by_bottle_m2: covered.by_bottle.map(|area| area.m2()),
+            })
+            .collect(),
+        mix: coating.mix.map(|mix| MixJson {
+            a_to_b_by_volume: mix.volume_ratio.number(),
+            a_to_b_by_weight: mix.mass_ratio.number(),
+            expected: split(&mix.expected),
+            sure: split(&mix.sure),
+        }),
+    }
+}
+
+fn split(split: &Split) -> SplitJson {
+    let part = |part: &MixPart| (part.volume.ml(), part.mass.g());
+    let ((a_ml, a_g), (b_ml, b_g)) = (part(&split.a), part(&split.b));
+    SplitJson {
+        a_ml,
+        a_g,
+        b_ml,
+        b_g,
+    }
+}
+
+fn blank(blank: &BlankPlan) -> BlankJson<'_> {
+    BlankJson {
+        name: &blank.name,
+        wanted: blank.wanted,
+        start: blank.start,
+        buy: blank.buy,
+        packs: blank.packs,
+        pack_of: blank.pack_of,
+        bought: blank.bought,
+        have: blank.have,
+        bad_percent: blank.bad.percent(),
+        price: blank.price.map(|price| price.amount()),
+        chance_percent: blank.chance.percent(),
+        expected: CountsJson {
+            start: blank.expected.start,
+            buy: blank.expected.buy,
+            packs: blank.expected.packs,
+        },
+    }
+}
+
+fn step(step: &StepPlan) -> StepJson<'_> {
+    StepJson {
+        name: &step.name,
+        kind: match step.kind {
+            StepKind::Dome => "dome",
+            StepKind::Brush => "brush",
+            StepKind::Draw => "draw",
+            StepKind::Bare => "no coating",
+        },
+        coating: step.coating.as_deref(),
+        pieces: &step.pieces,
+        coats: step.coats,
+        depth_mm: step.depth.map(|depth| depth.mm()),
+        slowest_on: step.slowest_on.as_deref(),
+        hands_on_s: step.hands_on.map(|time| time.s()),
+        spoilage_percent: step.spoilage.percent(),
+        until_handled_h: step.until_handled.map(hours),
+        drying: drying(&step.drying),
+    }
+}
+
+fn drying(drying: &Drying) -> DryingJson {
+    match drying {
+        Drying::NotNeeded => DryingJson::default(),
+        Drying::Unknown(why) => DryingJson {
+            not_told: Some(why.to_string()),
+            ..DryingJson::default()
+        },
+        Drying::Timed(timed) => timed_json(timed),
+    }
+}
+
+fn timed_json(timed: &Timed) -> DryingJson {
+    let here = |times: &StageTimes| times.here.map(|band| band.likely.h());
+    DryingJson {
+        factor: timed.factor.whole.likely(),
+        factor_band: outcome(&timed.factor.whole),
+        pace: Some(match timed.pace {
+            Pace::Normal => "normal",
+            Pace::VerySlow => "very slow",
+            Pace::WillNotDry { .. } => "will not dry",
+            Pace::TooCold { .. } => "too cold",
+        }),
+        hours: by_stage(timed, here),
+        label_hours: by_stage(timed, |times| Some(times.label.h())),
+        stages: timed.stages.iter().map(stage).collect(),
+        parts: timed
+            .factor
+            .parts
+            .iter()
+            .map(|part| PartJson {
+                cause: match part.cause {
+                    Cause::Depth => "depth",
+                    Cause::Size => "size",
+                    Cause::Crowding => "crowding",
+                    Cause::Temperature => "temperature",
+                    Cause::Humidity => "humidity",
+                    Cause::AirSpeed => "air",
+                    Cause::Pressure => "pressure",
+                },
+                times: match part.effect {
+                    Effect::Times(times) => Some(times),
+                    Effect::Stops(_) | Effect::AlreadyStopped => None,
+                },
+                stops: matches!(part.effect, Effect::Stops(_)),
+            })
+            .collect(),
+        pot_life_min: timed.pot_life.map(|life| BandJson {
+            low: life.low.min(),
+            likely: life.likely.min(),
+            high: life.high.min(),
+        }),
+        helps: timed.helps.iter().map(help).collect(),
+        not_told: None,
+    }
+}
+
+fn by_stage(timed: &Timed, hours: impl Fn(&StageTimes) -> Option<f64>) -> HoursJson {
+    use crate::coating::Stage;
+    let of = |stage| {
+        timed
+            .stages
+            .iter()
+            .find(|times| times.stage == stage)
+            .and_then(&hours)
+    };
+    HoursJson {
+        tack_free: of(Stage::TackFree),
+        handle: of(Stage::Handle),
+        recoat: of(Stage::Recoat),
+        through: of(Stage::Through),
+    }
+}
+
+fn stage(times: &StageTimes) -> StageJson {
+    StageJson {
+        stage: times.stage.name(),
+        label_h: times.label.h(),
+        source: times.source.to_string(),
+        ratio: outcome(&times.ratio),
+        here_h: times.here.map(hours),
+        first_principles_at_label_h: times.first_principles_at_label.map(|time| time.h()),
+        first_principles_here_h: times.first_principles_here.map(|time| time.h()),
+    }
+}
+
+fn help(help: &crate::cure::help::Help) -> HelpJson {
+    let mut json = HelpJson {
+        change: "",
+        to_c: None,
+        to_humidity_percent: None,
+        to_m_per_s: None,
+        to_depth_mm: None,
+        ratio: band(&help.ratio),
+        text: words::change(&help.change, Units::Metric),
+        caution: help.caution.as_ref().map(ToString::to_string),
+    };
+    match help.change {
+        Change::Warm { to, humidity } => {
+            json.change = "warm the room";
+            json.to_c = Some(to.celsius());
+            json.to_humidity_percent = Some(humidity.percent());
+        }
+        Change::Dry { to } => {
+            json.change = "dry the air";
+            json.to_humidity_percent = Some(to.percent());
+        }
+        Change::Move { to } => {
+            json.change = "move the air";
+            json.to_m_per_s = Some(to.m_per_s());
+        }
+        Change::SpreadOut => json.change = "spread the pieces out",
+        Change::TwoCoats { each } => {
+            json.change = "two thinner coats";
+            json.to_depth_mm = Some(each.mm());
+        }
+    }
+    json
+}
+
+fn advice(advice: &Advice) -> AdviceJson<'_> {
+    AdviceJson {
+        what: "seal coat",
+        part_of_the_run: false,
+        before: &advice.before,
+        pieces: &advice.pieces,
+        coating: &advice.coating,
+        coating_is_in_the_run: advice.from_the_run,
+        wet_film_mm: advice.wet_film.mm(),
+        needed_ml: advice.lines.needed().ml(),
+        needed_sure_ml: advice.needed_sure.ml(),
+        lines: lines(&advice.lines, None),
+        until_recoat_h: advice.until_recoat.map(hours),
+        drying: drying(&advice.drying),
+    }
+}
+
+fn outcome(outcome: &Outcome) -> Option<BandJson> {
+    match outcome {
+        Outcome::Times(times) => Some(band(times)),
+        Outcome::Never(_) => None,
+    }
+}
+
+fn band(band: &crate::cure::law::Band) -> BandJson {
+    BandJson {
+        low: band.low,
+        likely: band.likely,
+        high: band.high,
+    }
+}
+
+fn hours(band: TimeBand) -> BandJson {
+    BandJson {
+        low: band.low.h(),
+        likely: band.likely.h(),
+        high: band.high.h(),
+    }
+}

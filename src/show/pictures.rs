@@ -1,0 +1,49 @@
+//! The pictures that go with a plan.
+
+use super::chart::{self, At, Level, Section};
+use super::draw::{DrawError, Picture};
+use crate::plan::{Profile, SectionPlan};
+use crate::quantity::{Length, Show, Units};
+use crate::run::Outline;
+
+/// How thick a blank is drawn whose thickness is not said.
+const DRAWN: Length = Length::from_mm(3.0);
+
+/// A piece cut through.
+///
+/// # Errors
+/// Those of [`chart::section`].
+pub fn section(section: &SectionPlan, units: Units) -> Result<Picture, DrawError> {
+    let blank = match section.outline {
+        Outline::Round { diameter } => format!("{} round", diameter.show(units)),
+        Outline::Rectangle { length, width, .. } => {
+            format!("{} by {} top", length.show(units), width.show(units))
+        }
+    };
+    chart::section(&Section {
+        piece: &section.piece,
+        blank: &blank,
+        width: section.width,
+        thickness: section.thickness.unwrap_or(DRAWN),
+        target: level(&section.target),
+        pull_back: Some(level(&section.pull_back)),
+        brim: Some(level(&section.brim)),
+        dry: section.dry.as_deref().map(points),
+        units,
+    })
+}
+
+fn level(profile: &Profile) -> Level {
+    Level {
+        volume: profile.dome.volume,
+        surface: points(&profile.surface),
+        edge_angle: profile.dome.edge_angle,
+    }
+}
+
+fn points(surface: &[(Length, Length)]) -> Vec<At> {
+    surface
+        .iter()
+        .map(|&(across, up)| At { across, up })
+        .collect()
+}

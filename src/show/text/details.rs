@@ -1,0 +1,336 @@
+//! What stands behind the first screen.
+
+use super::page::Page;
+use super::summary::told;
+use crate::plan::{
+    Advice, BlankPlan, CoatingPlan, CoatsNeeded, Drying, FillPlan, PiecePlan, Plan, StepKind,
+    StepPlan, Timed,
+};
+use crate::quantity::{Show, Units};
+use crate::show::words;
+
+pub(super) fn write(plan: &Plan, page: &mut Page) {
+    let units = plan.header.units;
+    page.heading("How full");
+    for piece in &plan.pieces {
+        write_piece(piece, units, page);
+    }
+    if !plan.coatings.is_empty() {
+        page.heading("How much coating");
+        for coating in &plan.coatings {
+            write_coating(coating, plan, page);
+        }
+    }
+    page.heading("How many blanks");
+    for blank in &plan.blanks {
+        page.item(&blank_words(blank, plan));
+    }
+    page.heading("How long each step takes");
+    for step in &plan.steps {
+        write_step(step, units, page);
+    }
+    for advice in &plan.advice {
+        write_advice(advice, units, page);
+    }
+    if !plan.warnings.is_empty() {
+        page.heading("What to watch for");
+        for words in told(plan) {
+            page.item(&words);
+        }
+    }
+    write_cautions(plan, page);
+    if !plan.assumptions.is_empty() {
+        page.heading("What this plan took for granted");
+        for assumed in &plan.assumptions {
+            page.item(&format!(
+                "{} = {} ({})",
+                assumed.key, assumed.value, assumed.why
+            ));
+        }
+    }
+}
+
+fn write_piece(piece: &PiecePlan, units: Units, page: &mut Page) {
+    page.item(&format!(
+        "{} on {}: start {} to end with {} ({} lost on the way; {} by the averages), top {}",
+        piece.name,
+        piece.blank_name,
+        piece.start,
+        piece.count,
+        piece.lost.show(units),
+        piece.start_expected,
+        piece.top.show(units)
+    ));
+    for fill in &piece.fills {
+        write_fill(fill, units, page);
+    }
+}
+
+fn write_fill(fill: &FillPlan, units: Units, page: &mut Page) {
+    let dome = &fill.dome;
+    page.item(&format!(
+        "  {}: pour {} of {} ({}); edge angle {}, {} high in the middle, {} on average, domed surface {}",
+        fill.step_name,
+        fill.poured.show(units),
+        fill.coating_name,
+        fill.poured_mass.show(units),
+        dome.edge_angle.show(units),
+        dome.peak.show(units),
+        fill.mean_height.show(units),
+        dome.surface_area.show(units)
+    ));
+    let window = &fill.window;
+    page.item(&format!(
+        "  limits: draws back under {} ({}), target {} ({}), runs over past {} ({})",
+        window.pull_back.volume.show(units),
+        window.pull_back.edge_angle.show(units),
+        window.target.volume.show(units),
+        window.target.edge_angle.show(units),
+        window.brim.volume.show(units),
+        window.brim.edge_angle.show(units)
+    ));
+    let soaked = if fill.soaks_in.m3() > 0.0 {
+        format!(
+            "; the bare blank drinks some {} more",
+            fill.soaks_in.show(units)
+        )
+    } else {
+        String::new()
+    };
+    page.item(&format!(
+        "  once dry at {} solids: {} high, {} on average; ten pieces gain {} wet{soaked}",
+        fill.solids.show(units),
+        fill.dry_peak.show(units),
+        fill.dry_mean.show(units),
+        fill.ten_gain.show(units)
+    ));
+    match fill.coats_needed {
+        None => {}
+        Some(CoatsNeeded::Coats(1)) => page.item("  the dry height asked for takes one coat"),
+        Some(CoatsNeeded::Coats(coats)) => page.item(&format!(
+            "  the dry height asked for takes {coats} coats, each filled up to the target"
+        )),
+        Some(CoatsNeeded::BeyondTarget) => page
+            .item("  no number of coats filled up to the target reaches the dry height asked for"),
+    }
+}
+
+fn write_coating(coating: &CoatingPlan, plan: &Plan, page: &mut Page) {
+    let units = plan.header.units;
+    let lines = &coating.lines;
+    let soak = if coating.soaks_in.m3() > 0.0 {
+        format!(" ({} of it soaks in)", coating.soaks_in.show(units))
+    } else {
+        String::new()
+    };
+    page.item(&format!(
+        "{}: {} on the pieces{soak} + {} drips + {} in the tool over {} sittings + {} left in bottles = {}",
+        coating.name,
+        lines.on_pieces.show(units),
+        lines.drips.show(units),
+        lines.tool.show(units),
+        coating.sittings,
+        lines.heel.show(units),
+        coating.needed.show(units)
+    ));
+    page.item(&format!(
+        "  mix or pour out {}; have {} to be {} sure. Spread: ± {} from piece to piece, ± {} from one's own hand",
+        lines.mix_now().show(units),
+        coating.needed_sure.show(units),
+        plan.header.sure.show(units),
+        coating.spread.scatter.show(units),
+        coating.spread.bias.show(units)
+    ));
+    if let (Some(bottle), Some(bottles)) = (&coating.bottle, &coating.bottles) {
+        let chances: Vec<String> = bottles
+            .chances
+            .iter()
+            .map(|near| format!("{}: {}", near.bottles, words::chance(near.chance)))
+            .collect();
+        let price = coating
+            .price
+            .map(|price| format!(", {} in all", price.show(units)))
+            .unwrap_or_default();
+        page.item(&format!(
+            "  bottles of {} to buy: {}{price}; the stock gives {}. Enough with {}",
+            bottle.holds.show(units),
+            bottles.buy,
+            bottles.stock.show(units),
+            chances.join(", ")
+        ));
+    }
+    for covered in &coating.coverage {
+        let bottle = covered
+            .by_bottle
+            .map(|area| format!(", a bottle {}", area.show(units)))
+            .unwrap_or_default();
+        page.item(&format!(
+            "  {}: a wet film of {}; a litre covers {}{bottle}",
+            covered.step,
+            covered.wet_film.show(units),
+            covered.by_litre.show(units)
+        ));
+    }
+    if let Some(mix) = &coating.mix {
+        let split = &mix.expected;
+        page.item(&format!(
+            "  in two parts, by volume A {:.1} mL and B {:.1} mL, or by weight A {:.1} g and B {:.1} g: one measure or the other, not both",
+            split.a.volume.ml(),
+            split.b.volume.ml(),
+            split.a.mass.g(),
+            split.b.mass.g()
+        ));
+    }
+}
+
+fn blank_words(blank: &BlankPlan, plan: &Plan) -> String {
+    let units = plan.header.units;
+    let price = blank
+        .price
+        .map(|price| format!(", {} in all", price.show(units)))
+        .unwrap_or_default();
+    format!(
+        "{}: {} wanted, start {}, have {}, {} arrive bad: buy {} ({} x {} = {}{price}), enough {}. \
+         By the averages: start {}, buy {} ({} x {})",
+        blank.name,
+        blank.wanted,
+        blank.start,
+        blank.have,
+        blank.bad.show(units),
+        blank.buy,
+        blank.packs,
+        blank.pack_of,
+        blank.bought,
+        words::chance(blank.chance),
+        blank.expected.start,
+        blank.expected.buy,
+        blank.expected.packs,
+        blank.pack_of
+    )
+}
+
+fn write_step(step: &StepPlan, units: Units, page: &mut Page) {
+    let coating = match &step.coating {
+        Some(coating) if step.coats > 1 => format!(", {} coats of {coating}", step.coats),
+        Some(coating) => format!(", {coating}"),
+        None => ", no coating".to_owned(),
+    };
+    let depth = match (step.depth, step.kind) {
+        (Some(depth), StepKind::Dome) => {
+            format!(", {} deep at the peak, which dries last", depth.show(units))
+        }
+        (Some(depth), _) => format!(", {} wet", depth.show(units)),
+        (None, _) => String::new(),
+    };
+    let on = step
+        .slowest_on
+        .as_ref()
+        .map(|blank| format!(", slowest on {blank}"))
+        .unwrap_or_default();
+    page.item(&format!("{}{coating}{depth}{on}", step.name));
+    write_drying(&step.drying, units, page);
+    if let (Some(all), true) = (step.until_handled, step.coats > 1) {
+        page.item(&format!(
+            "  all {} coats, until they can be handled: {}",
+            step.coats,
+            words::span(&all)
+        ));
+    }
+}
+
+fn write_drying(drying: &Drying, units: Units, page: &mut Page) {
+    match drying {
+        Drying::NotNeeded => {}
+        Drying::Unknown(why) => page.item(&format!("  no time can be told: {why}")),
+        Drying::Timed(timed) => write_timed(timed, units, page),
+    }
+}
+
+fn write_timed(timed: &Timed, units: Units, page: &mut Page) {
+    for stage in &timed.stages {
+        let check = match (stage.first_principles_at_label, stage.first_principles_here) {
+            (Some(label), Some(here)) => format!(
+                "; from first principles {} and {}, good to a factor of 2",
+                label.show(units),
+                here.show(units)
+            ),
+            _ => String::new(),
+        };
+        page.item(&format!(
+            "  {}: {} on the label ({}), {} here{check}",
+            stage_name(stage.stage),
+            stage.label.show(units),
+            stage.source,
+            words::here(stage, timed, units)
+        ));
+    }
+    let why = words::reasons(timed);
+    if !why.is_empty() {
+        page.item(&format!("  because of {why}"));
+    }
+    if let Some(life) = &timed.pot_life {
+        page.item(&format!("  pot life here: {}", words::span(life)));
+    }
+    for help in timed.helps.iter().take(4) {
+        let caution = help
+            .caution
+            .as_ref()
+            .map(|caution| format!("; but {caution}"))
+            .unwrap_or_default();
+        page.item(&format!(
+            "  would help: {}, then {} the label's time{caution}",
+            words::change(&help.change, units),
+            words::times(help.ratio.likely)
+        ));
+    }
+}
+
+fn stage_name(stage: crate::coating::Stage) -> &'static str {
+    use crate::coating::Stage;
+    match stage {
+        Stage::TackFree => "tack-free",
+        Stage::Handle => "dry to handle",
+        Stage::Recoat => "next coat",
+        Stage::Through => "dry through",
+    }
+}
+
+fn write_advice(advice: &Advice, units: Units, page: &mut Page) {
+    page.heading("Advised, and not part of the run");
+    page.item(&format!(
+        "seal {} with one coat of {} before \"{}\": {} wet",
+        words::list(&advice.pieces, 4),
+        advice.coating,
+        words::list(&advice.before, 4),
+        advice.wet_film.show(units)
+    ));
+    page.item(&format!(
+        "  {} on the pieces, {} with waste, {} to be sure",
+        advice.on_pieces.show(units),
+        advice.lines.needed().show(units),
+        advice.needed_sure.show(units)
+    ));
+    write_drying(&advice.drying, units, page);
+}
+
+fn write_cautions(plan: &Plan, page: &mut Page) {
+    let Some(any) = plan.cautions.first() else {
+        return;
+    };
+    page.heading("Take care");
+    page.item(any.cautions.first);
+    for family in &plan.cautions {
+        let [before, during, after] = family.cautions.lines;
+        page.item(&format!(
+            "{} ({})",
+            family.key,
+            words::list(&family.coatings, 6)
+        ));
+        page.item(&format!("  before: {}", before.say));
+        page.item(&format!("  while: {}", during.say));
+        page.item(&format!("  after: {}", after.say));
+    }
+    for general in any.cautions.general {
+        page.item(&format!("{}: {}", general.concern, general.say));
+    }
+}

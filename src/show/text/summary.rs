@@ -1,0 +1,314 @@
+//! The first screen: what to buy, how full, how long, what to watch for.
+
+use super::page::Page;
+use crate::coating::Stage;
+use crate::plan::{CoatingPlan, Drying, FillPlan, Fit, Plan, StageTimes, StepPlan, Timed};
+use crate::quantity::{Show, Units};
+use crate::run::Air;
+use crate::show::words;
+
+/// At most this many of a kind on the first screen; the rest are told below.
+const MOST: usize = 3;
+
+pub(super) fn write(plan: &Plan, page: &mut Page) {
+    title(plan, page);
+    page.gap();
+    buy(plan, page);
+    pour(plan, page);
+    wait(plan, page);
+    watch(plan, page);
+    care(plan, page);
+}
+
+fn title(plan: &Plan, page: &mut Page) {
+    let made: Vec<String> = plan
+        .pieces
+        .iter()
+        .map(|piece| format!("{} {}", piece.count, piece.name))
+        .collect();
+    let by = plan
+        .header
+        .ready_by
+        .map(|when| format!(", by {}", when.strftime("%A %-d %B %Y at %H:%M")))
+        .unwrap_or_default();
+    page.line(&format!(
+        "{}: {}{by}",
+        plan.header.name,
+        words::list(&made, MOST + 1)
+    ));
+    let units = plan.header.units;
+    page.line(&format!(
+        "In a room at {} and {} with {}. What to buy is {} sure to be enough.",
+        plan.room.temperature.show(units),
+        plan.room.humidity.show(units),
+        air(plan.room.air, units),
+        plan.header.sure.show(units)
+    ));
+}
+
+fn air(air: Air, units: Units) -> String {
+    match air {
+        Air::Sheltered => "sheltered air".to_owned(),
+        Air::Still => "still air".to_owned(),
+        Air::Draughty => "a draught".to_owned(),
+        Air::Fan => "a fan on".to_owned(),
+        Air::Moving(speed) => format!("air moving at {}", speed.show(units)),
+    }
+}
+
+/// Shows the margin word on the first line only.
+struct Margin(Option<&'static str>);
+
+impl Margin {
+    fn entry(&mut self, page: &mut Page, words: &str) {
+        page.entry(self.0.take().unwrap_or_default(), words);
+    }
+}
+
+fn more(left: usize, what: &str, margin: &mut Margin, page: &mut Page) {
+    if left > 0 {
+        margin.entry(page, &format!("and {left} more {what}, below"));
+    }
+}
+
+fn buy(plan: &Plan, page: &mut Page) {
+    let mut margin = Margin(Some("Buy"));
+    for coating in plan.coatings.iter().take(MOST) {
+        margin.entry(page, &bottles(coating, plan.header.units));
+    }
+    more(
+        plan.coatings.len().saturating_sub(MOST),
+        "coatings",
+        &mut margin,
+        page,
+    );
+    for blank in plan.blanks.iter().take(MOST) {
+        let packs = match (blank.packs, blank.pack_of) {
+            (0, _) => format!("no more {}", blank.name),
+            (packs, 1) => format!("{packs} {}", blank.name),
+            (1, of) => format!("1 pack of {of} {}", blank.name),
+            (packs, of) => format!("{packs} packs of {of} {}", blank.name),
+        };
+        let stock = if blank.have > 0 {
+            format!(", with the {} in stock", blank.have)
+        } else {
+            String::new()
+        };
+        let words = format!(
+            "{packs}{stock}: start {} to end with {}",
+            blank.start, blank.wanted
+        );
+        margin.entry(page, &words);
+    }
+    more(
+        plan.blanks.len().saturating_sub(MOST),
+        "blanks",
+        &mut margin,
+        page,
+    );
+    for advice in &plan.advice {
+        let from = if advice.from_the_run { " more" } else { "" };
+        let words = format!(
+            "advised, not in the run: {}{from} {} for a seal coat first",
+            advice.needed_sure.show(plan.header.units),
+            advice.coating
+        );
+        margin.entry(page, &words);
+    }
+}
+
+/// "3 bottles of dome glaze (60 mL): uses 139 mL, 158 mL to be sure; 2 would do 1 time in 3".
+fn bottles(coating: &CoatingPlan, units: Units) -> String {
+    let amounts = format!(
+        "uses {}, {} to be sure",
+        coating.needed.show(units),
+        coating.needed_sure.show(units)
+    );
+    let (Some(bottle), Some(bottles)) = (&coating.bottle, &coating.bottles) else {
+        return format!("{}: {amounts}", coating.name);
+    };
+    let holds = bottle.holds.show(units);
+    let name = &coating.name;
+    let count = match bottles.buy {
+        0 => format!("no more {name}"),
+        1 => format!("1 bottle of {name} ({holds})"),
+        many => format!("{many} bottles of {name} ({holds})"),
+    };
+    let fewer = bottles
+        .chances
+        .iter()
+        .find(|near| near.bottles + 1 == bottles.buy && near.chance.percent() >= 2.0)
+        .map(|near| {
+            let count = match near.bottles {
+                0 => "the stock alone".to_owned(),
+                count => count.to_string(),
+            };
+            format!("; {count} would do {}", words::chance(near.chance))
+        })
+        .unwrap_or_default();
+    format!("{count}: {amounts}{fewer}")
+}
+
+fn pour(plan: &Plan, page: &mut Page) {
+    let mut margin = Margin(Some("Pour"));
+    let units = plan.header.units;
+    let domed = || {
+        plan.pieces
+            .iter()
+            .flat_map(|piece| piece.fills.iter().map(move |fill| (piece, fill)))
+    };
+    for (piece, fill) in domed().take(MOST) {
+        margin.entry(
+            page,
+            &format!("{}: {}", piece.name, fill_words(fill, units)),
+        );
+    }
+    more(
+        domed().count().saturating_sub(MOST),
+        "flood coats",
+        &mut margin,
+        page,
+    );
+}
+
+fn fill_words(fill: &FillPlan, units: Units) -> String {
+    let asked = match fill.fit {
+        Fit::OverBrim(_) => " (the target, for what was asked runs over)",
+        Fit::UnderPullBack => " (too little: it draws back)",
+        Fit::AlreadyFull => return format!("\"{}\" adds nothing, it is full", fill.step_name),
+        Fit::Inside => "",
+    };
+    format!(
+        "{}, {}{asked}; draws back under {}, runs over past {}; ten gain {}",
+        fill.poured.show(units),
+        fill.poured_mass.show(units),
+        fill.window.pull_back.volume.show(units),
+        fill.window.brim.volume.show(units),
+        fill.ten_gain.show(units)
+    )
+}
+
+fn wait(plan: &Plan, page: &mut Page) {
+    let mut margin = Margin(Some("Wait"));
+    let dried = || {
+        plan.steps
+            .iter()
+            .filter(|step| step.drying != Drying::NotNeeded)
+    };
+    for step in dried().take(MOST + 1) {
+        margin.entry(page, &step_words(step, plan.header.units));
+    }
+    more(
+        dried().count().saturating_sub(MOST + 1),
+        "steps",
+        &mut margin,
+        page,
+    );
+}
+
+fn step_words(step: &StepPlan, units: Units) -> String {
+    let Some(timed) = step.drying.timed() else {
+        return format!("{}: no time can be told, see below", step.name);
+    };
+    let Some(stage) = ruling(timed) else {
+        return format!("{}: its label names no time", step.name);
+    };
+    let coats = if step.coats > 1 { ", each coat" } else { "" };
+    let why = words::reasons(timed);
+    let why = if why.is_empty() {
+        String::new()
+    } else {
+        format!(" ({why})")
+    };
+    format!(
+        "{}{coats}: {} on the label, {} here{why}{}",
+        step.name,
+        stage.label.show(units),
+        words::here(stage, timed, units),
+        best_help(timed, stage, units)
+    )
+}
+
+/// The stage that a maker waits for: until it can be handled, else the last that is named.
+pub(super) fn ruling(timed: &Timed) -> Option<&StageTimes> {
+    timed
+        .stages
+        .iter()
+        .find(|stage| stage.stage == Stage::Handle)
+        .or(timed.stages.last())
+}
+
+/// The greatest help, where it is worth having.
+fn best_help(timed: &Timed, stage: &StageTimes, units: Units) -> String {
+    let now = timed.factor.whole.likely();
+    timed
+        .helps
+        .first()
+        .filter(|help| now.is_none_or(|now| help.ratio.likely < 0.8 * now))
+        .map(|help| {
+            let band = crate::plan::TimeBand::of(stage.label, help.ratio);
+            format!(
+                ". Best: {}, {}",
+                words::change(&help.change, units),
+                words::span(&band)
+            )
+        })
+        .unwrap_or_default()
+}
+
+fn watch(plan: &Plan, page: &mut Page) {
+    if plan.warnings.is_empty() {
+        return;
+    }
+    let mut margin = Margin(Some("Watch"));
+    let told = told(plan);
+    for words in told.iter().take(MOST) {
+        margin.entry(page, words);
+    }
+    more(
+        told.len().saturating_sub(MOST),
+        "warnings",
+        &mut margin,
+        page,
+    );
+}
+
+/// The warnings in words, those that stop the run first; one that several
+/// steps share is told once.
+pub(super) fn told(plan: &Plan) -> Vec<String> {
+    use crate::plan::Warning;
+    let mut told: Vec<(bool, Vec<&str>, String)> = Vec::new();
+    for warning in &plan.warnings {
+        let (step, words) = match warning {
+            Warning::Drying { step, warning, .. } => (Some(step.as_str()), warning.to_string()),
+            other => (None, words::warning(other, plan.header.units)),
+        };
+        match told.iter_mut().find(|(_, _, known)| *known == words) {
+            Some((_, steps, _)) => steps.extend(step),
+            None => told.push((warning.stops(), step.into_iter().collect(), words)),
+        }
+    }
+    told.sort_by_key(|(stops, ..)| !stops);
+    told.into_iter()
+        .map(|(_, steps, words)| {
+            if steps.is_empty() {
+                words
+            } else {
+                format!("{}: {words}", words::list(&steps, MOST + 1))
+            }
+        })
+        .collect()
+}
+
+fn care(plan: &Plan, page: &mut Page) {
+    let mut margin = Margin(Some("Care"));
+    if let Some(first) = plan.cautions.first() {
+        margin.entry(page, first.cautions.first);
+    }
+    for family in &plan.cautions {
+        margin.entry(
+            page,
+            &format!("{}: {}", family.key, family.cautions.lines[0].say),
+        );
+    }
+}

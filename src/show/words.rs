@@ -1,0 +1,223 @@
+//! The words of a plan: warnings, reasons, changes, spans of time.
+
+use crate::cure::compare::{Cause, Effect, Pace};
+use crate::cure::help::Change;
+use crate::plan::{CoatsNeeded, StageTimes, TimeBand, Timed, Warning};
+use crate::quantity::{Share, Show, Time, Units};
+
+/// A ratio above this is said to be over it and no more.
+const MOST_TOLD: f64 = 4.0;
+
+/// A warning in a sentence or two, without a full stop.
+#[must_use]
+pub fn warning(warning: &Warning, units: Units) -> String {
+    match warning {
+        Warning::OverBrim { .. } => over_brim(warning, units),
+        Warning::UnderPullBack {
+            piece,
+            step,
+            asked,
+            least,
+        } => format!(
+            "{piece}, {step}: {} is too little and will draw back from the edge; pour {} or more",
+            asked.show(units),
+            least.show(units)
+        ),
+        Warning::AlreadyFull { piece, step } => format!(
+            "{piece}, {step}: the coats before it fill the piece already, so this one adds nothing"
+        ),
+        Warning::BarePorous {
+            pieces,
+            before,
+            sealer,
+        } => format!(
+            "{}: a bare porous blank drinks a flood coat and breathes bubbles into it; brush a coat of {sealer} on before \"{}\" and try one piece first",
+            list(pieces, 4),
+            list(before, 4)
+        ),
+        Warning::Drying { step, warning, .. } => format!("{step}: {warning}"),
+        Warning::NoTime { step, why } => format!("{step}: no time can be told, because {why}"),
+    }
+}
+
+/// That more is asked than the edge holds, and what would make it possible.
+fn over_brim(warning: &Warning, units: Units) -> String {
+    let Warning::OverBrim {
+        piece,
+        step,
+        asked,
+        most,
+        most_peak,
+        target,
+        coats,
+        ..
+    } = warning
+    else {
+        return String::new();
+    };
+    let what = match (asked.dry_height, asked.volume, asked.peak, asked.dome) {
+        (Some(dry), ..) => format!("{} once dry, in one coat,", dry.show(units)),
+        (_, Some(volume), ..) => volume.show(units),
+        (_, _, Some(peak), _) => format!("a dome {} high", peak.show(units)),
+        (.., Some(dome)) => dome.volume.show(units),
+        _ => "what is asked".to_owned(),
+    };
+    let instead = match coats {
+        Some(CoatsNeeded::Coats(coats)) => format!(
+            "{coats} coats of up to {} would do: list the step {coats} times",
+            target.show(units)
+        ),
+        Some(CoatsNeeded::BeyondTarget) => {
+            "no number of coats would do on a free edge: ask for less, or give the blank a wall"
+                .to_owned()
+        }
+        None => format!(
+            "ask for {} or less (the target is {}), pour it in more than one coat, or give the blank a wall",
+            most.show(units),
+            target.show(units)
+        ),
+    };
+    format!(
+        "{piece}, {step}: {what} is more than the edge holds, which runs over past {} ({} high); {instead}. The rest of this plan takes {}",
+        most.show(units),
+        most_peak.show(units),
+        target.show(units)
+    )
+}
+
+/// A change that helps, as advice.
+#[must_use]
+pub fn change(change: &Change, units: Units) -> String {
+    match change {
+        Change::Warm { to, humidity } => format!(
+            "warm the room's own air to {} (it is then at {})",
+            to.show(units),
+            humidity.show(units)
+        ),
+        Change::Dry { to } => format!("dry the air to {}", to.show(units)),
+        Change::Move { to } if to.m_per_s() < 0.5 => "open a window for a draught".to_owned(),
+        Change::Move { .. } => "run a desk fan".to_owned(),
+        Change::SpreadOut => "spread the pieces out".to_owned(),
+        Change::TwoCoats { each } => format!("two coats of {} each", each.show(units)),
+    }
+}
+
+/// Why a coat takes longer or shorter than its label says: "cold 1.8 times, damp air 2.1".
+#[must_use]
+pub fn reasons(timed: &Timed) -> String {
+    let told: Vec<String> = timed
+        .factor
+        .parts
+        .iter()
+        .filter_map(|part| match part.effect {
+            Effect::Times(ratio) if (ratio.ln()).abs() > 0.05 => Some(format!(
+                "{} {}",
+                cause(part.cause, ratio > 1.0),
+                times(ratio)
+            )),
+            Effect::Stops(_) => Some(format!("{} stops it", cause(part.cause, true))),
+            _ => None,
+        })
+        .collect();
+    told.join(", ")
+}
+
+fn cause(cause: Cause, slower: bool) -> &'static str {
+    match (cause, slower) {
+        (Cause::Depth, true) => "a deeper coat",
+        (Cause::Depth, false) => "a thinner coat",
+        (Cause::Size, true) => "a larger piece",
+        (Cause::Size, false) => "a smaller piece",
+        (Cause::Crowding, _) => "crowding",
+        (Cause::Temperature, true) => "cold",
+        (Cause::Temperature, false) => "warmth",
+        (Cause::Humidity, true) => "damp air",
+        (Cause::Humidity, false) => "dry air",
+        (Cause::AirSpeed, true) => "sheltered air",
+        (Cause::AirSpeed, false) => "moving air",
+        (Cause::Pressure, true) => "low ground",
+        (Cause::Pressure, false) => "high ground",
+    }
+}
+
+/// A ratio: "2.1 times", "over 4 times".
+#[must_use]
+pub fn times(ratio: f64) -> String {
+    if ratio > MOST_TOLD {
+        format!("over {MOST_TOLD} times")
+    } else {
+        format!("{ratio:.1} times")
+    }
+}
+
+/// How long a stage takes here: "3 to 5 days", or why there is no telling.
+#[must_use]
+pub fn here(stage: &StageTimes, timed: &Timed, units: Units) -> String {
+    match (timed.pace, stage.here) {
+        (Pace::WillNotDry { above }, _) => {
+            format!("will not dry properly above {}", above.show(units))
+        }
+        (Pace::TooCold { warm_enough }, _) => match warm_enough {
+            Some(at) => format!(
+                "no date: too cold here, {} or warmer would do",
+                at.show(units)
+            ),
+            None => "no date: too cold here".to_owned(),
+        },
+        (_, None) => "no date: it does not get there".to_owned(),
+        (Pace::Normal, Some(band)) => span(&band),
+        (Pace::VerySlow, Some(band)) if band.likely / stage.label > MOST_TOLD => {
+            format!("very slow, {} that", times(band.likely / stage.label))
+        }
+        (Pace::VerySlow, Some(band)) => format!("very slow, {} or more", span(&band)),
+    }
+}
+
+/// A band of time in whole units that fit it.
+#[must_use]
+pub fn span(band: &TimeBand) -> String {
+    let (low, high) = (band.low, band.high);
+    let (size, unit, units) = if high < Time::from_h(1.5) {
+        (Time::from_min(5.0), "min", "min")
+    } else if high < Time::from_h(47.0) {
+        (Time::from_h(1.0), "h", "h")
+    } else {
+        (Time::from_days(1.0), "day", "days")
+    };
+    let step = if unit == "min" { 5.0 } else { 1.0 };
+    // The high end is rounded up, so that nobody is told to touch too soon.
+    let from = (low / size).round().max(1.0) * step;
+    let to = (high / size - 1e-9).ceil().max(1.0) * step;
+    if to <= from {
+        let unit = if to > 1.0 { units } else { unit };
+        format!("about {to} {unit}")
+    } else {
+        format!("{from} to {to} {units}")
+    }
+}
+
+/// A chance as makers say it: "1 time in 3", "9 times in 10".
+#[must_use]
+pub fn chance(chance: Share) -> String {
+    let p = chance.fraction();
+    if p < 0.01 {
+        "hardly ever".to_owned()
+    } else if p > 0.985 {
+        "almost always".to_owned()
+    } else if p < 0.45 {
+        format!("1 time in {:.0}", 1.0 / p)
+    } else {
+        format!("{:.0} times in 10", (p * 10.0).clamp(5.0, 9.0))
+    }
+}
+
+/// Names with commas and an "and", the rest of a long list counted.
+#[must_use]
+pub fn list<T: AsRef<str>>(names: &[T], most: usize) -> String {
+    let shown: Vec<&str> = names.iter().take(most).map(AsRef::as_ref).collect();
+    match (names.len().saturating_sub(most), shown.as_slice()) {
+        (0, [first @ .., last]) if !first.is_empty() => format!("{} and {last}", first.join(", ")),
+        (0, all) => all.join(", "),
+        (more, all) => format!("{} and {more} more", all.join(", ")),
+    }
+}
