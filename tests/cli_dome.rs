@@ -362,6 +362,10 @@ fn help_has_an_example_that_runs() {
         "48",
     ]);
     assert_eq!(said.code, 0);
-    assert!(said.out.contains("48 pieces carry"), "{}", said.out);
+    assert!(
+        said.out.contains(" on 48 pieces, before waste"),
+        "{}",
+        said.out
+    );
     assert!(said.out.lines().count() <= 24, "one screen");
 }

@@ -18,12 +18,13 @@ use clap::{Parser, Subcommand};
 
 pub use failure::Failure;
 
-const EXAMPLES: &str = "\
-Examples:
+const EXAMPLES: &str = r#"Examples:
   brimful                          plan the demo run, which is invented
   brimful new fair.toml            write a run file of your own to change
   brimful plan fair.toml           plan it
-  brimful plan fair.toml --save fair-plan";
+  brimful plan fair.toml --save fair-plan
+  brimful dome --round "25 mm" --coating "water-based dome glaze"
+  brimful dry --coating "water-based dome glaze" --at "12 C" "70 %""#;
 
 /// Plans a run of small coated pieces: how full, how much, how long, in the room as it is.
 #[derive(Debug, Parser)]

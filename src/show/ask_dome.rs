@@ -2,7 +2,8 @@
 
 use super::lines::{Lines, listed};
 use crate::ask::{Blank, By, DomeAnswer, Fill, Verdict};
-use crate::quantity::{Length, Share, Show, Units, Volume};
+use crate::quantity::show::significant;
+use crate::quantity::{Area, Length, Share, Show, Units, Volume};
 
 /// The whole answer, for one screen.
 #[must_use]
@@ -22,10 +23,10 @@ pub fn dome_text(answer: &DomeAnswer, units: Units) -> String {
         lines.line(
             "Total",
             &format!(
-                "{} carry {} or {}, before waste and what stays in bottle and tool",
-                pieces(total.count),
+                "{} or {} on {}, before waste and what stays in bottle and tool",
                 volume(total.volume, units),
-                total.mass.show(units)
+                total.mass.show(units),
+                pieces(total.count)
             ),
         );
     }
@@ -244,15 +245,21 @@ fn corner(answer: &DomeAnswer, share: Share) -> String {
 }
 
 fn top(answer: &DomeAnswer, units: Units) -> String {
-    let flat = answer.outline_area.show(units);
-    match (answer.surface_area, answer.edge_angle) {
-        (Some(surface), Some(angle)) => format!(
-            "{flat} flat, {} over the dome; the edge stands at {}",
-            surface.show(units),
-            angle.show(units)
-        ),
-        _ => format!("{flat} flat"),
-    }
+    let (Some(surface), Some(angle)) = (answer.surface_area, answer.edge_angle) else {
+        return format!("{} flat", answer.outline_area.show(units));
+    };
+    let (one, unit) = match units {
+        Units::Metric if surface < Area::from_cm2(10.0) => (Area::from_mm2(1.0), "mm²"),
+        Units::Metric => (Area::from_cm2(1.0), "cm²"),
+        Units::Us => (Area::from_mm2(25.4 * 25.4), "in²"),
+    };
+    let shown = |area: Area| significant(area / one, 3);
+    format!(
+        "{} {unit} flat, {} {unit} over the dome; the edge stands at {}",
+        shown(answer.outline_area),
+        shown(surface),
+        angle.show(units)
+    )
 }
 
 /// The coating's figures, grouped by where they come from.
