@@ -35,7 +35,7 @@ pub struct CoatingPlan {
     pub bottle: Option<crate::run::Bottle>,
     /// Bottles to buy, and the chances near that number. `None` without a bottle.
     pub bottles: Option<Bottles>,
-    /// What those bottles cost. `None`: no price is given.
+    /// What those bottles cost. `None`: none to buy, or no price is given.
     pub price: Option<Money>,
     /// Sittings at which the tool keeps its share back.
     pub sittings: u32,
@@ -213,6 +213,7 @@ fn one(
         bottle: coating.bottle,
         price: bottles
             .as_ref()
+            .filter(|bottles| bottles.buy > 0)
             .and_then(|bottles| Some(price? * number(bottles.buy))),
         bottles,
         sittings,

@@ -568,7 +568,7 @@ fn timed_json(timed: &Timed) -> DryingJson {
                     Cause::Pressure => "pressure",
                 },
                 times: match part.effect {
-                    Effect::Times(times) => Some(times),
+                    Effect::Times(ratio) => Some(ratio),
                     Effect::Stops(_) | Effect::AlreadyStopped => None,
                 },
                 stops: matches!(part.effect, Effect::Stops(_)),

@@ -90,7 +90,7 @@ fn over_brim(warning: &Warning, units: Units) -> String {
 pub fn change(change: &Change, units: Units) -> String {
     match change {
         Change::Warm { to, humidity } => format!(
-            "warm the room's own air to {} (it is then at {})",
+            "warm the room to {} (its own air is then at {})",
             to.show(units),
             humidity.show(units)
         ),
@@ -102,7 +102,20 @@ pub fn change(change: &Change, units: Units) -> String {
     }
 }
 
-/// Why a coat takes longer or shorter than its label says: "cold 1.8 times, damp air 2.1".
+/// A change that helps, in a few words.
+#[must_use]
+pub fn change_in_short(change: &Change, units: Units) -> String {
+    match change {
+        Change::Warm { to, .. } => format!("at {}", to.show(units)),
+        Change::Dry { to } => format!("in air at {}", to.show(units)),
+        Change::Move { to } if to.m_per_s() < 0.5 => "in a draught".to_owned(),
+        Change::Move { .. } => "with a desk fan".to_owned(),
+        Change::SpreadOut => "spread out".to_owned(),
+        Change::TwoCoats { .. } => "as two thinner coats".to_owned(),
+    }
+}
+
+/// Why a coat takes longer or shorter than its label says: "cold ×1.8, damp ×2.1".
 #[must_use]
 pub fn reasons(timed: &Timed) -> String {
     let told: Vec<String> = timed
@@ -110,11 +123,9 @@ pub fn reasons(timed: &Timed) -> String {
         .parts
         .iter()
         .filter_map(|part| match part.effect {
-            Effect::Times(ratio) if (ratio.ln()).abs() > 0.05 => Some(format!(
-                "{} {}",
-                cause(part.cause, ratio > 1.0),
-                times(ratio)
-            )),
+            Effect::Times(ratio) if (ratio.ln()).abs() > 0.05 => {
+                Some(format!("{} {}", cause(part.cause, ratio > 1.0), by(ratio)))
+            }
             Effect::Stops(_) => Some(format!("{} stops it", cause(part.cause, true))),
             _ => None,
         })
@@ -131,12 +142,21 @@ fn cause(cause: Cause, slower: bool) -> &'static str {
         (Cause::Crowding, _) => "crowding",
         (Cause::Temperature, true) => "cold",
         (Cause::Temperature, false) => "warmth",
-        (Cause::Humidity, true) => "damp air",
-        (Cause::Humidity, false) => "dry air",
+        (Cause::Humidity, true) => "damp",
+        (Cause::Humidity, false) => "dryness",
         (Cause::AirSpeed, true) => "sheltered air",
         (Cause::AirSpeed, false) => "moving air",
         (Cause::Pressure, true) => "low ground",
         (Cause::Pressure, false) => "high ground",
+    }
+}
+
+/// A ratio in brackets: "×2.1", "×4 and more".
+fn by(ratio: f64) -> String {
+    if ratio > MOST_TOLD {
+        format!("×{MOST_TOLD} and more")
+    } else {
+        format!("×{ratio:.1}")
     }
 }
 
@@ -158,18 +178,16 @@ pub fn here(stage: &StageTimes, timed: &Timed, units: Units) -> String {
             format!("will not dry properly above {}", above.show(units))
         }
         (Pace::TooCold { warm_enough }, _) => match warm_enough {
-            Some(at) => format!(
-                "no date: too cold here, {} or warmer would do",
-                at.show(units)
-            ),
-            None => "no date: too cold here".to_owned(),
+            Some(at) => format!("no date: too cold, {} or warmer would do", at.show(units)),
+            None => "no date: too cold".to_owned(),
         },
         (_, None) => "no date: it does not get there".to_owned(),
         (Pace::Normal, Some(band)) => span(&band),
         (Pace::VerySlow, Some(band)) if band.likely / stage.label > MOST_TOLD => {
-            format!("very slow, {} that", times(band.likely / stage.label))
+            let least = (stage.label * MOST_TOLD).show(units);
+            format!("very slow, over {MOST_TOLD} times that: more than {least}")
         }
-        (Pace::VerySlow, Some(band)) => format!("very slow, {} or more", span(&band)),
+        (Pace::VerySlow, Some(band)) => format!("very slow, {} at the least", span(&band)),
     }
 }
 
@@ -208,6 +226,19 @@ pub fn chance(chance: Share) -> String {
         format!("1 time in {:.0}", 1.0 / p)
     } else {
         format!("{:.0} times in 10", (p * 10.0).clamp(5.0, 9.0))
+    }
+}
+
+/// A chance in per cent, never told as nothing or as certain.
+#[must_use]
+pub fn percent(chance: Share) -> String {
+    let percent = chance.percent();
+    if percent < 1.0 {
+        "under 1 %".to_owned()
+    } else if percent > 99.0 {
+        "over 99 %".to_owned()
+    } else {
+        format!("{percent:.0} %")
     }
 }
 

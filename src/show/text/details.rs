@@ -3,8 +3,8 @@
 use super::page::Page;
 use super::summary::told;
 use crate::plan::{
-    Advice, BlankPlan, CoatingPlan, CoatsNeeded, Drying, FillPlan, PiecePlan, Plan, StepKind,
-    StepPlan, Timed,
+    Advice, BlankPlan, CoatingPlan, CoatsNeeded, Drying, FillPlan, PiecePlan, Plan, StageTimes,
+    StepKind, StepPlan, Timed,
 };
 use crate::quantity::{Show, Units};
 use crate::show::words;
@@ -68,8 +68,7 @@ fn write_piece(piece: &PiecePlan, units: Units, page: &mut Page) {
 
 fn write_fill(fill: &FillPlan, units: Units, page: &mut Page) {
     let dome = &fill.dome;
-    page.item(&format!(
-        "  {}: pour {} of {} ({}); edge angle {}, {} high in the middle, {} on average, domed surface {}",
+    page.under(&format!("{}: pour {} of {} ({}); edge angle {}, {} high in the middle, {} on average, domed surface {}",
         fill.step_name,
         fill.poured.show(units),
         fill.coating_name,
@@ -80,8 +79,8 @@ fn write_fill(fill: &FillPlan, units: Units, page: &mut Page) {
         dome.surface_area.show(units)
     ));
     let window = &fill.window;
-    page.item(&format!(
-        "  limits: draws back under {} ({}), target {} ({}), runs over past {} ({})",
+    page.under(&format!(
+        "limits: draws back under {} ({}), target {} ({}), runs over past {} ({})",
         window.pull_back.volume.show(units),
         window.pull_back.edge_angle.show(units),
         window.target.volume.show(units),
@@ -97,8 +96,8 @@ fn write_fill(fill: &FillPlan, units: Units, page: &mut Page) {
     } else {
         String::new()
     };
-    page.item(&format!(
-        "  once dry at {} solids: {} high, {} on average; ten pieces gain {} wet{soaked}",
+    page.under(&format!(
+        "once dry at {} solids: {} high, {} on average; ten pieces gain {} wet{soaked}",
         fill.solids.show(units),
         fill.dry_peak.show(units),
         fill.dry_mean.show(units),
@@ -106,12 +105,12 @@ fn write_fill(fill: &FillPlan, units: Units, page: &mut Page) {
     ));
     match fill.coats_needed {
         None => {}
-        Some(CoatsNeeded::Coats(1)) => page.item("  the dry height asked for takes one coat"),
-        Some(CoatsNeeded::Coats(coats)) => page.item(&format!(
-            "  the dry height asked for takes {coats} coats, each filled up to the target"
+        Some(CoatsNeeded::Coats(1)) => page.under("the dry height asked for takes one coat"),
+        Some(CoatsNeeded::Coats(coats)) => page.under(&format!(
+            "the dry height asked for takes {coats} coats, each filled up to the target"
         )),
         Some(CoatsNeeded::BeyondTarget) => page
-            .item("  no number of coats filled up to the target reaches the dry height asked for"),
+            .under("no number of coats filled up to the target reaches the dry height asked for"),
     }
 }
 
@@ -124,17 +123,19 @@ fn write_coating(coating: &CoatingPlan, plan: &Plan, page: &mut Page) {
         String::new()
     };
     page.item(&format!(
-        "{}: {} on the pieces{soak} + {} drips + {} in the tool over {} sittings + {} left in bottles = {}",
+        "{}: {} on the pieces{soak} + {} drips + {} in the tool ({}) + {} left in bottles = {}",
         coating.name,
         lines.on_pieces.show(units),
         lines.drips.show(units),
         lines.tool.show(units),
-        coating.sittings,
+        match coating.sittings {
+            1 => "1 sitting".to_owned(),
+            many => format!("{many} sittings"),
+        },
         lines.heel.show(units),
         coating.needed.show(units)
     ));
-    page.item(&format!(
-        "  mix or pour out {}; have {} to be {} sure. Spread: ± {} from piece to piece, ± {} from one's own hand",
+    page.under(&format!("mix or pour out {}; have {} to be {} sure. Spread: ± {} from piece to piece, ± {} from one's own hand",
         lines.mix_now().show(units),
         coating.needed_sure.show(units),
         plan.header.sure.show(units),
@@ -145,14 +146,14 @@ fn write_coating(coating: &CoatingPlan, plan: &Plan, page: &mut Page) {
         let chances: Vec<String> = bottles
             .chances
             .iter()
-            .map(|near| format!("{}: {}", near.bottles, words::chance(near.chance)))
+            .map(|near| format!("{}: {}", near.bottles, words::percent(near.chance)))
             .collect();
         let price = coating
             .price
             .map(|price| format!(", {} in all", price.show(units)))
             .unwrap_or_default();
-        page.item(&format!(
-            "  bottles of {} to buy: {}{price}; the stock gives {}. Enough with {}",
+        page.under(&format!(
+            "bottles of {} to buy: {}{price}; the stock gives {}. Chance of enough with {}",
             bottle.holds.show(units),
             bottles.buy,
             bottles.stock.show(units),
@@ -164,8 +165,8 @@ fn write_coating(coating: &CoatingPlan, plan: &Plan, page: &mut Page) {
             .by_bottle
             .map(|area| format!(", a bottle {}", area.show(units)))
             .unwrap_or_default();
-        page.item(&format!(
-            "  {}: a wet film of {}; a litre covers {}{bottle}",
+        page.under(&format!(
+            "{}: a wet film of {}; a litre covers {}{bottle}",
             covered.step,
             covered.wet_film.show(units),
             covered.by_litre.show(units)
@@ -173,8 +174,7 @@ fn write_coating(coating: &CoatingPlan, plan: &Plan, page: &mut Page) {
     }
     if let Some(mix) = &coating.mix {
         let split = &mix.expected;
-        page.item(&format!(
-            "  in two parts, by volume A {:.1} mL and B {:.1} mL, or by weight A {:.1} g and B {:.1} g: one measure or the other, not both",
+        page.under(&format!("in two parts, by volume A {:.1} mL and B {:.1} mL, or by weight A {:.1} g and B {:.1} g: one measure or the other, not both",
             split.a.volume.ml(),
             split.b.volume.ml(),
             split.a.mass.g(),
@@ -190,7 +190,7 @@ fn blank_words(blank: &BlankPlan, plan: &Plan) -> String {
         .map(|price| format!(", {} in all", price.show(units)))
         .unwrap_or_default();
     format!(
-        "{}: {} wanted, start {}, have {}, {} arrive bad: buy {} ({} x {} = {}{price}), enough {}. \
+        "{}: {} wanted, start {}, have {}, {} arrive bad: buy {} ({} x {} = {}{price}); enough: {}. \
          By the averages: start {}, buy {} ({} x {})",
         blank.name,
         blank.wanted,
@@ -201,7 +201,7 @@ fn blank_words(blank: &BlankPlan, plan: &Plan) -> String {
         blank.packs,
         blank.pack_of,
         blank.bought,
-        words::chance(blank.chance),
+        words::percent(blank.chance),
         blank.expected.start,
         blank.expected.buy,
         blank.expected.packs,
@@ -230,8 +230,8 @@ fn write_step(step: &StepPlan, units: Units, page: &mut Page) {
     page.item(&format!("{}{coating}{depth}{on}", step.name));
     write_drying(&step.drying, units, page);
     if let (Some(all), true) = (step.until_handled, step.coats > 1) {
-        page.item(&format!(
-            "  all {} coats, until they can be handled: {}",
+        page.under(&format!(
+            "all {} coats, until they can be handled: {}",
             step.coats,
             words::span(&all)
         ));
@@ -241,35 +241,49 @@ fn write_step(step: &StepPlan, units: Units, page: &mut Page) {
 fn write_drying(drying: &Drying, units: Units, page: &mut Page) {
     match drying {
         Drying::NotNeeded => {}
-        Drying::Unknown(why) => page.item(&format!("  no time can be told: {why}")),
+        Drying::Unknown(why) => page.under(&format!("no time can be told: {why}")),
         Drying::Timed(timed) => write_timed(timed, units, page),
     }
 }
 
 fn write_timed(timed: &Timed, units: Units, page: &mut Page) {
-    for stage in &timed.stages {
-        let check = match (stage.first_principles_at_label, stage.first_principles_here) {
-            (Some(label), Some(here)) => format!(
-                "; from first principles {} and {}, good to a factor of 2",
-                label.show(units),
-                here.show(units)
-            ),
-            _ => String::new(),
+    let mut left = timed.stages.as_slice();
+    while let Some(first) = left.first() {
+        // Stages that are alike are told in one line.
+        let same = |other: &StageTimes| {
+            (other.label, other.here, &other.source) == (first.label, first.here, &first.source)
         };
-        page.item(&format!(
-            "  {}: {} on the label ({}), {} here{check}",
-            stage_name(stage.stage),
-            stage.label.show(units),
-            stage.source,
-            words::here(stage, timed, units)
+        let alike = left.iter().take_while(|stage| same(stage)).count().max(1);
+        let names: Vec<&str> = left[..alike]
+            .iter()
+            .map(|stage| stage_name(stage.stage))
+            .collect();
+        page.under(&format!(
+            "{}: {} on the label ({}), here {}",
+            words::list(&names, 4),
+            first.label.show(units),
+            first.source,
+            words::here(first, timed, units)
+        ));
+        left = &left[alike..];
+    }
+    if let Some((label, here)) = timed.stages.last().and_then(|stage| {
+        stage
+            .first_principles_at_label
+            .zip(stage.first_principles_here)
+    }) {
+        page.under(&format!(
+            "a check from first principles, good to a factor of 2: {} in the label's air, {} here",
+            label.show(units),
+            here.show(units)
         ));
     }
     let why = words::reasons(timed);
     if !why.is_empty() {
-        page.item(&format!("  because of {why}"));
+        page.under(&format!("because of {why}"));
     }
     if let Some(life) = &timed.pot_life {
-        page.item(&format!("  pot life here: {}", words::span(life)));
+        page.under(&format!("pot life here: {}", words::span(life)));
     }
     for help in timed.helps.iter().take(4) {
         let caution = help
@@ -277,8 +291,8 @@ fn write_timed(timed: &Timed, units: Units, page: &mut Page) {
             .as_ref()
             .map(|caution| format!("; but {caution}"))
             .unwrap_or_default();
-        page.item(&format!(
-            "  would help: {}, then {} the label's time{caution}",
+        page.under(&format!(
+            "would help: {}, then {} the label's time{caution}",
             words::change(&help.change, units),
             words::times(help.ratio.likely)
         ));
@@ -304,8 +318,8 @@ fn write_advice(advice: &Advice, units: Units, page: &mut Page) {
         words::list(&advice.before, 4),
         advice.wet_film.show(units)
     ));
-    page.item(&format!(
-        "  {} on the pieces, {} with waste, {} to be sure",
+    page.under(&format!(
+        "{} on the pieces, {} with waste, {} to be sure",
         advice.on_pieces.show(units),
         advice.lines.needed().show(units),
         advice.needed_sure.show(units)
@@ -326,9 +340,9 @@ fn write_cautions(plan: &Plan, page: &mut Page) {
             family.key,
             words::list(&family.coatings, 6)
         ));
-        page.item(&format!("  before: {}", before.say));
-        page.item(&format!("  while: {}", during.say));
-        page.item(&format!("  after: {}", after.say));
+        page.under(&format!("before: {}", before.say));
+        page.under(&format!("while: {}", during.say));
+        page.under(&format!("after: {}", after.say));
     }
     for general in any.cautions.general {
         page.item(&format!("{}: {}", general.concern, general.say));

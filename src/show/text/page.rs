@@ -37,6 +37,11 @@ impl Page {
         self.wrapped("  ", "    ", words);
     }
 
+    /// Words set in under an item.
+    pub fn under(&mut self, words: &str) {
+        self.wrapped("      ", "        ", words);
+    }
+
     /// Breaks words into lines between spaces. A word wider than the page keeps a line to itself.
     fn wrapped(&mut self, first: &str, next: &str, words: &str) {
         let mut line = first.to_owned();

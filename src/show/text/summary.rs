@@ -24,7 +24,7 @@ fn title(plan: &Plan, page: &mut Page) {
     let made: Vec<String> = plan
         .pieces
         .iter()
-        .map(|piece| format!("{} {}", piece.count, piece.name))
+        .map(|piece| format!("{} × {}", piece.count, piece.name))
         .collect();
     let by = plan
         .header
@@ -86,8 +86,8 @@ fn buy(plan: &Plan, page: &mut Page) {
         let packs = match (blank.packs, blank.pack_of) {
             (0, _) => format!("no more {}", blank.name),
             (packs, 1) => format!("{packs} {}", blank.name),
-            (1, of) => format!("1 pack of {of} {}", blank.name),
-            (packs, of) => format!("{packs} packs of {of} {}", blank.name),
+            (1, of) => format!("1 pack of {} ({of})", blank.name),
+            (packs, of) => format!("{packs} packs of {} ({of})", blank.name),
         };
         let stock = if blank.have > 0 {
             format!(", with the {} in stock", blank.have)
@@ -130,7 +130,7 @@ fn bottles(coating: &CoatingPlan, units: Units) -> String {
     let holds = bottle.holds.show(units);
     let name = &coating.name;
     let count = match bottles.buy {
-        0 => format!("no more {name}"),
+        0 => format!("no {name}, the stock does"),
         1 => format!("1 bottle of {name} ({holds})"),
         many => format!("{many} bottles of {name} ({holds})"),
     };
@@ -179,7 +179,7 @@ fn fill_words(fill: &FillPlan, units: Units) -> String {
         Fit::Inside => "",
     };
     format!(
-        "{}, {}{asked}; draws back under {}, runs over past {}; ten gain {}",
+        "{}, {}{asked}; draws back under {}, spills past {}; ten gain {}",
         fill.poured.show(units),
         fill.poured_mass.show(units),
         fill.window.pull_back.volume.show(units),
@@ -221,7 +221,7 @@ fn step_words(step: &StepPlan, units: Units) -> String {
         format!(" ({why})")
     };
     format!(
-        "{}{coats}: {} on the label, {} here{why}{}",
+        "{}{coats}: {} on the label; here {}{why}{}",
         step.name,
         stage.label.show(units),
         words::here(stage, timed, units),
@@ -248,8 +248,8 @@ fn best_help(timed: &Timed, stage: &StageTimes, units: Units) -> String {
         .map(|help| {
             let band = crate::plan::TimeBand::of(stage.label, help.ratio);
             format!(
-                ". Best: {}, {}",
-                words::change(&help.change, units),
+                "; {} {}",
+                words::change_in_short(&help.change, units),
                 words::span(&band)
             )
         })

@@ -1,0 +1,350 @@
+//! Situations that makers report, planned from a run file to the answer.
+
+mod plan_common;
+
+use brimful::plan::{CoatsNeeded, Fit, Plan, Warning};
+use brimful::show::text;
+use plan_common::{close, planned};
+
+const ROOM: &str = "[room]\ntemperature = \"20 C\"\nhumidity = \"50 %\"\n";
+
+/// One tile under a level film laid in some coats, with no tile lost.
+fn level_film(mm: &str, coats: u32) -> Plan {
+    planned(&format!(
+        r#"
+[[piece]]
+name = "tile"
+count = 1
+blank = "square"
+steps = ["level"]
+[[blank]]
+name = "square"
+outline = {{ rectangle = ["108 mm", "108 mm"] }}
+porous = false
+bad = "0 %"
+[[coating]]
+name = "film"
+family = "water-based sealer"
+[[step]]
+name = "level"
+coating = "film"
+wet_film = "{mm} mm"
+coats = {coats}
+spoilage = "0 %"
+{ROOM}"#
+    ))
+}
+
+/// Case C01: films of 0.9, 1.6 and 3.2 mm take 10.5, 18.7 and 37.3 mL each before waste.
+/// The thickest is more than one brushed coat may be, so it is laid as two of 1.6 mm.
+#[test]
+fn a_level_film_over_square_tiles_takes_its_area_times_its_thickness() {
+    for (mm, coats, ml) in [("0.9", 1, 10.5), ("1.6", 1, 18.7), ("1.6", 2, 37.3)] {
+        let plan = level_film(mm, coats);
+        let lines = plan.coatings[0].lines;
+        // The figures are printed to 0.1 mL.
+        let got = lines.on_pieces.ml();
+        assert!((got - ml).abs() < 0.06, "{got}");
+        assert!(lines.tool.ml() > 0.0 && lines.drips.ml() > 0.0 && lines.heel.ml() > 0.0);
+        let sum = got + lines.drips.ml() + lines.tool.ml() + lines.heel.ml();
+        close(plan.coatings[0].needed.ml(), sum, 1e-9);
+    }
+}
+
+/// Case C02: a US gallon at a sixteenth of an inch covers 2.38 m2, 25.6 ft2.
+#[test]
+fn a_gallon_at_a_sixteenth_of_an_inch_covers_25_square_feet() {
+    let file = r#"
+[run]
+show = "us"
+[[piece]]
+name = "table top"
+count = 1
+blank = "board"
+steps = ["level"]
+[[blank]]
+name = "board"
+outline = { rectangle = ["500 mm", "500 mm"] }
+porous = false
+[[coating]]
+name = "film"
+family = "two-part dome epoxy"
+bottle = { holds = "3.785 L" }
+[[step]]
+name = "level"
+coating = "film"
+wet_film = "1.588 mm"
+"#;
+    let plan = planned(&format!("{file}{ROOM}"));
+    let covered = &plan.coatings[0].coverage[0];
+    // Printed to three figures.
+    close(covered.by_bottle.unwrap().m2(), 2.38, 0.003);
+    // 1 mL covers 10 cm2 at 1 mm, so a litre at 1.588 mm covers 1/1.588 m2.
+    close(covered.by_litre.m2(), 1.0 / 1.588, 1e-9);
+    let told = text::plan(&plan);
+    assert!(
+        told.contains("a bottle 25.7 ft²") || told.contains("a bottle 25.6 ft²"),
+        "{told}"
+    );
+}
+
+/// Bare softwood discs, flooded.
+fn bare_softwood(sealer: &str) -> Plan {
+    planned(&format!(
+        r#"
+[[piece]]
+name = "coaster"
+count = 20
+blank = "pine disc"
+steps = ["dome"]
+[[blank]]
+name = "pine disc"
+outline = {{ round = "60 mm" }}
+porous = true
+[[coating]]
+name = "glaze"
+family = "water-based dome glaze"
+{sealer}
+[[step]]
+name = "dome"
+coating = "glaze"
+{ROOM}"#
+    ))
+}
+
+/// Case C04: an extra seal coat with its amount and its drying, marked as added.
+#[test]
+fn a_flood_coat_on_bare_softwood_brings_advice_to_seal_first() {
+    let plan = bare_softwood("");
+    let [advice] = plan.advice.as_slice() else {
+        panic!("{:?}", plan.advice)
+    };
+    assert!(!advice.from_the_run);
+    assert_eq!(advice.coating, "water-based sealer");
+    assert_eq!(advice.before, ["dome"]);
+    // One coat of the family's wet film over every started disc, and what soaks in beside it.
+    let film = plan.pieces[0].start as f64 * plan.pieces[0].top.m2() * advice.wet_film.m() * 1e6;
+    assert!(advice.on_pieces.ml() > film);
+    assert!(advice.until_recoat.is_some());
+    assert!(
+        plan.warnings
+            .iter()
+            .any(|w| matches!(w, Warning::BarePorous { .. }))
+    );
+    let told = text::plan(&plan);
+    assert!(told.contains("Advised, and not part of the run"), "{told}");
+    assert!(plan.pieces[0].fills[0].soaks_in.ml() > 0.0);
+}
+
+#[test]
+fn advice_to_seal_takes_the_runs_own_sealer_where_it_has_one() {
+    let own = "[[coating]]\nname = \"my sealer\"\nfamily = \"water-based sealer\"\n";
+    let plan = bare_softwood(own);
+    assert!(plan.advice[0].from_the_run);
+    assert_eq!(plan.advice[0].coating, "my sealer");
+}
+
+#[test]
+fn a_sealed_blank_needs_no_advice() {
+    let demo = planned(include_str!("../data/demo.toml"));
+    assert!(demo.advice.is_empty());
+    // The glue and the first sealer lie on bare beech and soak in; the dome does not.
+    let soaks: Vec<bool> = demo
+        .coatings
+        .iter()
+        .map(|c| c.soaks_in.ml() > 0.0)
+        .collect();
+    assert_eq!(soaks, [true, true, false]);
+}
+
+/// Case C13: equal volumes of 1.10 and 0.99 g/mL are 100 to 90 by weight; both splits are told.
+#[test]
+fn equal_volumes_of_unequal_density_are_told_by_weight_too() {
+    let file = r#"
+[[piece]]
+name = "brooch"
+count = 10
+blank = "brass oval"
+steps = ["dome"]
+[[blank]]
+name = "brass oval"
+outline = { round = "30 mm" }
+porous = false
+[[coating]]
+name = "resin"
+family = "two-part dome epoxy"
+volume_ratio = "1:1"
+density_a = "1.10 g/mL"
+density_b = "0.99 g/mL"
+[[step]]
+name = "dome"
+coating = "resin"
+"#;
+    let plan = planned(&format!("{file}{ROOM}"));
+    let mix = plan.coatings[0].mix.unwrap();
+    close(mix.mass_ratio.number(), 100.0 / 90.0, 1e-9);
+    close(mix.expected.a.volume.ml(), mix.expected.b.volume.ml(), 1e-9);
+    close(
+        mix.expected.a.mass / mix.expected.b.mass,
+        100.0 / 90.0,
+        1e-9,
+    );
+    close(
+        mix.expected.volume().ml(),
+        plan.coatings[0].lines.mix_now().ml(),
+        1e-9,
+    );
+}
+
+/// Case C21: boxes of 9 of which 2 or 3 are bad, a tenth lost in the work, 60 wanted.
+#[test]
+fn tiles_bad_in_the_box_and_lost_in_the_work_are_two_rates() {
+    let file = r#"
+[[piece]]
+name = "tile"
+count = 60
+blank = "tile blank"
+steps = ["dome"]
+[[blank]]
+name = "tile blank"
+outline = { round = "40 mm" }
+porous = false
+bad = "27.777777777777779 %"
+pack = { of = 9 }
+[[coating]]
+name = "glaze"
+family = "water-based dome glaze"
+[[step]]
+name = "dome"
+coating = "glaze"
+spoilage = "10 %"
+"#;
+    let plan = planned(&format!("{file}{ROOM}"));
+    let blank = &plan.blanks[0];
+    // By the averages: ceil(60/0.9) = 67, ceil(67/(1 - 2.5/9)) = 93, ceil(93/9) = 11 boxes.
+    let expected = (
+        blank.expected.start,
+        blank.expected.buy,
+        blank.expected.packs,
+    );
+    assert_eq!(expected, (67, 93, 11));
+    assert!(blank.start > 67 && blank.buy > 93 && blank.packs > 11);
+    assert_eq!(blank.bought, 9 * blank.packs);
+    assert!(blank.chance.percent() >= 95.0);
+}
+
+fn glazed(fill: &str, times: usize) -> Plan {
+    let steps = vec!["\"dome\""; times].join(", ");
+    planned(&format!(
+        r#"
+[[piece]]
+name = "magnet"
+count = 10
+blank = "disc"
+steps = [{steps}]
+[[blank]]
+name = "disc"
+outline = {{ round = "38 mm" }}
+porous = false
+[[coating]]
+name = "glaze"
+family = "water-based dome glaze"
+[[step]]
+name = "dome"
+coating = "glaze"
+fill = {fill}
+{ROOM}"#
+    ))
+}
+
+/// Case C15: 1.5 mm dry from 50 % solids is 3.0 mm wet in one coat, more than an edge holds.
+#[test]
+fn a_thick_dry_dome_is_refused_in_one_coat_and_told_in_coats() {
+    let plan = glazed("{ dry_height = \"0.9 mm\" }", 1);
+    let fill = &plan.pieces[0].fills[0];
+    // With half lost, two coats filled up to the same surface dry to 3/4 of its height.
+    let of_target = 0.9 / fill.window.target.peak.mm();
+    assert!(
+        of_target > 0.5,
+        "the case needs more than one coat dries to"
+    );
+    let Some(CoatsNeeded::Coats(coats)) = fill.coats_needed else {
+        panic!("{:?}", fill.coats_needed)
+    };
+    assert!(1.0 - 0.5f64.powi(i32::try_from(coats).unwrap()) >= of_target);
+    assert!(1.0 - 0.5f64.powi(i32::try_from(coats).unwrap() - 1) < of_target);
+    let plan = glazed("{ dry_height = \"1.5 mm\" }", 1);
+    assert!(matches!(plan.pieces[0].fills[0].fit, Fit::OverBrim(_)));
+    assert!(plan.stops().count() == 1);
+}
+
+#[test]
+fn coats_over_coats_dry_to_the_height_that_was_asked_for() {
+    let plan = glazed("{ dry_height = \"0.9 mm\" }", 3);
+    let fills = &plan.pieces[0].fills;
+    assert_eq!(fills.len(), 3);
+    assert!(plan.stops().next().is_none());
+    close(fills[2].dry_peak.mm(), 0.9, 1e-6);
+    // Each coat adds half of what the one before it did, for half of that was lost.
+    close(fills[1].poured.ml(), fills[0].poured.ml() / 2.0, 1e-6);
+    close(fills[2].poured.ml(), fills[0].poured.ml() / 4.0, 1e-6);
+}
+
+#[test]
+fn too_little_draws_back_and_too_much_runs_over() {
+    let little = glazed("{ volume = \"0.1 mL\" }", 1);
+    assert_eq!(little.pieces[0].fills[0].fit, Fit::UnderPullBack);
+    assert!(little.stops().next().is_none());
+    let much = glazed("{ volume = \"9 mL\" }", 1);
+    assert!(matches!(much.pieces[0].fills[0].fit, Fit::OverBrim(_)));
+    assert!(much.stops().next().is_some());
+    let brim = glazed("{ share = \"100 %\" }", 1);
+    assert_eq!(brim.pieces[0].fills[0].fit, Fit::Inside);
+}
+
+/// Case C07: 8 C with a coat that needs 10 C to form: no date, and how warm the room must be.
+#[test]
+fn a_room_below_the_film_forming_minimum_gets_no_date() {
+    let demo = include_str!("../data/demo.toml").replace("\"12 C\"", "\"8 C\"");
+    let plan = planned(&demo);
+    assert!(plan.stops().next().is_some());
+    for step in &plan.steps {
+        let timed = step.drying.timed().unwrap();
+        assert!(timed.stages.iter().all(|stage| stage.here.is_none()));
+    }
+    let told = text::plan(&plan);
+    assert!(
+        told.contains("no date") && told.contains("°C or warmer would do"),
+        "{told}"
+    );
+}
+
+#[test]
+fn a_room_too_damp_will_not_dry_properly() {
+    let demo = include_str!("../data/demo.toml")
+        .replace("\"82 %\"", "\"90 %\"")
+        .replace("\"12 C\"", "\"20 C\"");
+    let told = text::plan(&planned(&demo));
+    assert!(told.contains("will not dry properly above 84 %"), "{told}");
+}
+
+#[test]
+fn the_first_screen_fits_a_screen_and_no_line_is_too_wide() {
+    for show in ["metric", "us"] {
+        let demo = include_str!("../data/demo.toml").replace("\"metric\"", &format!("\"{show}\""));
+        let told = text::plan(&planned(&demo));
+        let screen = told.split("\nHow full\n").next().unwrap();
+        assert!(screen.lines().count() <= 24, "{screen}");
+        assert!(
+            told.lines().all(|line| line.chars().count() <= 100),
+            "{told}"
+        );
+        assert!(screen.contains("safety data sheet"));
+        let words = told.to_lowercase().replace("safety data sheet", "");
+        assert!(
+            !words
+                .split(|c: char| !c.is_alphabetic())
+                .any(|word| word == "safe")
+        );
+    }
+}
