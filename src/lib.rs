@@ -6,6 +6,7 @@
 
 #![doc(test(attr(deny(warnings))))]
 
+pub mod ask;
 pub mod cli;
 pub mod coating;
 pub mod consumption;

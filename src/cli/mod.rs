@@ -3,6 +3,9 @@
 //! Only here does the program print. Exit codes: 0 done, 1 the run can't be
 //! done as asked, 2 the input is wrong.
 
+mod coatings;
+mod dome;
+mod dry;
 mod failure;
 mod new;
 mod plan;
@@ -15,12 +18,13 @@ use clap::{Parser, Subcommand};
 
 pub use failure::Failure;
 
-const EXAMPLES: &str = "\
-Examples:
+const EXAMPLES: &str = r#"Examples:
   brimful                          plan the demo run, which is invented
   brimful new fair.toml            write a run file of your own to change
   brimful plan fair.toml           plan it
-  brimful plan fair.toml --save fair-plan";
+  brimful plan fair.toml --save fair-plan
+  brimful dome --round "25 mm" --coating "water-based dome glaze"
+  brimful dry --coating "water-based dome glaze" --at "12 C" "70 %""#;
 
 /// Plans a run of small coated pieces: how full, how much, how long, in the room as it is.
 #[derive(Debug, Parser)]
@@ -35,6 +39,9 @@ struct Cli {
 enum Question {
     Plan(plan::Args),
     New(new::Args),
+    Dome(dome::Args),
+    Dry(dry::Args),
+    Coatings(coatings::Args),
 }
 
 impl Question {
@@ -42,8 +49,18 @@ impl Question {
         match self {
             Self::Plan(args) => args.run(out),
             Self::New(args) => args.run(out),
+            Self::Dome(args) => args.run(out),
+            Self::Dry(args) => args.run(out),
+            Self::Coatings(args) => args.run(out),
         }
     }
+}
+
+/// Writes an answer as JSON.
+fn json(out: &mut dyn Write, answer: &impl serde::Serialize) -> Result<(), Failure> {
+    serde_json::to_writer_pretty(&mut *out, answer).map_err(io::Error::from)?;
+    writeln!(out)?;
+    Ok(())
 }
 
 /// Runs the program with the process's own arguments, and gives its exit code.

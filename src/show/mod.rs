@@ -1,8 +1,17 @@
-//! Ways to show a plan: words, JSON, pictures.
+//! Ways to show a plan, and answers to short questions: words, JSON, pictures.
 
+mod ask_coatings;
+mod ask_dome;
+mod ask_dry;
 pub mod chart;
 pub mod draw;
 pub mod json;
+mod lines;
 pub mod pictures;
 pub mod text;
+mod warning;
 pub mod words;
+
+pub use ask_coatings::{coating_list, coating_text};
+pub use ask_dome::{dome_text, verdict as dome_verdict};
+pub use ask_dry::{dry_text, no_date};

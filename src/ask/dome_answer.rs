@@ -1,0 +1,201 @@
+//! The answer to how much one blank holds.
+
+use serde::Serialize;
+
+use super::number::{deg, fraction, g, kg_per_m3, ml, mm, mm2, mn_per_m};
+use super::{Blank, By};
+use crate::geometry::Dome;
+use crate::quantity::{Angle, Area, Density, Length, Mass, Share, SurfaceTension, Volume};
+
+/// One fill: a dome at rest on the blank.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct Fill {
+    /// Wet volume.
+    #[serde(rename = "volume_ml", serialize_with = "ml")]
+    pub volume: Volume,
+    /// Wet mass.
+    #[serde(rename = "mass_g", serialize_with = "g")]
+    pub mass: Mass,
+    /// Wet height in the middle.
+    #[serde(rename = "peak_mm", serialize_with = "mm")]
+    pub peak: Length,
+    /// Volume over top area.
+    #[serde(rename = "mean_height_mm", serialize_with = "mm")]
+    pub mean_height: Length,
+    /// Largest edge angle along the outline.
+    #[serde(rename = "edge_angle_deg", serialize_with = "deg")]
+    pub edge_angle: Angle,
+    /// Area of the domed surface.
+    #[serde(rename = "surface_area_mm2", serialize_with = "mm2")]
+    pub surface_area: Area,
+}
+
+impl From<Dome> for Fill {
+    fn from(dome: Dome) -> Self {
+        Self {
+            volume: dome.volume,
+            mass: dome.mass,
+            peak: dome.peak,
+            mean_height: dome.mean_height(),
+            edge_angle: dome.edge_angle,
+            surface_area: dome.surface_area,
+        }
+    }
+}
+
+/// The fills at the bounds of the window, and at its target.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct Window {
+    /// The pull-back limit.
+    pub pull_back: Fill,
+    /// The target fill.
+    pub target: Fill,
+    /// The brim limit.
+    pub brim: Fill,
+}
+
+/// Where the fill that was asked about lies.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Verdict {
+    /// Below the pull-back limit.
+    PullsBack,
+    /// Inside the fill window.
+    Holds,
+    /// Above the brim limit.
+    RunsOver,
+}
+
+/// What is left of a fill when it is dry, about: every height shrinks alike.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct Dried {
+    /// Dry volume.
+    #[serde(rename = "volume_ml", serialize_with = "ml")]
+    pub volume: Volume,
+    /// Dry height in the middle, where the wet one is known.
+    #[serde(rename = "peak_mm", serialize_with = "mm")]
+    pub peak: Option<Length>,
+    /// Dry volume over top area.
+    #[serde(rename = "mean_height_mm", serialize_with = "mm")]
+    pub mean_height: Length,
+    /// Dry mass: the wet one less the water; none where the density would make
+    /// what stays weigh nothing.
+    #[serde(rename = "mass_g", serialize_with = "g")]
+    pub mass: Option<Mass>,
+}
+
+/// What all the pieces carry, before losses and leftovers.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct Total {
+    /// How many pieces.
+    pub count: u32,
+    /// Wet volume on all of them.
+    #[serde(rename = "volume_ml", serialize_with = "ml")]
+    pub volume: Volume,
+    /// Wet mass on all of them.
+    #[serde(rename = "mass_g", serialize_with = "g")]
+    pub mass: Mass,
+}
+
+/// What would make a fill possible that runs over.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct WayOut {
+    /// A wall, or a dam of tape, this high above the top, filled to the target dome.
+    #[serde(rename = "wall_mm", serialize_with = "mm")]
+    pub wall: Length,
+    /// So many coats, each flooded to the target; none where coats can't build it up.
+    pub coats: Option<u32>,
+}
+
+/// Where one figure of a coating comes from.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct FigureSource {
+    /// Its name in the coating files.
+    pub figure: &'static str,
+    /// Its source, in words.
+    pub source: String,
+}
+
+/// What one blank holds.
+///
+/// The measures of the fill that was asked about stand at the top; where no
+/// edge could hold it, those that the question does not tell are missing.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct DomeAnswer {
+    /// The coating.
+    pub coating: String,
+    /// The blank.
+    #[serde(skip)]
+    pub blank: Blank,
+    /// The measure that was asked by.
+    #[serde(skip)]
+    pub by: By,
+    /// Area of the flat top.
+    #[serde(rename = "outline_area_mm2", serialize_with = "mm2")]
+    pub outline_area: Area,
+    /// Wet volume on one piece.
+    #[serde(rename = "volume_ml", serialize_with = "ml")]
+    pub volume: Option<Volume>,
+    /// Wet mass on one piece.
+    #[serde(rename = "mass_g", serialize_with = "g")]
+    pub mass: Option<Mass>,
+    /// Wet height in the middle.
+    #[serde(rename = "peak_mm", serialize_with = "mm")]
+    pub peak: Option<Length>,
+    /// Volume over top area.
+    #[serde(rename = "mean_height_mm", serialize_with = "mm")]
+    pub mean_height: Option<Length>,
+    /// Largest edge angle along the outline.
+    #[serde(rename = "edge_angle_deg", serialize_with = "deg")]
+    pub edge_angle: Option<Angle>,
+    /// Area of the domed surface.
+    #[serde(rename = "surface_area_mm2", serialize_with = "mm2")]
+    pub surface_area: Option<Area>,
+    /// Volume at the pull-back limit.
+    #[serde(rename = "pull_back_ml", serialize_with = "ml")]
+    pub pull_back: Volume,
+    /// Volume at the target.
+    #[serde(rename = "target_ml", serialize_with = "ml")]
+    pub target: Volume,
+    /// Volume at the brim limit.
+    #[serde(rename = "brim_ml", serialize_with = "ml")]
+    pub brim: Volume,
+    /// The fill window with all its measures.
+    pub window: Window,
+    /// Where the fill lies in it.
+    pub verdict: Verdict,
+    /// The volume as a share of that at the brim limit.
+    #[serde(serialize_with = "fraction")]
+    pub share_of_brim: Option<Share>,
+    /// What is left when it is dry.
+    pub dry: Option<Dried>,
+    /// What ten pieces gain on a scale, wet.
+    #[serde(rename = "ten_gain_g", serialize_with = "g")]
+    pub ten_gain: Option<Mass>,
+    /// What ten pieces still gain when they are dry.
+    #[serde(rename = "ten_gain_dry_g", serialize_with = "g")]
+    pub ten_gain_dry: Option<Mass>,
+    /// What all the pieces carry.
+    pub total: Option<Total>,
+    /// On a rectangle: height 2 mm in from both sides of a corner, as a share of the peak.
+    #[serde(serialize_with = "fraction")]
+    pub corner_height_share: Option<Share>,
+    /// What would make a fill possible that runs over.
+    pub way_out: Option<WayOut>,
+    /// Surface tension reckoned with.
+    #[serde(rename = "surface_tension_mn_per_m", serialize_with = "mn_per_m")]
+    pub surface_tension: SurfaceTension,
+    /// Density reckoned with.
+    #[serde(rename = "density_kg_per_m3", serialize_with = "kg_per_m3")]
+    pub density: Density,
+    /// Solids by volume reckoned with.
+    #[serde(rename = "solids_fraction", serialize_with = "fraction")]
+    pub solids: Option<Share>,
+    /// Capillary length: how far in from the edge the surface bends.
+    #[serde(rename = "capillary_length_mm", serialize_with = "mm")]
+    pub capillary_length: Length,
+    /// Where each of the coating's figures comes from.
+    pub figures: Vec<FigureSource>,
+    /// What is odd about the question.
+    pub remarks: Vec<String>,
+}

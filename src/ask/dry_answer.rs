@@ -1,0 +1,238 @@
+//! The answer to how long a coat takes in a room.
+
+use std::collections::BTreeMap;
+
+use serde::Serialize;
+
+use super::HelpAnswer;
+use super::number::{celsius, h, k, m_per_s, min, mm, percent};
+use crate::coating::Stage;
+use crate::cure::Warning;
+use crate::cure::law::Band;
+use crate::quantity::{Humidity, Length, Speed, Temperature, TemperatureDifference, Time};
+
+/// How many times the label's time, within a band.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct Ratio {
+    /// Low end.
+    pub low: f64,
+    /// The figure to plan with.
+    pub likely: f64,
+    /// High end.
+    pub high: f64,
+}
+
+impl From<Band> for Ratio {
+    fn from(band: Band) -> Self {
+        Self {
+            low: band.low,
+            likely: band.likely,
+            high: band.high,
+        }
+    }
+}
+
+/// The air of a room, or of a label.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct RoomAnswer {
+    /// Temperature of the air.
+    #[serde(rename = "temperature_c", serialize_with = "celsius")]
+    pub temperature: Temperature,
+    /// Relative humidity.
+    #[serde(rename = "humidity_percent", serialize_with = "percent")]
+    pub humidity: Humidity,
+    /// Speed of the air past the coat.
+    #[serde(rename = "air_speed_m_per_s", serialize_with = "m_per_s")]
+    pub air_speed: Speed,
+}
+
+/// A coat and the air over it.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct CoatAnswer {
+    /// The air.
+    pub room: RoomAnswer,
+    /// Wet film thickness, mean over the surface.
+    #[serde(rename = "depth_mm", serialize_with = "mm")]
+    pub depth: Length,
+}
+
+/// One stage: on the label, and here.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct StageAnswer {
+    /// The stage.
+    #[serde(serialize_with = "stage_name")]
+    pub stage: Stage,
+    /// The label's time.
+    #[serde(rename = "label_h", serialize_with = "h")]
+    pub label: Time,
+    /// Where the label's time comes from.
+    pub source: String,
+    /// How many times the label's time it takes here; none where it never gets there.
+    pub ratio: Option<Ratio>,
+    /// How long it takes here.
+    #[serde(rename = "here_h", serialize_with = "h")]
+    pub here: Option<Time>,
+}
+
+// serde hands every field over by reference
+#[expect(
+    clippy::trivially_copy_pass_by_ref,
+    reason = "the signature is serde's"
+)]
+fn stage_name<S: serde::Serializer>(stage: &Stage, to: S) -> Result<S::Ok, S::Error> {
+    to.serialize_str(stage.name())
+}
+
+/// One cause of the factor.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct PartAnswer {
+    /// `depth`, `size`, `crowding`, `temperature`, `humidity`, `air_speed` or `pressure`.
+    pub cause: &'static str,
+    /// What it multiplies the time by; none where it stops the coat, or another cause has.
+    pub times: Option<f64>,
+    /// Whether this is the cause that stops it.
+    pub stops: bool,
+}
+
+/// Pot life of a mix: on the label, and here.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct PotLife {
+    /// How many times the label's.
+    pub ratio: Ratio,
+    /// On the label, or as the family's labels usually say.
+    #[serde(rename = "label_min", serialize_with = "min")]
+    pub label: Option<Time>,
+    /// Here.
+    #[serde(rename = "here_min", serialize_with = "min")]
+    pub here: Option<Time>,
+}
+
+/// Time to the last stage from first principles: good to a factor of 1.5 to 2,
+/// a check on the label and not for planning.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct FirstPrinciples {
+    /// At the label's conditions.
+    #[serde(rename = "label_h", serialize_with = "h")]
+    pub label: Time,
+    /// Here; none where it never gets there.
+    #[serde(rename = "here_h", serialize_with = "h")]
+    pub here: Option<Time>,
+}
+
+/// A warning.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct WarningAnswer {
+    /// Its short fixed name.
+    pub code: &'static str,
+    /// Its words, in metric units.
+    pub text: String,
+    /// The warning itself.
+    #[serde(skip)]
+    pub warning: Warning,
+}
+
+impl From<Warning> for WarningAnswer {
+    fn from(warning: Warning) -> Self {
+        Self {
+            code: warning.code(),
+            text: warning.to_string(),
+            warning,
+        }
+    }
+}
+
+/// What was assumed where the question did not say.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[serde(tag = "what", rename_all = "snake_case")]
+pub enum Assumption {
+    /// The coat is as deep as domes often are (typical, from memory).
+    DomeDepth {
+        /// So deep.
+        #[serde(rename = "depth_mm", serialize_with = "mm")]
+        depth: Length,
+    },
+    /// The wet film is the family's usual one.
+    UsualFilm {
+        /// So thick.
+        #[serde(rename = "depth_mm", serialize_with = "mm")]
+        depth: Length,
+    },
+    /// The label's times hold for a coat of this depth.
+    LabelDepth {
+        /// So deep.
+        #[serde(rename = "depth_mm", serialize_with = "mm")]
+        depth: Length,
+    },
+    /// The piece is a round blank.
+    RoundBlank {
+        /// Its diameter.
+        #[serde(rename = "diameter_mm", serialize_with = "mm")]
+        diameter: Length,
+    },
+    /// The piece is a sheet.
+    Sheet {
+        /// Its length.
+        #[serde(rename = "length_mm", serialize_with = "mm")]
+        length: Length,
+        /// Its width.
+        #[serde(rename = "width_mm", serialize_with = "mm")]
+        width: Length,
+    },
+    /// The piece lies alone.
+    Alone,
+    /// The label means an ordinary still room.
+    LabelStill,
+}
+
+/// How long a coat takes in a room, and why.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct DryAnswer {
+    /// The coating.
+    pub coating: String,
+    /// Whether the coating is poured as a dome.
+    #[serde(skip)]
+    pub is_dome: bool,
+    /// Whether physics gives the ratio; if not, the label's time is kept as it is.
+    pub worked_out: bool,
+    /// The coat here.
+    pub here: CoatAnswer,
+    /// The coat that the label's times are for.
+    pub reference: CoatAnswer,
+    /// How many times the label's time the whole takes; none where it never gets there.
+    pub factor: Option<f64>,
+    /// The band of the factor.
+    pub band: Option<Ratio>,
+    /// The causes of the factor, which multiply to it.
+    pub parts: Vec<PartAnswer>,
+    /// While water is leaving: how many times the label's. It is told even
+    /// where the film would not form.
+    pub wet_stage: Option<Ratio>,
+    /// Hours to each stage that the label has; none where it never gets there.
+    pub hours: BTreeMap<&'static str, Option<f64>>,
+    /// The same with the label's times, bands and sources.
+    pub stages: Vec<StageAnswer>,
+    /// Whether drying is so slow that the figures say no more than that.
+    pub very_slow: bool,
+    /// Where it is too cold: the room must be this warm.
+    #[serde(rename = "warm_enough_c", serialize_with = "celsius")]
+    pub warm_enough: Option<Temperature>,
+    /// Where it is too damp: it dries below this humidity.
+    #[serde(rename = "dries_below_percent", serialize_with = "percent")]
+    pub dries_below: Option<Humidity>,
+    /// Pot life, for coatings that are mixed.
+    pub pot_life: Option<PotLife>,
+    /// Dew point of the air; none for air without water.
+    #[serde(rename = "dew_point_c", serialize_with = "celsius")]
+    pub dew_point: Option<Temperature>,
+    /// How far the room is above its dew point, in kelvins.
+    #[serde(rename = "dew_point_margin_k", serialize_with = "k")]
+    pub dew_point_margin: Option<TemperatureDifference>,
+    /// Time from first principles.
+    pub first_principles: Option<FirstPrinciples>,
+    /// What to warn of.
+    pub warnings: Vec<WarningAnswer>,
+    /// What would help, the greatest help first.
+    pub help: Vec<HelpAnswer>,
+    /// What was assumed.
+    pub assumed: Vec<Assumption>,
+}

@@ -1,0 +1,35 @@
+//! Short questions that need no run file: what one blank holds, how long a
+//! coat takes in this room, what is assumed of a coating.
+//!
+//! Each question is a struct, each answer another; the functions between read
+//! no file and print nothing. An answer writes itself as JSON, each key with
+//! its unit, and the ways of showing read the same struct.
+
+mod blank;
+mod coatings;
+mod coats;
+mod dome;
+mod dome_answer;
+mod dry;
+mod dry_answer;
+mod family;
+mod film_law;
+mod help;
+mod number;
+mod room;
+
+pub use blank::Blank;
+pub use coatings::{
+    CautionAnswer, CoatingAnswer, LabelAnswer, LabelStage, PropertyAnswer, coatings,
+};
+pub use dome::{By, CORNER_PLACE, DomeQuestion, DomeRefusal, Overrides, dome};
+pub use dome_answer::{DomeAnswer, Dried, FigureSource, Fill, Total, Verdict, WayOut, Window};
+pub use dry::{DryQuestion, DryRefusal, dry};
+pub use dry_answer::{
+    Assumption, CoatAnswer, DryAnswer, FirstPrinciples, PartAnswer, PotLife, Ratio, RoomAnswer,
+    StageAnswer, WarningAnswer,
+};
+pub use family::{NoSuchFamily, family_named};
+pub use film_law::law_of;
+pub use help::HelpAnswer;
+pub use room::{AirWord, NoSuchAir};

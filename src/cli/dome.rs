@@ -1,0 +1,124 @@
+//! `brimful dome`: how much one blank holds.
+
+use std::io::Write;
+
+use clap::ArgGroup;
+
+use super::Failure;
+use crate::ask::{self, Blank, By, DomeQuestion, Overrides, Verdict, family_named};
+use crate::coating::Coating;
+use crate::quantity::{Angle, Density, Length, Mass, SurfaceTension, Units, Volume};
+use crate::show::{dome_text, dome_verdict};
+
+const EXAMPLES: &str = r#"Examples:
+  brimful dome --round "25 mm" --coating "water-based dome glaze" --count 48
+  brimful dome --rectangle "20 mm" "50 mm" --corner "3 mm" --coating "two-part dome epoxy"
+  brimful dome --round "1 1/2 in" --coating "water-based dome glaze" --weight "0.05 oz wt" --us
+
+Asked by height, volume or weight, the exit code is 1 where the coat would not stay as asked: it
+runs over, or pulls back from the edge. Asked by edge angle it is a question about the shape."#;
+
+/// Asks how much one blank holds.
+#[derive(Debug, clap::Args)]
+#[command(
+    after_help = EXAMPLES,
+    group = ArgGroup::new("blank").required(true),
+    group = ArgGroup::new("measure"),
+)]
+pub(super) struct Args {
+    /// A round blank's diameter, such as "25 mm"
+    #[arg(long, group = "blank", value_name = "DIAMETER")]
+    round: Option<Length>,
+    /// A rectangular blank's two sides, such as "20 mm" "50 mm"
+    #[arg(long, group = "blank", num_args = 2, value_names = ["LENGTH", "WIDTH"])]
+    rectangle: Option<Vec<Length>>,
+    /// Radius of a rectangle's corners; left out, they are sharp
+    #[arg(long, conflicts_with = "round", value_name = "RADIUS")]
+    corner: Option<Length>,
+    /// The coating; `brimful coatings` lists them
+    #[arg(long, value_name = "NAME")]
+    coating: String,
+    /// How many pieces, for a total
+    #[arg(long, value_parser = clap::value_parser!(u32).range(1..=1_000_000))]
+    count: Option<u32>,
+    /// Ask by the edge angle, such as "45 deg"; left out, it is the coating's target
+    #[arg(long, group = "measure", value_name = "ANGLE")]
+    edge_angle: Option<Angle>,
+    /// Ask by the wet height in the middle, such as "1.5 mm"
+    #[arg(long, group = "measure", value_name = "HEIGHT")]
+    peak: Option<Length>,
+    /// Ask by the wet volume on one piece, such as "0.5 mL"
+    #[arg(long, group = "measure")]
+    volume: Option<Volume>,
+    /// Ask by the wet weight on one piece, such as "0.6 g"
+    #[arg(long, group = "measure")]
+    weight: Option<Mass>,
+    /// The wet coating's surface tension, such as "35 mN/m"
+    #[arg(long, value_name = "TENSION")]
+    surface_tension: Option<SurfaceTension>,
+    /// The wet coating's density, such as "1.05 g/mL"
+    #[arg(long)]
+    density: Option<Density>,
+    /// Show inches, fluid ounces and ounces by weight
+    #[arg(long)]
+    us: bool,
+    /// Write JSON, each key with its unit
+    #[arg(long)]
+    json: bool,
+}
+
+impl Args {
+    pub(super) fn run(&self, out: &mut dyn Write) -> Result<(), Failure> {
+        let wrong = |words: String| Failure::Input(words);
+        let family = family_named(&self.coating).map_err(|slip| wrong(slip.to_string()))?;
+        let question = DomeQuestion {
+            blank: self.blank()?,
+            coating: Coating::of(family),
+            count: self.count,
+            by: self.by(),
+            overrides: Overrides {
+                surface_tension: self.surface_tension,
+                density: self.density,
+            },
+        };
+        let answer = ask::dome(&question).map_err(|refusal| wrong(refusal.to_string()))?;
+        let units = if self.us { Units::Us } else { Units::Metric };
+        if self.json {
+            super::json(out, &answer)?;
+        } else {
+            out.write_all(dome_text(&answer, units).as_bytes())?;
+        }
+        let is_shape = matches!(answer.by, By::EdgeAngle(_));
+        if answer.verdict == Verdict::Holds || is_shape {
+            Ok(())
+        } else {
+            Err(Failure::CannotBeDone(dome_verdict(&answer, units)))
+        }
+    }
+
+    fn blank(&self) -> Result<Blank, Failure> {
+        match (self.round, self.rectangle.as_deref()) {
+            (Some(diameter), _) => Ok(Blank::Round { diameter }),
+            (None, Some(&[length, width])) => Ok(Blank::Rectangle {
+                length,
+                width,
+                corner: self.corner.unwrap_or(Length::ZERO),
+            }),
+            // clap has seen to it that one of the two is there and whole
+            (None, _) => Err(Failure::Input(
+                "a blank is --round or --rectangle".to_owned(),
+            )),
+        }
+    }
+
+    /// clap has seen to it that at most one is there.
+    fn by(&self) -> By {
+        let asked = [
+            self.edge_angle.map(By::EdgeAngle),
+            self.peak.map(By::Peak),
+            self.volume.map(By::Volume),
+            self.weight.map(By::Mass),
+        ];
+        asked.into_iter().flatten().next().unwrap_or(By::Target)
+    }
+}

@@ -1,0 +1,161 @@
+//! `brimful dry`: how long a coat takes in this room.
+
+use std::io::Write;
+
+use super::Failure;
+use crate::ask::{self, AirWord, Blank, DryQuestion, family_named};
+use crate::coating::{Coating, Family, Label, Source, StageTime};
+use crate::cure::air::Air;
+use crate::quantity::{Humidity, Length, Temperature, Time, Units};
+use crate::show::{dry_text, no_date};
+
+const EXAMPLES: &str = r#"Examples:
+  brimful dry --coating "water-based dome glaze" --at "12 C" "70 %"
+  brimful dry --coating "water-based sealer" --at "60 F" "75 %" --air fan --us
+  brimful dry --coating "two-part dome epoxy" --at "19 C" "75 %" --label "23 C" "50 %" --handle "18 h"
+
+The exit code is 1 where the coat never gets there in this room."#;
+
+/// Asks how long a coat takes in this room, and what would help.
+#[derive(Debug, clap::Args)]
+#[command(after_help = EXAMPLES)]
+pub(super) struct Args {
+    /// The coating; `brimful coatings` lists them
+    #[arg(long, value_name = "NAME")]
+    coating: String,
+    /// The room's temperature and relative humidity, such as "12 C" "70 %"
+    #[arg(long, required = true, num_args = 2, value_names = ["TEMPERATURE", "HUMIDITY"], allow_hyphen_values = true)]
+    at: Vec<String>,
+    /// How the air moves: still, sheltered, draughty, fan or a speed such as "0.3 m/s"
+    #[arg(long, default_value = "still")]
+    air: AirWord,
+    /// Wet depth of the coat, such as "1.5 mm"; left out, the family's usual one
+    #[arg(long)]
+    depth: Option<Length>,
+    /// Wet depth that the label's times are for; left out, the family's usual one
+    #[arg(long, value_name = "DEPTH")]
+    label_depth: Option<Length>,
+    /// A round blank's diameter, such as "25 mm"
+    #[arg(long, value_name = "DIAMETER", conflicts_with = "rectangle")]
+    round: Option<Length>,
+    /// A rectangular blank's two sides, such as "20 mm" "50 mm"
+    #[arg(long, num_args = 2, value_names = ["LENGTH", "WIDTH"])]
+    rectangle: Option<Vec<Length>>,
+    /// Temperature and humidity that the label's times are for, such as "23 C" "50 %"
+    #[arg(long, num_args = 2, value_names = ["TEMPERATURE", "HUMIDITY"], allow_hyphen_values = true)]
+    label: Option<Vec<String>>,
+    /// The label's time until tack-free, such as "4 h"
+    #[arg(long, value_name = "TIME")]
+    tack_free: Option<Time>,
+    /// The label's time until dry to handle
+    #[arg(long, value_name = "TIME")]
+    handle: Option<Time>,
+    /// The label's time until the next coat
+    #[arg(long, value_name = "TIME")]
+    recoat: Option<Time>,
+    /// The label's time until dry through
+    #[arg(long, value_name = "TIME")]
+    through: Option<Time>,
+    /// Show degrees Fahrenheit and inches
+    #[arg(long)]
+    us: bool,
+    /// Write JSON, each key with its unit
+    #[arg(long)]
+    json: bool,
+}
+
+impl Args {
+    pub(super) fn run(&self, out: &mut dyn Write) -> Result<(), Failure> {
+        let family = family_named(&self.coating).map_err(wrong)?;
+        let label = self.read_label(family)?;
+        let (temperature, humidity) = weather("--at", &self.at)?;
+        let AirWord(draught) = self.air;
+        let question = DryQuestion {
+            coating: Coating::with(family, [], label).map_err(wrong)?,
+            air: Air::of_room(temperature, humidity, draught)
+                .map_err(|fault| wrong(format!("the room: {fault}")))?,
+            depth: self.depth,
+            label_depth: self.label_depth,
+            blank: self.blank(),
+        };
+        let answer = ask::dry(&question).map_err(wrong)?;
+        let units = if self.us { Units::Us } else { Units::Metric };
+        if self.json {
+            super::json(out, &answer)?;
+        } else {
+            out.write_all(dry_text(&answer, units).as_bytes())?;
+        }
+        no_date(&answer, units).map_or(Ok(()), |why| Err(Failure::CannotBeDone(why)))
+    }
+
+    fn blank(&self) -> Option<Blank> {
+        match (self.round, self.rectangle.as_deref()) {
+            (Some(diameter), _) => Some(Blank::Round { diameter }),
+            (None, Some(&[length, width])) => Some(Blank::Rectangle {
+                length,
+                width,
+                corner: Length::ZERO,
+            }),
+            (None, _) => None,
+        }
+    }
+
+    /// The family's label with the maker's own air; where one of the times is
+    /// the maker's own, the family's are left out.
+    fn read_label(&self, family: &Family) -> Result<Label, Failure> {
+        let mut label = family.label.clone();
+        if let Some(at) = &self.label {
+            (label.temperature, label.humidity) = weather("--label", at)?;
+            label.at_source = as_given();
+        }
+        let times = [self.tack_free, self.handle, self.recoat, self.through];
+        if times.iter().all(Option::is_none) {
+            return Ok(label);
+        }
+        let mut before = Time::ZERO;
+        for time in [self.tack_free, self.handle, self.through]
+            .into_iter()
+            .flatten()
+        {
+            if time <= Time::ZERO || time < before {
+                let words = "a label's times are more than nothing and rise: a coat is tack-free first, then dry to handle, then dry through";
+                return Err(wrong(words));
+            }
+            before = time;
+        }
+        let [tack_free, handle, recoat, through] = times.map(|time| {
+            let source = as_given();
+            time.map(|time| StageTime { time, source })
+        });
+        Ok(Label {
+            tack_free,
+            handle,
+            recoat,
+            through,
+            ..label
+        })
+    }
+}
+
+/// The source of what stands on the command line.
+fn as_given() -> Source {
+    Source::Published("as given".to_owned())
+}
+
+fn wrong(words: impl std::fmt::Display) -> Failure {
+    Failure::Input(words.to_string())
+}
+
+/// A temperature and a humidity, in this order.
+fn weather(option: &str, read: &[String]) -> Result<(Temperature, Humidity), Failure> {
+    let [temperature, humidity] = read else {
+        return Err(wrong(format!(
+            "{option} takes a temperature and a humidity: {option} \"12 C\" \"70 %\""
+        )));
+    };
+    let place = |fault: crate::quantity::Unreadable| wrong(format!("{option}: {fault}"));
+    Ok((
+        temperature.parse().map_err(place)?,
+        humidity.parse().map_err(place)?,
+    ))
+}

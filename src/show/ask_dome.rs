@@ -1,0 +1,300 @@
+//! What one blank holds, in words.
+
+use super::lines::{Lines, listed};
+use crate::ask::{Blank, By, DomeAnswer, Fill, Verdict};
+use crate::quantity::show::significant;
+use crate::quantity::{Area, Length, Share, Show, Units, Volume};
+
+/// The whole answer, for one screen.
+#[must_use]
+pub fn dome_text(answer: &DomeAnswer, units: Units) -> String {
+    let mut lines = Lines::with_headings_of(9);
+    lines.plain(&title(answer, units));
+    lines.gap();
+    if answer.verdict != Verdict::Holds {
+        lines.line("Beware", &verdict(answer, units));
+        lines.list("Instead", instead(answer, units));
+    }
+    lines.line("Pour", &pour(answer, units));
+    if let Some(scale) = scale(answer, units) {
+        lines.line("Scale", &scale);
+    }
+    if let Some(total) = answer.total {
+        lines.line(
+            "Total",
+            &format!(
+                "{} or {} on {}, before waste and what stays in bottle and tool",
+                volume(total.volume, units),
+                total.mass.show(units),
+                pieces(total.count)
+            ),
+        );
+    }
+    lines.line("Height", &height(answer, units));
+    lines.line("Window", &window(answer, units));
+    if let Some(share) = answer.corner_height_share {
+        lines.line("Corner", &corner(answer, share));
+    }
+    lines.line("Top", &top(answer, units));
+    lines.line("Rests on", &figures(answer, units));
+    lines.list("Note", answer.remarks.iter().cloned());
+    lines.into_text()
+}
+
+/// The blank, the coating and how it was asked, in one line.
+fn title(answer: &DomeAnswer, units: Units) -> String {
+    let how = match answer.by {
+        By::Target => {
+            let target = answer.window.target.edge_angle.show(units);
+            format!("filled to its target edge angle, {target}")
+        }
+        By::EdgeAngle(angle) => format!("filled to an edge angle of {}", angle.show(units)),
+        By::Peak(peak) => format!("{} high when wet", peak.show(units)),
+        By::Volume(asked) => format!("{} on a piece", volume(asked, units)),
+        By::Mass(mass) => format!("{} on a piece", mass.show(units)),
+    };
+    format!("{}, {}, {how}", blank(answer.blank, units), answer.coating)
+}
+
+fn blank(blank: Blank, units: Units) -> String {
+    match blank {
+        Blank::Round { diameter } => format!("{} round", diameter.show(units)),
+        Blank::Rectangle {
+            length,
+            width,
+            corner,
+        } => {
+            let sides = format!("{} x {}", length.show(units), width.show(units));
+            if corner == Length::ZERO {
+                format!("{sides} with sharp corners")
+            } else {
+                format!("{sides} with {} corners", corner.show(units))
+            }
+        }
+    }
+}
+
+fn pieces(count: u32) -> String {
+    if count == 1 {
+        "1 piece".to_owned()
+    } else {
+        format!("{count} pieces")
+    }
+}
+
+/// A volume; syringes are marked in millilitres everywhere, so they stand beside ounces.
+fn volume(volume: Volume, units: Units) -> String {
+    match units {
+        Units::Metric => volume.show(units),
+        Units::Us => format!("{} ({})", volume.show(units), volume.show(Units::Metric)),
+    }
+}
+
+/// What is wrong with the fill, in one sentence; that it holds, if nothing is.
+#[must_use]
+pub fn verdict(answer: &DomeAnswer, units: Units) -> String {
+    let asked = match (answer.by, answer.volume) {
+        (By::Peak(peak), _) => format!("a coat {} high", peak.show(units)),
+        (By::Mass(mass), _) => mass.show(units),
+        (By::EdgeAngle(angle), _) => format!("an edge angle of {}", angle.show(units)),
+        (_, Some(asked)) => volume(asked, units),
+        (By::Target | By::Volume(_), None) => "this".to_owned(),
+    };
+    let limit = |fill: Fill| {
+        format!(
+            "{} or {}, {} high in the middle",
+            volume(fill.volume, units),
+            fill.mass.show(units),
+            fill.peak.show(units)
+        )
+    };
+    match answer.verdict {
+        Verdict::Holds => format!("{asked} stays on the blank"),
+        Verdict::RunsOver => format!(
+            "{asked} runs over: the most this edge holds is {}",
+            limit(answer.window.brim)
+        ),
+        Verdict::PullsBack => format!(
+            "{asked} pulls back from the edge: the least that covers is {}",
+            limit(answer.window.pull_back)
+        ),
+    }
+}
+
+/// What would make a fill possible that does not hold.
+fn instead(answer: &DomeAnswer, units: Units) -> Vec<String> {
+    let target = answer.window.target;
+    let pour = format!(
+        "pour the target fill: {} or {}, {} high",
+        volume(target.volume, units),
+        target.mass.show(units),
+        target.peak.show(units)
+    );
+    let Some(way) = answer.way_out else {
+        return vec![pour];
+    };
+    let mut ways = vec![pour];
+    if way.wall > Length::ZERO {
+        ways.push(format!(
+            "or raise the edge by {}: a wall, a bezel or a dam of tape, filled to the same dome",
+            way.wall.show(units)
+        ));
+    }
+    match way.coats {
+        Some(coats) => ways.push(format!(
+            "or {coats} coats, each dry before the next and flooded to the target height: they dry to as much"
+        )),
+        None if keeps_its_volume(answer) => ways.push(
+            "more coats do not help: this coating keeps its volume, so the edge is full once".to_owned(),
+        ),
+        None => ways.push(
+            "coats alone do not build it up: a dry dome never stands higher than the wet one the edge holds"
+                .to_owned(),
+        ),
+    }
+    ways
+}
+
+fn pour(answer: &DomeAnswer, units: Units) -> String {
+    match (answer.volume, answer.mass) {
+        (Some(amount), Some(mass)) => {
+            format!(
+                "{} or {} on each piece",
+                volume(amount, units),
+                mass.show(units)
+            )
+        }
+        _ => "no amount: no edge holds a coat this high".to_owned(),
+    }
+}
+
+/// What ten pieces gain, so that a kitchen scale can check the pour.
+fn scale(answer: &DomeAnswer, units: Units) -> Option<String> {
+    let wet = answer.ten_gain?.show(units);
+    Some(match answer.ten_gain_dry {
+        Some(dry) if !keeps_its_volume(answer) => format!(
+            "ten pieces gain {wet} freshly poured, and about {} once dry",
+            dry.show(units)
+        ),
+        _ => format!("ten pieces gain {wet}"),
+    })
+}
+
+/// Whether nothing leaves as it hardens.
+fn keeps_its_volume(answer: &DomeAnswer) -> bool {
+    answer
+        .solids
+        .is_some_and(|solids| solids >= Share::from_fraction(1.0))
+}
+
+fn height(answer: &DomeAnswer, units: Units) -> String {
+    let heights = |peak: Option<Length>, mean: Option<Length>| {
+        let peak = peak.map(|peak| format!("{} in the middle", peak.show(units)));
+        let mean = mean.map(|mean| format!("{} on average", mean.show(units)));
+        let told: Vec<String> = peak.into_iter().chain(mean).collect();
+        told.join(", ")
+    };
+    let wet = heights(answer.peak, answer.mean_height);
+    match answer.dry {
+        Some(dry) if !keeps_its_volume(answer) => format!(
+            "{wet}; dries to about {}",
+            heights(dry.peak, Some(dry.mean_height))
+        ),
+        _ => wet,
+    }
+}
+
+fn window(answer: &DomeAnswer, units: Units) -> String {
+    let at = |fill: Fill| {
+        format!(
+            "{} ({})",
+            volume(fill.volume, units),
+            fill.edge_angle.show(units)
+        )
+    };
+    let window = answer.window;
+    let share = answer.share_of_brim.map_or_else(String::new, |share| {
+        format!("; this is {} % of the most it holds", whole(share))
+    });
+    format!(
+        "pulls back under {}, target {}, runs over past {}{share}",
+        at(window.pull_back),
+        at(window.target),
+        at(window.brim)
+    )
+}
+
+fn whole(share: Share) -> String {
+    format!("{:.0}", share.percent())
+}
+
+fn corner(answer: &DomeAnswer, share: Share) -> String {
+    let rounding = match answer.blank {
+        Blank::Round { .. } => Length::ZERO,
+        Blank::Rectangle { corner, .. } => corner,
+    };
+    format!(
+        "2 mm in from both sides of a {} corner the coat is {} % of its peak",
+        if rounding == Length::ZERO {
+            "sharp"
+        } else {
+            "rounded"
+        },
+        whole(share)
+    )
+}
+
+fn top(answer: &DomeAnswer, units: Units) -> String {
+    let (Some(surface), Some(angle)) = (answer.surface_area, answer.edge_angle) else {
+        return format!("{} flat", answer.outline_area.show(units));
+    };
+    let (one, unit) = match units {
+        Units::Metric if surface < Area::from_cm2(10.0) => (Area::from_mm2(1.0), "mm²"),
+        Units::Metric => (Area::from_cm2(1.0), "cm²"),
+        Units::Us => (Area::from_mm2(25.4 * 25.4), "in²"),
+    };
+    let shown = |area: Area| significant(area / one, 3);
+    format!(
+        "{} {unit} flat, {} {unit} over the dome; the edge stands at {}",
+        shown(answer.outline_area),
+        shown(surface),
+        angle.show(units)
+    )
+}
+
+/// The coating's figures, grouped by where they come from.
+fn figures(answer: &DomeAnswer, units: Units) -> String {
+    let window = answer.window;
+    let shown = |name: &str| {
+        Some(match name {
+            "surface_tension" => format!("surface tension {}", answer.surface_tension.show(units)),
+            "density" => format!("density {}", answer.density.show(units)),
+            "solids" => format!("solids {}", answer.solids?.show(units)),
+            "pull_back_angle" => format!("pull-back {}", window.pull_back.edge_angle.show(units)),
+            "target_angle" => format!("target {}", window.target.edge_angle.show(units)),
+            "brim_angle" => format!("brim {}", window.brim.edge_angle.show(units)),
+            _ => return None,
+        })
+    };
+    let mut groups: Vec<(&str, Vec<String>)> = Vec::new();
+    for figure in &answer.figures {
+        let Some(words) = shown(figure.figure) else {
+            continue;
+        };
+        match groups
+            .iter_mut()
+            .find(|(source, _)| *source == figure.source)
+        {
+            Some((_, group)) => group.push(words),
+            None => groups.push((&figure.source, vec![words])),
+        }
+    }
+    let groups: Vec<String> = groups
+        .iter()
+        .map(|(source, group)| format!("{} ({source})", listed(group)))
+        .collect();
+    format!(
+        "{}; your bottle's own figures come first",
+        groups.join("; ")
+    )
+}
