@@ -12,7 +12,10 @@ type Row = std::collections::HashMap<String, String>;
 fn rows(file: &str) -> Vec<Row> {
     let path = format!("{}/data/reference/dome/{file}", env!("CARGO_MANIFEST_DIR"));
     let mut reader = csv::Reader::from_path(path).expect(file);
-    reader.deserialize().map(|row| row.expect("a row")).collect()
+    reader
+        .deserialize()
+        .map(|row| row.expect("a row"))
+        .collect()
 }
 
 fn number(row: &Row, key: &str) -> f64 {
@@ -41,16 +44,24 @@ fn round(c: &mut Criterion) {
             let outline = Outline::round(Length::from_mm(2.0 * number(row, "radius_mm")));
             let (outline, liquid) = (outline.expect("an outline"), liquid(row));
             let ask = Ask::EdgeAngle(Angle::from_deg(number(row, "edge_angle_deg")));
-            c.bench_function(&format!("round, radius {radius} mm, {angle} degrees"), |b| {
-                b.iter(|| Top::new(black_box(outline), liquid)?.dome(black_box(ask)));
-            });
+            c.bench_function(
+                &format!("round, radius {radius} mm, {angle} degrees"),
+                |b| {
+                    b.iter(|| Top::new(black_box(outline), liquid)?.dome(black_box(ask)));
+                },
+            );
         }
     }
 }
 
 fn rectangle(c: &mut Criterion) {
     let table = rows("rectangle.csv");
-    for (length, width, corner) in [("25", "25", "0"), ("50", "25", "0"), ("50", "50", "0"), ("50", "25", "2")] {
+    for (length, width, corner) in [
+        ("25", "25", "0"),
+        ("50", "25", "0"),
+        ("50", "50", "0"),
+        ("50", "25", "2"),
+    ] {
         for angle in ["60", "75"] {
             let row = table
                 .iter()

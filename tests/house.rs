@@ -34,12 +34,18 @@ fn sources(folder: &Path, found: &mut Vec<PathBuf>) {
 fn module(path: &Path, root: &Path) -> String {
     let inner = path.strip_prefix(root).expect("under src");
     let first = inner.components().next().expect("a part");
-    first.as_os_str().to_string_lossy().trim_end_matches(".rs").to_owned()
+    first
+        .as_os_str()
+        .to_string_lossy()
+        .trim_end_matches(".rs")
+        .to_owned()
 }
 
 /// Modules that a source text names after `crate::` or `brimful::`.
 fn named(text: &str) -> Vec<&str> {
-    let code = text.lines().filter(|line| !line.trim_start().starts_with("//"));
+    let code = text
+        .lines()
+        .filter(|line| !line.trim_start().starts_with("//"));
     code.flat_map(|line| {
         ["crate::", "brimful::"].into_iter().flat_map(move |mark| {
             line.match_indices(mark).map(move |(at, _)| {
@@ -63,10 +69,14 @@ fn no_module_imports_one_of_its_own_floor_or_above() {
         if from == "lib" {
             continue;
         }
-        let floor = *floors.get(from.as_str()).unwrap_or_else(|| panic!("{from} has no floor"));
+        let floor = *floors
+            .get(from.as_str())
+            .unwrap_or_else(|| panic!("{from} has no floor"));
         let text = fs::read_to_string(path).expect("a source");
         for to in named(&text) {
-            let Some(&below) = floors.get(to) else { continue };
+            let Some(&below) = floors.get(to) else {
+                continue;
+            };
             arrows += 1;
             if to != from && below >= floor {
                 wrong.push(format!("{} imports {to}", path.display()));
@@ -81,7 +91,14 @@ fn no_module_imports_one_of_its_own_floor_or_above() {
 #[test]
 fn the_top_of_the_repository_holds_what_it_should() {
     let root = Path::new(env!("CARGO_MANIFEST_DIR"));
-    for name in ["Cargo.toml", "Cargo.lock", "README.md", "DEVELOPERS.md", "LICENSE-MIT", "LICENSE-APACHE"] {
+    for name in [
+        "Cargo.toml",
+        "Cargo.lock",
+        "README.md",
+        "DEVELOPERS.md",
+        "LICENSE-MIT",
+        "LICENSE-APACHE",
+    ] {
         assert!(root.join(name).is_file(), "{name} is missing");
     }
     for name in ["src", "tests", "data", "plots", "benches"] {

@@ -77,6 +77,9 @@ fn the_readme_opens_with_the_job_and_two_commands() {
     assert!(readme.starts_with("# brimful\n\nYou lay prints"));
     let checks = fs::read_to_string(root.join(".ci/run")).expect("the checks");
     for command in ["cargo run", "cargo test"] {
-        assert!(readme.contains(command) && checks.contains(command), "{command}");
+        assert!(
+            readme.contains(command) && checks.contains(command),
+            "{command}"
+        );
     }
 }

@@ -107,21 +107,29 @@ pub(super) fn distance(a: Point, b: Point) -> f64 {
 }
 
 impl Contour {
-    /// A quarter of a rectangle centred on the origin, with rounded corners.
+    /// A quarter of a rectangle centred on the origin, with rounded corners. A
+    /// straight stretch too short to mesh is left to the arc, which becomes a
+    /// hair's breadth elliptic: the area changes by less than 1e-4.
     pub fn rectangle_quarter(length: f64, width: f64, corner: f64) -> Self {
         let (a, b, r) = (length / 2.0, width / 2.0, corner);
+        let radius = |half: f64| if half - r < 3e-4 * half { half } else { r };
+        let (rx, ry) = if r > 0.0 {
+            (radius(a), radius(b))
+        } else {
+            (0.0, 0.0)
+        };
         let line = |from, to, side| Piece {
             curve: Curve::Line(from, to),
             side,
         };
         let mut pieces = vec![line([0.0, 0.0], [a, 0.0], Side::Mirror)];
-        if b > r {
-            pieces.push(line([a, 0.0], [a, b - r], Side::Pinned));
+        if b > ry {
+            pieces.push(line([a, 0.0], [a, b - ry], Side::Pinned));
         }
         if r > 0.0 {
             let curve = Curve::Arc {
-                centre: [a - r, b - r],
-                radii: [r, r],
+                centre: [a - rx, b - ry],
+                radii: [rx, ry],
                 from: 0.0,
                 to: std::f64::consts::FRAC_PI_2,
             };
@@ -130,8 +138,8 @@ impl Contour {
                 side: Side::Pinned,
             });
         }
-        if a > r {
-            pieces.push(line([a - r, b], [0.0, b], Side::Pinned));
+        if a > rx {
+            pieces.push(line([a - rx, b], [0.0, b], Side::Pinned));
         }
         pieces.push(line([0.0, b], [0.0, 0.0], Side::Mirror));
         Self {
