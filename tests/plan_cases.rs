@@ -275,7 +275,25 @@ fn a_thick_dry_dome_is_refused_in_one_coat_and_told_in_coats() {
     assert!(1.0 - 0.5f64.powi(i32::try_from(coats).unwrap() - 1) < of_target);
     let plan = glazed("{ dry_height = \"1.5 mm\" }", 1);
     assert!(matches!(plan.pieces[0].fills[0].fit, Fit::OverBrim(_)));
-    assert!(plan.stops().count() == 1);
+    assert_eq!(plan.stops().count(), 1);
+    // As many coats as it advises do fit, and one fewer does not.
+    let Some(CoatsNeeded::PastTarget(coats)) = plan.pieces[0].fills[0].coats_needed else {
+        panic!("{:?}", plan.pieces[0].fills[0].coats_needed)
+    };
+    let coats = usize::try_from(coats).unwrap();
+    assert!(coats > 1);
+    assert!(
+        glazed("{ dry_height = \"1.5 mm\" }", coats)
+            .stops()
+            .next()
+            .is_none()
+    );
+    assert!(
+        glazed("{ dry_height = \"1.5 mm\" }", coats - 1)
+            .stops()
+            .next()
+            .is_some()
+    );
 }
 
 #[test]

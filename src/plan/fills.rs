@@ -61,7 +61,12 @@ impl Flood<'_> {
     pub(super) fn work_out(&self, domes: &mut Domes) -> Result<Flooded, NoDome> {
         let window = domes.window(self.on, &self.dome.liquid)?;
         let coats_needed = match self.dome.fill {
-            Fill::DryHeight(dry) => Some(coats_needed(dry, window.target.peak, self.solids)),
+            Fill::DryHeight(dry) => Some(coats_needed(
+                dry,
+                window.target.peak,
+                window.brim.peak,
+                self.solids,
+            )),
             _ => None,
         };
         let (dome, mut fit) = self.surface(&window, domes)?;

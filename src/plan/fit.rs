@@ -29,30 +29,43 @@ pub struct Asked {
     pub peak: Option<Length>,
 }
 
-/// Flood coats, each filled up to the target, that give an asked dry height.
+/// Flood coats, each filled up to the target where that will do, that give an asked dry height.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum CoatsNeeded {
     /// So many, 1 or more.
     Coats(u32),
-    /// No number: the target fill itself is no higher than that when nothing is lost.
-    BeyondTarget,
+    /// So many, but each filled past the target, towards the brim.
+    PastTarget(u32),
+    /// No number: the brim limit itself is no higher than that when nothing is lost.
+    BeyondBrim,
 }
 
-/// The fewest coats, each filled up to the target's peak, that dry to a height.
+/// The fewest coats that dry to a height on an edge that holds up to `brim`.
+pub(super) fn coats_needed(dry: Length, target: Length, brim: Length, solids: f64) -> CoatsNeeded {
+    if let Some(coats) = coats_up_to(target, dry, solids) {
+        CoatsNeeded::Coats(coats)
+    } else if let Some(coats) = coats_up_to(brim, dry, solids) {
+        CoatsNeeded::PastTarget(coats)
+    } else {
+        CoatsNeeded::BeyondBrim
+    }
+}
+
+/// The fewest coats, each filled up to a wet peak, that dry to a height.
 ///
 /// ```text
 /// h_n = p (1 - (1 - s)^n)    n = ceil(ln(1 - h / p) / ln(1 - s))
 /// ```
 ///
-/// h `[m]` asked dry height, p `[m]` the target's wet peak, s `[1]` solids by volume.
-pub(super) fn coats_needed(dry: Length, target_peak: Length, solids: f64) -> CoatsNeeded {
+/// h `[m]` asked dry height, p `[m]` wet peak, s `[1]` solids by volume.
+fn coats_up_to(peak: Length, dry: Length, solids: f64) -> Option<u32> {
     // One part in a million forgives rounding, so that an exact fit is no coat more.
-    let share = dry / target_peak * (1.0 - 1e-6);
+    let share = dry / peak * (1.0 - 1e-6);
     if share <= solids {
-        return CoatsNeeded::Coats(1);
+        return Some(1);
     }
     if share >= 1.0 || solids >= 1.0 {
-        return CoatsNeeded::BeyondTarget;
+        return None;
     }
     let coats = ((1.0 - share).ln() / (1.0 - solids).ln()).ceil();
     #[expect(
@@ -60,5 +73,5 @@ pub(super) fn coats_needed(dry: Length, target_peak: Length, solids: f64) -> Coa
         clippy::cast_sign_loss,
         reason = "solids are 1 % or more and the share is short of 1 by a millionth, so there are at most some 1400"
     )]
-    CoatsNeeded::Coats(coats.max(1.0) as u32)
+    Some(coats.max(1.0) as u32)
 }

@@ -102,13 +102,12 @@ impl Domes {
         coating: &crate::coating::Liquid,
     ) -> Result<&Top, NoDome> {
         let kept = self.last.take().filter(|(of, _)| *of == key);
-        let (_, top) = match kept {
-            Some(kept) => self.last.insert(kept),
-            None => {
-                let outline = outline(on).map_err(NoDome::Outline)?;
-                let top = Top::new(outline, liquid(coating).0).map_err(NoDome::Dome)?;
-                self.last.insert((key, top))
-            }
+        let (_, top) = if let Some(kept) = kept {
+            self.last.insert(kept)
+        } else {
+            let outline = outline(on).map_err(NoDome::Outline)?;
+            let top = Top::new(outline, liquid(coating).0).map_err(NoDome::Dome)?;
+            self.last.insert((key, top))
         };
         Ok(top)
     }

@@ -155,7 +155,7 @@ fn fills(
         };
         let flooded = flood
             .work_out(domes)
-            .map_err(|why| refused(run, piece, visit, why))?;
+            .map_err(|why| refused(run, piece, visit, &why))?;
         notes
             .warnings
             .extend(warning(run, piece, visit, dome.fill, &flooded));
@@ -273,9 +273,9 @@ fn warning(
     }
 }
 
-fn refused(run: &Run, piece: &Piece, visit: &Visit, why: NoDome) -> PlanError {
+fn refused(run: &Run, piece: &Piece, visit: &Visit, why: &NoDome) -> PlanError {
     let blank = run.blanks[piece.blank].name.clone();
-    match why {
+    match *why {
         NoDome::Outline(why) => PlanError::Outline { blank, why },
         NoDome::Dome(why) => PlanError::Dome {
             step: run.steps[visit.step].name.clone(),

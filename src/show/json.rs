@@ -109,6 +109,7 @@ struct CoatingJson<'p> {
 }
 
 #[derive(Serialize)]
+#[expect(clippy::struct_field_names, reason = "each key carries its unit")]
 struct LinesJson {
     on_pieces_ml: f64,
     soaks_in_ml: Option<f64>,
@@ -412,8 +413,8 @@ fn fill(fill: &FillPlan) -> FillJson<'_> {
         solids_percent: fill.solids.percent(),
         ten_gain_g: fill.ten_gain.g(),
         coats_needed: match fill.coats_needed {
-            Some(CoatsNeeded::Coats(coats)) => Some(coats),
-            Some(CoatsNeeded::BeyondTarget) | None => None,
+            Some(CoatsNeeded::Coats(coats) | CoatsNeeded::PastTarget(coats)) => Some(coats),
+            Some(CoatsNeeded::BeyondBrim) | None => None,
         },
     }
 }
@@ -435,13 +436,13 @@ fn coating(coating: &CoatingPlan) -> CoatingJson<'_> {
         family: &coating.family,
         needed_ml: coating.needed.ml(),
         needed_sure_ml: coating.needed_sure.ml(),
-        needed_g: coating.needed_mass.map(|mass| mass.g()),
+        needed_g: coating.needed_mass.map(super::super::quantity::Mass::g),
         bottles: bottles.map(|bottles| bottles.buy),
         bottles_expected: bottles.map(|bottles| bottles.expected),
         bottle_ml: coating.bottle.map(|bottle| bottle.holds.ml()),
         stock_bottles: coating.bottle.map(|bottle| bottle.have),
         stock_ml: bottles.map(|bottles| bottles.stock.ml()),
-        price: coating.price.map(|price| price.amount()),
+        price: coating.price.map(super::super::quantity::Money::amount),
         lines: lines(&coating.lines, Some(coating.soaks_in.ml())),
         spread: SpreadJson {
             scatter_ml: coating.spread.scatter.ml(),
@@ -463,7 +464,7 @@ fn coating(coating: &CoatingPlan) -> CoatingJson<'_> {
                 step: &covered.step,
                 wet_film_mm: covered.wet_film.mm(),
                 by_litre_m2: covered.by_litre.m2(),
-                by_bottle_m2: covered.by_bottle.map(|area| area.m2()),
+                by_bottle_m2: covered.by_bottle.map(super::super::quantity::Area::m2),
             })
             .collect(),
         mix: coating.mix.map(|mix| MixJson {
@@ -497,7 +498,7 @@ fn blank(blank: &BlankPlan) -> BlankJson<'_> {
         bought: blank.bought,
         have: blank.have,
         bad_percent: blank.bad.percent(),
-        price: blank.price.map(|price| price.amount()),
+        price: blank.price.map(super::super::quantity::Money::amount),
         chance_percent: blank.chance.percent(),
         expected: CountsJson {
             start: blank.expected.start,
@@ -519,9 +520,9 @@ fn step(step: &StepPlan) -> StepJson<'_> {
         coating: step.coating.as_deref(),
         pieces: &step.pieces,
         coats: step.coats,
-        depth_mm: step.depth.map(|depth| depth.mm()),
+        depth_mm: step.depth.map(super::super::quantity::Length::mm),
         slowest_on: step.slowest_on.as_deref(),
-        hands_on_s: step.hands_on.map(|time| time.s()),
+        hands_on_s: step.hands_on.map(super::super::quantity::Time::s),
         spoilage_percent: step.spoilage.percent(),
         until_handled_h: step.until_handled.map(hours),
         drying: drying(&step.drying),
@@ -608,8 +609,12 @@ fn stage(times: &StageTimes) -> StageJson {
         source: times.source.to_string(),
         ratio: outcome(&times.ratio),
         here_h: times.here.map(hours),
-        first_principles_at_label_h: times.first_principles_at_label.map(|time| time.h()),
-        first_principles_here_h: times.first_principles_here.map(|time| time.h()),
+        first_principles_at_label_h: times
+            .first_principles_at_label
+            .map(super::super::quantity::Time::h),
+        first_principles_here_h: times
+            .first_principles_here
+            .map(super::super::quantity::Time::h),
     }
 }
 

@@ -95,7 +95,11 @@ fn over_brim(warning: &Warning, units: Units) -> String {
             "{coats} coats of up to {} would do: list the step {coats} times",
             target.show(units)
         ),
-        Some(CoatsNeeded::BeyondTarget) => {
+        Some(CoatsNeeded::PastTarget(coats)) => format!(
+            "{coats} coats would do, each filled past the target of {} towards the brim: list the step {coats} times",
+            target.show(units)
+        ),
+        Some(CoatsNeeded::BeyondBrim) => {
             "no number of coats would do on a free edge: ask for less, or give the blank a wall"
                 .to_owned()
         }

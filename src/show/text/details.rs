@@ -109,8 +109,12 @@ fn write_fill(fill: &FillPlan, units: Units, page: &mut Page) {
         Some(CoatsNeeded::Coats(coats)) => page.under(&format!(
             "the dry height asked for takes {coats} coats, each filled up to the target"
         )),
-        Some(CoatsNeeded::BeyondTarget) => page
-            .under("no number of coats filled up to the target reaches the dry height asked for"),
+        Some(CoatsNeeded::PastTarget(coats)) => page.under(&format!(
+            "the dry height asked for takes {coats} coats, each filled past the target towards the brim"
+        )),
+        Some(CoatsNeeded::BeyondBrim) => {
+            page.under("no number of coats reaches the dry height asked for on a free edge");
+        }
     }
 }
 

@@ -51,7 +51,7 @@ impl Page {
             if !empty && wide > WIDTH {
                 self.0.push_str(line.trim_end());
                 self.0.push('\n');
-                line = next.to_owned();
+                next.clone_into(&mut line);
                 empty = true;
             }
             if !empty {
