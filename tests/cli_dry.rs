@@ -51,6 +51,7 @@ fn the_json_has_the_keys_that_others_rely_on() {
         "/reference/room/temperature_c",
         "/reference/depth_mm",
         "/wet_stage/likely",
+        "/wet_stage_factor",
     ] {
         assert!(number(&json, path) > 0.0, "{path}");
     }
@@ -140,7 +141,8 @@ fn air_too_damp_to_dry_in_gives_no_date_and_exit_code_1() {
         said.err
     );
     let json = said.json();
-    assert!(json["factor"].is_null() && json["hours"]["handle"].is_null());
+    assert!(json["factor"].is_null() && json["hours"].get("handle").is_none());
+    assert_eq!(json["never"], serde_json::json!(["handle", "recoat"]));
     assert!(codes(&json).contains(&"will-not-dry"));
     // about 85 % is where coating practice says that it will not dry
     assert!((number(&json, "/dries_below_percent") - 85.0).abs() < 1.0);
@@ -165,6 +167,78 @@ fn help_is_ranked_and_a_warmer_room_carries_the_same_water() {
         (number(warm, "/humidity_percent") - 59.0).abs() < 1.0,
         "{warm}"
     );
+}
+
+/// More than four times the label's time is not worth a figure in advice, and
+/// from 80 % humidity drying is very slow (common practice, no source).
+#[test]
+fn very_slow_is_told_without_figures_that_mean_nothing() {
+    let thick = [
+        "--at",
+        "16 C",
+        "65 %",
+        "--depth",
+        "3 mm",
+        "--label-depth",
+        "1 mm",
+    ];
+    let text = dry(&thick).flowing();
+    let slow = "very slow, more than 4 days: over 4 times the 24 h on the label";
+    assert!(text.contains(slow), "{text}");
+    assert!(text.contains("a thicker coat ×4 and more"), "{text}");
+    let json = dry(&[&thick[..], &["--json"]].concat()).json();
+    assert!(number(&json, "/factor") > 4.0 && json["very_slow"] == true);
+    for (humidity, slow) in [("79 %", false), ("80 %", true)] {
+        let text = dry(&["--at", "20 C", humidity]).flowing();
+        assert_eq!(text.contains("very slow"), slow, "{humidity}: {text}");
+    }
+}
+
+/// Every answer ends with what to take care of, and the product's own papers
+/// and local rules stand before it.
+#[test]
+fn every_answer_ends_with_its_family_s_cautions() {
+    let epoxy = ["--coating", "two-part dome epoxy"];
+    let glaze = ["--coating", "water-based dome glaze"];
+    let ink = ["--coating", "permanent ink"];
+    let dry = ["dry", "--at", "20 C", "60 %"];
+    let cold = ["dry", "--at", "8 C", "70 %"];
+    let dome = ["dome", "--round", "25 mm"];
+    let too_much = ["dome", "--round", "25 mm", "--volume", "2 mL"];
+    let asked: [(&[&str], [&str; 2], &str); 6] = [
+        (&dry, epoxy, "skin that reacts once may react for life"),
+        (&dry, ink, "No flame, heater or spark"),
+        (&cold, glaze, "sensitise"),
+        (&dome, glaze, "sensitise"),
+        (&dome, epoxy, "a cupful heats itself"),
+        (&too_much, epoxy, "a cupful heats itself"),
+    ];
+    for (question, coating, caution) in asked {
+        let question = [question, &coating[..]].concat();
+        let text = ask(&question).flowing();
+        let (_, care) = text.split_once(" Care ").unwrap();
+        assert!(
+            care.starts_with("The product's own label and safety data sheet"),
+            "{care}"
+        );
+        assert!(
+            care.contains("the rules where you live, come first"),
+            "{care}"
+        );
+        assert!(care.contains(caution), "{care}");
+        assert!(!text.replace("safety", "").contains("safe"), "{text}");
+        let json = ask(&[&question[..], &["--json"]].concat()).json();
+        let cautions = json["cautions"].as_array().unwrap();
+        let about: Vec<_> = cautions
+            .iter()
+            .map(|it| it["about"].as_str().unwrap())
+            .collect();
+        assert_eq!(about[..4], ["first", "before", "while", "after"]);
+        assert!(
+            about.contains(&"every"),
+            "food, children and dust: {about:?}"
+        );
+    }
 }
 
 #[test]

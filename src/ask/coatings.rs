@@ -2,8 +2,10 @@
 
 use serde::Serialize;
 
+use super::CautionAnswer;
+use super::care::care;
 use super::number::{celsius, h, percent};
-use crate::coating::{Applied, Coating, Family, Key, Law, Property, Stage, cautions};
+use crate::coating::{Applied, Coating, Family, Key, Law, Property, Stage};
 use crate::quantity::{Humidity, Kind, Measured, Temperature, Time};
 
 /// A family: its properties and its label with their sources, and its cautions.
@@ -73,15 +75,6 @@ pub struct LabelStage {
     pub source: String,
 }
 
-/// One thing to take care of.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
-pub struct CautionAnswer {
-    /// What to say.
-    pub say: &'static str,
-    /// The rule or text behind it; none for the line that says what comes first.
-    pub behind: Option<&'static str>,
-}
-
 /// What is assumed of these families.
 #[must_use]
 pub fn coatings(families: impl IntoIterator<Item = &'static Family>) -> Vec<CoatingAnswer> {
@@ -104,7 +97,7 @@ fn coating(family: &'static Family) -> CoatingAnswer {
         // a coating of the family, for what is worked out has a source too
         properties: Coating::of(family).properties().map(property).collect(),
         label: label(family),
-        cautions: caution_lines(family),
+        cautions: care(family),
     }
 }
 
@@ -171,24 +164,4 @@ fn label(family: &Family) -> LabelAnswer {
             })
             .collect(),
     }
-}
-
-fn caution_lines(family: &Family) -> Vec<CautionAnswer> {
-    let Some(cautions) = cautions(&family.cautions) else {
-        return Vec::new();
-    };
-    let first = CautionAnswer {
-        say: cautions.first,
-        behind: None,
-    };
-    let own = cautions.lines.iter().map(|line| (&line.say, &line.behind));
-    let general = cautions
-        .general
-        .iter()
-        .map(|line| (&line.say, &line.behind));
-    let rest = own.chain(general).map(|(say, behind)| CautionAnswer {
-        say,
-        behind: Some(behind),
-    });
-    std::iter::once(first).chain(rest).collect()
 }

@@ -1,5 +1,6 @@
 //! How much one blank holds.
 
+use super::care::care;
 use super::coats::coats;
 use super::{Blank, DomeAnswer, Dried, FigureSource, Total, Verdict, WayOut, Window};
 use crate::coating::{Coating, Key};
@@ -322,5 +323,6 @@ fn answer(poured: &Poured) -> DomeAnswer {
         capillary_length: poured.liquid.capillary_length(),
         figures: figures(question),
         remarks: poured.remarks(),
+        cautions: care(question.coating.family()),
     }
 }

@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use super::number::{deg, fraction, g, kg_per_m3, ml, mm, mm2, mn_per_m};
-use super::{Blank, By};
+use super::{Blank, By, CautionAnswer};
 use crate::geometry::Dome;
 use crate::quantity::{Angle, Area, Density, Length, Mass, Share, SurfaceTension, Volume};
 
@@ -198,4 +198,6 @@ pub struct DomeAnswer {
     pub figures: Vec<FigureSource>,
     /// What is odd about the question.
     pub remarks: Vec<String>,
+    /// What to take care of; the first line says what comes before this list.
+    pub cautions: Vec<CautionAnswer>,
 }

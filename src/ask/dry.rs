@@ -1,8 +1,9 @@
 //! How long a coat takes in a room.
 
+use super::care::care;
 use super::{
-    Assumption, Blank, CoatAnswer, DryAnswer, FirstPrinciples, HelpAnswer, PartAnswer, PotLife,
-    Ratio, RoomAnswer, StageAnswer, law_of,
+    Agreement, Assumption, Blank, CoatAnswer, DryAnswer, FirstPrinciples, HelpAnswer, PartAnswer,
+    PotLife, Ratio, RoomAnswer, StageAnswer, law_of,
 };
 use crate::coating::{Applied, Coating, Label, Law as LawName, Stage};
 use crate::cure::air::{Air, AirError, Draught};
@@ -87,6 +88,7 @@ pub fn dry(question: &DryQuestion) -> Result<DryAnswer, DryRefusal> {
     } else {
         Vec::new()
     };
+    let wet_stage = wet_stage(coating, law.as_ref(), &setting)?;
     let dew_point = dew_point(&question.air);
     let (warm_enough, dries_below) = match comparison.pace {
         Pace::TooCold { warm_enough } => (warm_enough, None),
@@ -102,10 +104,16 @@ pub fn dry(question: &DryQuestion) -> Result<DryAnswer, DryRefusal> {
         factor: comparison.factor.whole.likely(),
         band: ratio(comparison.factor.whole),
         parts: comparison.factor.parts.iter().map(part).collect(),
-        wet_stage: wet_stage(coating, law.as_ref(), &setting)?,
+        wet_stage,
+        wet_stage_factor: wet_stage.map(|ratio| ratio.likely),
         hours: stages
             .iter()
-            .map(|stage| (stage.stage.name(), stage.here.map(Time::h)))
+            .filter_map(|stage| Some((stage.stage.name(), stage.here?.h())))
+            .collect(),
+        never: stages
+            .iter()
+            .filter(|stage| stage.here.is_none())
+            .map(|stage| stage.stage.name())
             .collect(),
         stages,
         very_slow: comparison.pace == Pace::VerySlow,
@@ -121,10 +129,11 @@ pub fn dry(question: &DryQuestion) -> Result<DryAnswer, DryRefusal> {
         }),
         dew_point,
         dew_point_margin: dew_point.map(|dew| question.air.temperature() - dew),
-        first_principles: first_principles(&comparison),
+        first_principles: first_principles(&comparison, coating.label()),
         warnings: comparison.warnings.into_iter().map(Into::into).collect(),
         help,
         assumed: setting.assumed,
+        cautions: care(coating.family()),
     })
 }
 
@@ -292,11 +301,27 @@ fn wet_stage(
     })
 }
 
-/// Time from first principles to the last stage, where the law knows one.
-fn first_principles(comparison: &Comparison) -> Option<FirstPrinciples> {
+/// Time from first principles to the last stage, where the law knows one,
+/// beside the label's own.
+fn first_principles(comparison: &Comparison, label: &Label) -> Option<FirstPrinciples> {
     let last = comparison.stages.last()?;
+    let at_label = last.first_principles_at_label?;
+    let told = whole_time(label);
     Some(FirstPrinciples {
-        label: last.first_principles_at_label?,
+        label: at_label,
         here: last.first_principles_here,
+        told,
+        agreement: told.map(|told| agreement(at_label / told)),
     })
+}
+
+/// First principles are good to a factor of 2 at the worst.
+fn agreement(times: f64) -> Agreement {
+    if times < 0.5 {
+        Agreement::Sooner
+    } else if times > 2.0 {
+        Agreement::Later
+    } else {
+        Agreement::Agrees
+    }
 }

@@ -4,8 +4,8 @@ use std::collections::BTreeMap;
 
 use serde::Serialize;
 
-use super::HelpAnswer;
 use super::number::{celsius, h, k, m_per_s, min, mm, percent};
+use super::{CautionAnswer, HelpAnswer};
 use crate::coating::Stage;
 use crate::cure::Warning;
 use crate::cure::law::Band;
@@ -28,6 +28,16 @@ impl From<Band> for Ratio {
             low: band.low,
             likely: band.likely,
             high: band.high,
+        }
+    }
+}
+
+impl From<Ratio> for Band {
+    fn from(ratio: Ratio) -> Self {
+        Self {
+            low: ratio.low,
+            likely: ratio.likely,
+            high: ratio.high,
         }
     }
 }
@@ -107,6 +117,18 @@ pub struct PotLife {
     pub here: Option<Time>,
 }
 
+/// How the time from first principles stands to the label's own.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Agreement {
+    /// Within the factor of 2 that first principles are good to.
+    Agrees,
+    /// The water is gone in less than half the label's time.
+    Sooner,
+    /// The water takes more than twice the label's time.
+    Later,
+}
+
 /// Time to the last stage from first principles: good to a factor of 1.5 to 2,
 /// a check on the label and not for planning.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
@@ -117,6 +139,11 @@ pub struct FirstPrinciples {
     /// Here; none where it never gets there.
     #[serde(rename = "here_h", serialize_with = "h")]
     pub here: Option<Time>,
+    /// The label's own time for the whole; none where it has none.
+    #[serde(rename = "told_h", serialize_with = "h")]
+    pub told: Option<Time>,
+    /// How the first stands to it.
+    pub agreement: Option<Agreement>,
 }
 
 /// A warning.
@@ -207,8 +234,12 @@ pub struct DryAnswer {
     /// While water is leaving: how many times the label's. It is told even
     /// where the film would not form.
     pub wet_stage: Option<Ratio>,
-    /// Hours to each stage that the label has; none where it never gets there.
-    pub hours: BTreeMap<&'static str, Option<f64>>,
+    /// The figure to plan with of the same.
+    pub wet_stage_factor: Option<f64>,
+    /// Hours to each stage that the label has and that is reached here.
+    pub hours: BTreeMap<&'static str, f64>,
+    /// The label's stages that are never reached here, as things stand.
+    pub never: Vec<&'static str>,
     /// The same with the label's times, bands and sources.
     pub stages: Vec<StageAnswer>,
     /// Whether drying is so slow that the figures say no more than that.
@@ -235,4 +266,6 @@ pub struct DryAnswer {
     pub help: Vec<HelpAnswer>,
     /// What was assumed.
     pub assumed: Vec<Assumption>,
+    /// What to take care of; the first line says what comes before this list.
+    pub cautions: Vec<CautionAnswer>,
 }

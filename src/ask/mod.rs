@@ -6,6 +6,7 @@
 //! its unit, and the ways of showing read the same struct.
 
 mod blank;
+mod care;
 mod coatings;
 mod coats;
 mod dome;
@@ -19,15 +20,14 @@ mod number;
 mod room;
 
 pub use blank::Blank;
-pub use coatings::{
-    CautionAnswer, CoatingAnswer, LabelAnswer, LabelStage, PropertyAnswer, coatings,
-};
+pub use care::{About, CautionAnswer};
+pub use coatings::{CoatingAnswer, LabelAnswer, LabelStage, PropertyAnswer, coatings};
 pub use dome::{By, CORNER_PLACE, DomeQuestion, DomeRefusal, Overrides, dome};
 pub use dome_answer::{DomeAnswer, Dried, FigureSource, Fill, Total, Verdict, WayOut, Window};
 pub use dry::{DryQuestion, DryRefusal, dry};
 pub use dry_answer::{
-    Assumption, CoatAnswer, DryAnswer, FirstPrinciples, PartAnswer, PotLife, Ratio, RoomAnswer,
-    StageAnswer, WarningAnswer,
+    Agreement, Assumption, CoatAnswer, DryAnswer, FirstPrinciples, PartAnswer, PotLife, Ratio,
+    RoomAnswer, StageAnswer, WarningAnswer,
 };
 pub use family::{NoSuchFamily, family_named};
 pub use film_law::law_of;

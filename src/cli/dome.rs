@@ -15,8 +15,8 @@ const EXAMPLES: &str = r#"Examples:
   brimful dome --rectangle "20 mm" "50 mm" --corner "3 mm" --coating "two-part dome epoxy"
   brimful dome --round "1 1/2 in" --coating "water-based dome glaze" --weight "0.05 oz wt" --us
 
-Asked by height, volume or weight, the exit code is 1 where the coat would not stay as asked: it
-runs over, or pulls back from the edge. Asked by edge angle it is a question about the shape."#;
+Asked by height, volume or weight, the exit code is 1 where the coat would run over; too little
+is warned of. Asked by edge angle it is a question about the shape."#;
 
 /// Asks how much one blank holds.
 #[derive(Debug, clap::Args)]
@@ -88,11 +88,12 @@ impl Args {
         } else {
             out.write_all(dome_text(&answer, units).as_bytes())?;
         }
+        // too little is warned of; an angle is a question about the shape
         let is_shape = matches!(answer.by, By::EdgeAngle(_));
-        if answer.verdict == Verdict::Holds || is_shape {
-            Ok(())
-        } else {
+        if answer.verdict == Verdict::RunsOver && !is_shape {
             Err(Failure::CannotBeDone(dome_verdict(&answer, units)))
+        } else {
+            Ok(())
         }
     }
 

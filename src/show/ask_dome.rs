@@ -1,7 +1,7 @@
 //! What one blank holds, in words.
 
-use super::lines::{Lines, listed};
-use crate::ask::{Blank, By, DomeAnswer, Fill, Verdict};
+use super::lines::{Lines, care, listed};
+use crate::ask::{Blank, By, CORNER_PLACE, DomeAnswer, Fill, Verdict};
 use crate::quantity::show::significant;
 use crate::quantity::{Area, Length, Share, Show, Units, Volume};
 
@@ -33,11 +33,12 @@ pub fn dome_text(answer: &DomeAnswer, units: Units) -> String {
     lines.line("Height", &height(answer, units));
     lines.line("Window", &window(answer, units));
     if let Some(share) = answer.corner_height_share {
-        lines.line("Corner", &corner(answer, share));
+        lines.line("Corner", &corner(answer, share, units));
     }
     lines.line("Top", &top(answer, units));
     lines.line("Rests on", &figures(answer, units));
     lines.list("Note", answer.remarks.iter().cloned());
+    care(&mut lines, &answer.cautions);
     lines.into_text()
 }
 
@@ -228,13 +229,26 @@ fn whole(share: Share) -> String {
     format!("{:.0}", share.percent())
 }
 
-fn corner(answer: &DomeAnswer, share: Share) -> String {
+/// Where a corner is looked at; the figure is metric, so that stands beside inches.
+fn place(units: Units) -> String {
+    match units {
+        Units::Metric => CORNER_PLACE.show(units),
+        Units::Us => format!(
+            "{} ({})",
+            CORNER_PLACE.show(units),
+            CORNER_PLACE.show(Units::Metric)
+        ),
+    }
+}
+
+fn corner(answer: &DomeAnswer, share: Share, units: Units) -> String {
     let rounding = match answer.blank {
         Blank::Round { .. } => Length::ZERO,
         Blank::Rectangle { corner, .. } => corner,
     };
     format!(
-        "2 mm in from both sides of a {} corner the coat is {} % of its peak",
+        "{} in from both sides of a {} corner the coat is {} % of its peak",
+        place(units),
         if rounding == Length::ZERO {
             "sharp"
         } else {

@@ -1,11 +1,15 @@
 //! How long a coat takes in a room, in words.
 
-use super::lines::Lines;
+use super::lines::{Lines, care};
 use super::warning::warning;
-use crate::ask::{Assumption, DryAnswer, HelpAnswer, PartAnswer, Ratio, StageAnswer};
+use super::words::{span, times};
+use crate::ask::{
+    Agreement, Assumption, DryAnswer, HelpAnswer, PartAnswer, PotLife, Ratio, StageAnswer,
+};
 use crate::coating::Stage;
 use crate::cure::Warning;
 use crate::cure::air::Draught;
+use crate::plan::TimeBand;
 use crate::quantity::show::significant;
 use crate::quantity::{Show, Speed, Time, Units};
 
@@ -19,32 +23,20 @@ pub fn dry_text(answer: &DryAnswer, units: Units) -> String {
         lines.line("No date", &why);
     }
     for stage in &answer.stages {
-        lines.line(name(stage.stage), &time(stage, answer.worked_out));
+        lines.line(name(stage.stage), &time(stage, answer));
     }
     lines.line("Why", &why(answer));
     if let Some(ratio) = answer.wet_stage.filter(|it| changes(it.likely)) {
-        let times = ratio_words(ratio, answer.very_slow);
         lines.line(
             "Wet stage",
-            &format!("while water is leaving it takes {times} as long as on the label"),
+            &format!(
+                "while water is leaving it takes {} the label's time",
+                ratio_words(ratio)
+            ),
         );
     }
     if let Some(pot) = answer.pot_life {
-        let times = number(pot.ratio.likely);
-        let told = pot
-            .label
-            .zip(pot.here)
-            .map_or_else(String::new, |(label, here)| {
-                format!(
-                    ": {} here, {} on the label",
-                    here.show(units),
-                    label.show(units)
-                )
-            });
-        lines.line(
-            "Pot life",
-            &format!("x{times}{told}; less in a large or deep cup"),
-        );
+        lines.line("Pot life", &pot_life(pot));
     }
     lines.line("Dew point", &dew_point(answer, units));
     lines.list("Beware", beware(answer, units));
@@ -52,11 +44,12 @@ pub fn dry_text(answer: &DryAnswer, units: Units) -> String {
     if let Some(check) = first_principles(answer) {
         lines.line("Check", &check);
     }
-    lines.list(
-        "Assumed",
-        answer.assumed.iter().map(|it| assumed(*it, units)),
-    );
-    lines.plain(FIRST);
+    let told = answer.assumed.iter().map(|it| assumed(*it, units));
+    let told: Vec<String> = told.collect();
+    if !told.is_empty() {
+        lines.line("Assumed", &told.join("; "));
+    }
+    care(&mut lines, &answer.cautions);
     lines.into_text()
 }
 
@@ -64,9 +57,6 @@ pub fn dry_text(answer: &DryAnswer, units: Units) -> String {
 const HEADING: usize = 16;
 /// How many helps are told; the JSON has them all.
 const HELPS: usize = 5;
-/// What comes before all else.
-const FIRST: &str =
-    "The product's own label and safety data sheet, and the rules where you live, come first.";
 
 fn title(answer: &DryAnswer, units: Units) -> String {
     let room = answer.here.room;
@@ -147,33 +137,43 @@ fn name(stage: Stage) -> &'static str {
 }
 
 /// A stage here and on the label.
-fn time(stage: &StageAnswer, worked_out: bool) -> String {
+fn time(stage: &StageAnswer, answer: &DryAnswer) -> String {
     let label = format!("{} on the label ({})", hours(stage.label), stage.source);
-    match (stage.ratio, stage.here) {
-        (Some(_), Some(_)) if !worked_out => {
-            format!("{label}, kept as it is: not worked out for another room")
-        }
-        (Some(ratio), Some(here)) => {
-            let (low, high) = (stage.label * ratio.low, stage.label * ratio.high);
-            let (unit, size) = unit(here);
-            let most = if ratio.likely > SLOWEST {
-                "at least "
-            } else {
-                ""
-            };
-            format!(
-                "{most}{}, between {} and {} {unit}; {label}",
-                hours(here),
-                number(low / size),
-                number(high / size)
-            )
-        }
-        _ => format!("no date; {label}"),
+    let Some(ratio) = stage.ratio else {
+        return format!("no date; {label}");
+    };
+    if !answer.worked_out {
+        return format!("{label}, kept as it is: not worked out for another room");
     }
+    if ratio.likely > SLOWEST {
+        return format!(
+            "very slow, more than {}: {} the {label}",
+            hours(stage.label * SLOWEST),
+            times(ratio.likely)
+        );
+    }
+    let here = span(&TimeBand::of(stage.label, ratio.into()));
+    let slow = if answer.very_slow {
+        format!("very slow, {here} at the least")
+    } else {
+        here
+    };
+    format!("{slow}; {label}")
 }
 
-/// A ratio above this is told as "at least": the model means no more by it.
+/// A ratio above this is told as "over": the model means no more by it.
 const SLOWEST: f64 = crate::cure::compare::SLOWEST_WORTH_A_FIGURE;
+
+/// How long a mix can be worked with.
+fn pot_life(pot: PotLife) -> String {
+    let told = match (pot.label, pot.here) {
+        (Some(label), Some(here)) => {
+            format!("about {} here, {} on the label", hours(here), hours(label))
+        }
+        _ => format!("{} the label's", times(pot.ratio.likely)),
+    };
+    format!("{told}; less in a large or deep cup")
+}
 
 /// A time in the unit that fits it.
 fn hours(time: Time) -> String {
@@ -202,15 +202,14 @@ fn number(value: f64) -> String {
     }
 }
 
-fn ratio_words(ratio: Ratio, very_slow: bool) -> String {
-    let most = if very_slow || ratio.likely > SLOWEST {
-        "at least "
-    } else {
-        ""
-    };
+/// A ratio with its band, or that it is over what is worth a figure.
+fn ratio_words(ratio: Ratio) -> String {
+    let told = times(ratio.likely);
+    if ratio.likely > SLOWEST {
+        return told;
+    }
     format!(
-        "{most}x{} ({} to {})",
-        significant(ratio.likely, 2),
+        "{told} ({} to {})",
         significant(ratio.low, 2),
         significant(ratio.high, 2)
     )
@@ -223,20 +222,18 @@ fn why(answer: &DryAnswer) -> String {
     }
     let parts: Vec<String> = answer.parts.iter().filter_map(part).collect();
     if parts.is_empty() {
-        return "x1: the room is as the label means it".to_owned();
+        return "the room is as the label means it".to_owned();
     }
     let causes = parts.join(", ");
-    match (answer.factor, answer.band) {
-        (Some(factor), Some(_)) => {
-            let slow = if answer.very_slow {
-                "; very slow, and the figures say no more than that"
-            } else {
-                ""
-            };
-            format!("x{} in all: {causes}{slow}", significant(factor, 2))
-        }
-        _ => causes,
-    }
+    let Some(factor) = answer.factor else {
+        return causes;
+    };
+    let slow = if answer.very_slow {
+        "; so slow that the figures say no more than that"
+    } else {
+        ""
+    };
+    format!("{} the label's time: {causes}{slow}", times(factor))
 }
 
 /// Whether a ratio is worth a word: it shows at two decimals.
@@ -263,7 +260,8 @@ fn part(part: &PartAnswer) -> Option<String> {
     };
     match part.times {
         Some(times) if !changes(times) => None,
-        Some(times) => Some(format!("{} x{}", words(times > 1.0), significant(times, 2))),
+        Some(times) if times > SLOWEST => Some(format!("{} ×{SLOWEST} and more", words(true))),
+        Some(times) => Some(format!("{} ×{}", words(times > 1.0), significant(times, 2))),
         None if part.stops => Some(format!("{} stops it", words(true))),
         None => None,
     }
@@ -313,8 +311,9 @@ fn helps(help: &HelpAnswer, units: Units) -> String {
         _ => "spread the pieces out".to_owned(),
     };
     let gives = match help.takes {
-        Some(takes) => format!("{} in all", hours(takes)),
-        None => format!("x{} the label's time", significant(help.ratio.likely, 2)),
+        Some(takes) if help.ratio.likely <= SLOWEST => format!("about {} in all", hours(takes)),
+        Some(_) => format!("still {} the label's time", times(help.ratio.likely)),
+        None => format!("{} the label's time", times(help.ratio.likely)),
     };
     let caution = help.caution.as_ref().map_or_else(String::new, |told| {
         format!("; {}", warning(&told.warning, units))
@@ -322,16 +321,32 @@ fn helps(help: &HelpAnswer, units: Units) -> String {
     format!("{change}: {gives}{caution}")
 }
 
-/// What first principles say, beside the rule of thumb that the label may be.
+/// What first principles say, and how that stands to the label, which may be
+/// no more than a rule of thumb.
 fn first_principles(answer: &DryAnswer) -> Option<String> {
     let check = answer.first_principles?;
     let here = check
         .here
-        .map_or_else(String::new, |here| format!(", {} here", hours(here)));
-    Some(format!(
-        "from first principles the water is gone after {} at the label's conditions{here}: good to a factor of 2, a check and not a plan",
+        .map_or_else(String::new, |here| format!(" ({} here)", hours(here)));
+    let gone = format!(
+        "from first principles the water is gone after {} at the label's conditions{here}",
         hours(check.label)
-    ))
+    );
+    let (Some(told), Some(agreement)) = (check.told, check.agreement) else {
+        return Some(format!("{gone}: good to a factor of 2"));
+    };
+    let told = hours(told);
+    Some(match agreement {
+        Agreement::Agrees => format!(
+            "{gone}, which agrees with the label's {told} within the factor of 2 that it is good to"
+        ),
+        Agreement::Sooner => format!(
+            "{gone}, long before the label's {told}: only the water is reckoned, not the film growing together and hardening after it, nor what the label adds to be careful; plan with the label"
+        ),
+        Agreement::Later => format!(
+            "{gone}, long after the label's {told}: the label may mean a thinner coat or moving air; look again at what it says"
+        ),
+    })
 }
 
 /// An assumption in words.

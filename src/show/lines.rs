@@ -1,5 +1,7 @@
 //! Lines of text with a heading on the left, wrapped beside it.
 
+use crate::ask::{About, CautionAnswer};
+
 /// Letters in a line, which fits a terminal of 100.
 const WIDTH: usize = 96;
 
@@ -67,6 +69,13 @@ impl Lines {
     pub(super) fn into_text(self) -> String {
         self.text
     }
+}
+
+/// What to take care of: what comes first, and the family's own lines. Those
+/// for every coated piece stand in the JSON and in the coating's own page.
+pub(super) fn care(lines: &mut Lines, cautions: &[CautionAnswer]) {
+    let told = cautions.iter().filter(|it| it.about != About::Every);
+    lines.list("Care", told.map(|it| it.say.to_owned()));
 }
 
 /// "a", "a and b", "a, b and c".
