@@ -94,11 +94,11 @@ fn a_coat_twice_as_deep_takes_two_to_four_times_and_two_coats_are_offered() {
         let said = dry(&["--at", "20 C", "50 %", "--depth", depth, "--json"]);
         number(&said.json(), "/hours/handle")
     };
-    let times = hours("2 mm") / hours("1 mm");
+    let times = hours("4 mm") / hours("2 mm");
     assert!((2.0..=4.0).contains(&times), "{times}");
-    let text = dry(&["--at", "20 C", "50 %", "--depth", "2 mm"]).flowing();
+    let text = dry(&["--at", "20 C", "50 %", "--depth", "4 mm"]).flowing();
     assert!(
-        text.contains("two coats of 1 mm, one after the other"),
+        text.contains("two coats of 2 mm, one after the other"),
         "{text}"
     );
 }
@@ -403,4 +403,20 @@ fn coatings_are_listed_and_each_told_with_its_sources_and_cautions() {
         "{}",
         slip.err
     );
+}
+
+/// A label speaks of the usual coat: a thinner one is never promised sooner,
+/// unless the maker says how thick a coat the label means.
+#[test]
+fn a_thin_coat_is_not_promised_sooner_than_the_label() {
+    let hours = |more: &[&str]| {
+        let args = [
+            &["--at", "23 C", "50 %", "--depth", "0.5 mm", "--json"],
+            more,
+        ]
+        .concat();
+        number(&dry(&args).json(), "/hours/handle")
+    };
+    assert!(agree(hours(&[]), 24.0, 1e-9), "{}", hours(&[]));
+    assert!(hours(&["--label-depth", "2 mm"]) < 12.0);
 }

@@ -36,10 +36,9 @@ spoilage = "0 %"
 }
 
 /// Case C01: films of 0.9, 1.6 and 3.2 mm take 10.5, 18.7 and 37.3 mL each before waste.
-/// The thickest is more than one brushed coat may be, so it is laid as two of 1.6 mm.
 #[test]
 fn a_level_film_over_square_tiles_takes_its_area_times_its_thickness() {
-    for (mm, coats, ml) in [("0.9", 1, 10.5), ("1.6", 1, 18.7), ("1.6", 2, 37.3)] {
+    for (mm, coats, ml) in [("0.9", 1, 10.5), ("1.6", 1, 18.7), ("3.2", 1, 37.3)] {
         let plan = level_film(mm, coats);
         let lines = plan.coatings[0].lines;
         // The figures are printed to 0.1 mL.
@@ -332,7 +331,7 @@ fn a_room_below_the_film_forming_minimum_gets_no_date() {
     }
     let told = text::plan(&plan);
     assert!(
-        told.contains("no date") && told.contains("°C or warmer would do"),
+        told.contains("no date") && told.contains("heating this room's air to 13"),
         "{told}"
     );
 }
@@ -343,7 +342,7 @@ fn a_room_too_damp_will_not_dry_properly() {
         .replace("\"82 %\"", "\"90 %\"")
         .replace("\"12 C\"", "\"20 C\"");
     let told = text::plan(&planned(&demo));
-    assert!(told.contains("will not dry properly above 84 %"), "{told}");
+    assert!(told.contains("will not dry properly above about 84 %"), "{told}");
 }
 
 #[test]

@@ -65,7 +65,8 @@ fn the_readme_prints_what_the_program_prints() {
     if std::env::var_os("BRIMFUL_BLESS").is_some() {
         fs::write(&path, fresh).expect("written");
     } else {
-        assert_eq!(readme, fresh, "the README and the program differ");
+        let differ = readme.lines().zip(fresh.lines()).find(|(told, printed)| told != printed);
+        assert!(readme == fresh, "the README tells, and the program prints: {differ:#?}");
     }
 }
 

@@ -50,8 +50,6 @@ pub enum DryRefusal {
     Law(#[from] LawError),
 }
 
-/// Usual wet depth of a dome: what a rule of "about a day" means (typical, from memory).
-const DOME: Length = Length::from_mm(2.0);
 /// A drawn line; its label's time is kept whatever its depth.
 const DRAWN: Length = Length::from_mm(0.05);
 /// Wet depths that a question may have.
@@ -149,12 +147,11 @@ impl Setting {
         let coating = &question.coating;
         let applied = coating.family().applied;
         let usual = match applied {
-            Applied::Flooded => DOME,
-            Applied::Brushed => coating.wet_film().unwrap_or(DOME),
+            Applied::Flooded | Applied::Brushed => coating.usual_depth(),
             Applied::Drawn => DRAWN,
         };
         let depth = question.depth.unwrap_or(usual);
-        let label_depth = question.label_depth.unwrap_or(usual);
+        let label_depth = question.label_depth.unwrap_or(coating.label_depth(depth));
         for depth in [depth, label_depth] {
             if !(DEPTHS.0..=DEPTHS.1).contains(&depth) {
                 return Err(DryRefusal::Depth(depth));
@@ -171,13 +168,18 @@ impl Setting {
         Ok(Self {
             label: Situation::new(air, exposure, label_depth),
             here: Situation::new(question.air, exposure, depth),
-            assumed: assumed(question, usual, blank),
+            assumed: assumed(question, usual, label_depth, blank),
         })
     }
 }
 
 /// What was assumed; nothing where the label's time is kept anyway.
-fn assumed(question: &DryQuestion, usual: Length, blank: Blank) -> Vec<Assumption> {
+fn assumed(
+    question: &DryQuestion,
+    usual: Length,
+    label_depth: Length,
+    blank: Blank,
+) -> Vec<Assumption> {
     let applied = question.coating.family().applied;
     if applied == Applied::Drawn {
         return Vec::new();
@@ -190,7 +192,7 @@ fn assumed(question: &DryQuestion, usual: Length, blank: Blank) -> Vec<Assumptio
         Blank::Round { diameter } => Assumption::RoundBlank { diameter },
         Blank::Rectangle { length, width, .. } => Assumption::Sheet { length, width },
     };
-    let label_depth = Assumption::LabelDepth { depth: usual };
+    let label_depth = Assumption::LabelDepth { depth: label_depth };
     let told = [
         question.depth.is_none().then_some(depth),
         question.label_depth.is_none().then_some(label_depth),

@@ -94,6 +94,16 @@ pub(super) fn write(folder: &Path, files: &[File], force: bool) -> Result<(), Fa
             crate::show::words::list(&there, 4)
         )));
     }
+    // What is no file can't be replaced, and must stop all before anything moves.
+    if let Some(file) = files.iter().find(|file| {
+        let place = folder.join(&file.name);
+        place.exists() && !place.is_file()
+    }) {
+        return Err(Failure::Input(format!(
+            "{} is not a file, and can't be replaced; name another folder",
+            folder.join(&file.name).display()
+        )));
+    }
     let mut beside = Beside(Vec::new());
     write_beside(folder, files, &mut beside)
         .with_context(|| format!("{} can't be written", folder.display()))

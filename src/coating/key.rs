@@ -79,7 +79,7 @@ const SPECS: [Spec; 21] = [
     Spec { key: Key::DensityA, name: "density_a", kind: Kind::Density, limits: [500.0, 3000.0], says: "a coating's density lies between 0.5 and 3 g/mL" },
     Spec { key: Key::DensityB, name: "density_b", kind: Kind::Density, limits: [500.0, 3000.0], says: "a coating's density lies between 0.5 and 3 g/mL" },
     Spec { key: Key::PotLife, name: "pot_life", kind: Kind::Time, limits: [60.0, 604_800.0], says: "a pot life lies between a minute and a week" },
-    Spec { key: Key::WetFilm, name: "wet_film", kind: Kind::Length, limits: [1e-6, 2e-3], says: "a brushed wet film lies between 0.001 and 2 mm" },
+    Spec { key: Key::WetFilm, name: "wet_film", kind: Kind::Length, limits: [1e-6, 6e-3], says: "a brushed wet film lies between 0.001 and 6 mm" },
     Spec { key: Key::Soak, name: "soak", kind: Kind::Share, limits: [0.0, 5.0], says: "a soak lies between 0 % and 500 % of the film" },
     Spec { key: Key::Scatter, name: "scatter", kind: Kind::Share, limits: [0.0, 0.9], says: "a scatter lies between 0 % and 90 %" },
     Spec { key: Key::Bias, name: "bias", kind: Kind::Share, limits: [0.0, 0.9], says: "a bias lies between 0 % and 90 %" },

@@ -31,6 +31,9 @@ pub struct Liquid {
     pub brim: Angle,
 }
 
+/// How deep a wet dome usually is (typical, from memory).
+const USUAL_DOME: Length = Length::from_mm(2.0);
+
 impl Coating {
     /// The family as it is.
     #[must_use]
@@ -200,6 +203,22 @@ impl Coating {
     #[must_use]
     pub fn solids(&self) -> Option<Share> {
         self.share(Key::Solids)
+    }
+
+    /// How deep a wet coat usually is: the wet film of a brushed coat, 2 mm of
+    /// a dome (typical, from memory).
+    #[must_use]
+    pub fn usual_depth(&self) -> Length {
+        self.wet_film().unwrap_or(USUAL_DOME)
+    }
+
+    /// The depth that the label's times are taken to hold for, where a coat is
+    /// `depth` deep: the usual one, or this one where it is thinner. So a thick
+    /// coat is slower than the label, and a thin one never promised sooner.
+    #[must_use]
+    pub fn label_depth(&self, depth: Length) -> Length {
+        let usual = self.usual_depth();
+        if depth < usual { depth } else { usual }
     }
 
     /// Wet film thickness of one brushed coat.

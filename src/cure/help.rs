@@ -75,7 +75,7 @@ pub fn what_would_help(
 ) -> Result<Vec<Help>, LawError> {
     let now = whole_outcome(law, label, here)?;
     let mut helps = Vec::new();
-    for (change, situation) in changes(here) {
+    for (change, situation) in changes(label, here) {
         let Ok(outcome) = whole_outcome(law, label, &situation) else {
             // half the depth may be thinner than the law covers: then it is no advice
             continue;
@@ -120,7 +120,7 @@ fn twice(band: Band) -> Band {
 }
 
 /// Every change that can be made here, with the situation that it makes.
-fn changes(here: &Situation) -> Vec<(Change, Situation)> {
+fn changes(label: &Situation, here: &Situation) -> Vec<(Change, Situation)> {
     let air = here.air();
     // the piece warms with its room
     let in_air = |air: Air| {
@@ -153,11 +153,13 @@ fn changes(here: &Situation) -> Vec<(Change, Situation)> {
         .map(|_| here.exposure().without_neighbours())
         .map(|alone| (Change::SpreadOut, here.exposed(alone)));
     let each = here.wet_depth() / 2.0;
-    let thinner = (Change::TwoCoats { each }, here.at_depth(each));
+    // A coat thinner than the label's is not promised sooner than the label.
+    let thinner =
+        (each >= label.wet_depth()).then(|| (Change::TwoCoats { each }, here.at_depth(each)));
     warmer
         .chain(drier)
         .chain(faster)
         .chain(apart)
-        .chain([thinner])
+        .chain(thinner)
         .collect()
 }

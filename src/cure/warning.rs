@@ -126,7 +126,7 @@ impl fmt::Display for Warning {
                 will_not_dry_above,
             } => write!(
                 f,
-                "at {:.0} % drying is very slow, and above {:.0} % the coat would not dry",
+                "at {:.0} % drying is very slow, and above about {:.0} % the coat would not dry",
                 humidity.percent(),
                 will_not_dry_above.percent()
             ),

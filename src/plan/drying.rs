@@ -124,8 +124,8 @@ impl<'r> Drier<'r> {
     /// The label's situation and the room's.
     fn situations(&self, coat: &Coat) -> Result<(Situation, Situation), NoTime> {
         let alone = Exposure::alone(footprint(coat.on))?;
-        let label = Situation::new(self.label, alone, coat.depth);
-        Ok((label, label.in_air(self.here)))
+        let label = Situation::new(self.label, alone, self.coating.label_depth(coat.depth));
+        Ok((label, label.in_air(self.here).at_depth(coat.depth)))
     }
 
     /// How slow a coat is, to find the slowest: infinite where it never gets there or can't be told.

@@ -28,7 +28,7 @@ pub use sections::{Profile, SectionPlan, sections};
 pub use steps::{StepKind, StepPlan};
 pub use warning::Warning;
 
-use crate::coating::{Cautions, cautions};
+use crate::coating::{Cautions, cautions, family};
 use crate::consumption::UseError;
 use crate::cure::LawError;
 use crate::cure::air::AirError;
@@ -140,7 +140,7 @@ pub fn plan(run: &Run) -> Result<Plan, PlanError> {
     Ok(Plan {
         header: run.header.clone(),
         room: run.room,
-        cautions: cautions_in_use(run, &coatings, &steps),
+        cautions: cautions_in_use(run, &coatings, &steps, &advice),
         pieces,
         coatings,
         blanks,
@@ -203,7 +203,7 @@ impl Notes {
             );
             self.assume(
                 "label's coat",
-                "as deep as this one, in an ordinary still room",
+                "as deep as usual, or as this one where it is thinner; in an ordinary still room",
                 "labels seldom say how thick a coat or how much air their times are for",
             );
         }
@@ -211,25 +211,33 @@ impl Notes {
 }
 
 /// The cautions of the coatings that the steps use, each once, in the run's order.
-fn cautions_in_use(run: &Run, coatings: &[CoatingPlan], steps: &[StepPlan]) -> Vec<FamilyCautions> {
+fn cautions_in_use(
+    run: &Run,
+    coatings: &[CoatingPlan],
+    steps: &[StepPlan],
+    advice: &[Advice],
+) -> Vec<FamilyCautions> {
     let used: BTreeSet<&str> = coatings
         .iter()
         .map(|coating| coating.name.as_str())
         .chain(steps.iter().filter_map(|step| step.coating.as_deref()))
         .collect();
     let mut found: Vec<FamilyCautions> = Vec::new();
-    for coating in run
-        .coatings
-        .iter()
-        .filter(|coating| used.contains(coating.name.as_str()))
-    {
-        let key = &coating.coating.family().cautions;
+    let own = run.coatings.iter().filter(|coating| used.contains(coating.name.as_str()));
+    let own = own.map(|coating| (coating.name.as_str(), coating.coating.family()));
+    // A family that is only advised brings its cautions too.
+    let advised = advice.iter().filter(|advice| !advice.from_the_run);
+    let advised = advised.filter_map(|advice| Some((advice.coating.as_str(), family(&advice.coating)?)));
+    for (name, family) in own.chain(advised) {
+        let key = &family.cautions;
         if let Some(known) = found.iter_mut().find(|known| known.key == *key) {
-            known.coatings.push(coating.name.clone());
+            if !known.coatings.iter().any(|coating| coating == name) {
+                known.coatings.push(name.to_owned());
+            }
         } else if let Some(cautions) = cautions(key) {
             found.push(FamilyCautions {
                 key: key.clone(),
-                coatings: vec![coating.name.clone()],
+                coatings: vec![name.to_owned()],
                 cautions,
             });
         }

@@ -79,12 +79,12 @@ const HANDS_ON: Limit<Time> = Limit {
     reason: "hands-on time for a piece is at most a day",
 };
 const FILM: Limit<Length> = Limit {
-    holds: |film| film.mm() >= 0.001 && film.mm() <= 2.0,
-    reason: "a brushed wet film is from 0.001 mm to 2 mm; were millimetres meant?",
+    holds: |film| film.mm() >= 0.001 && film.mm() <= 6.0,
+    reason: "a brushed wet film is from 0.001 mm to 6 mm; were millimetres meant?",
 };
 const RATE: Limit<SpreadingRate> = Limit {
     holds: |rate| (FILM.holds)(&rate.0),
-    reason: "at this spreading rate the wet film would not be from 0.001 mm to 2 mm",
+    reason: "at this spreading rate the wet film would not be from 0.001 mm to 6 mm",
 };
 const COATS: Limit<Whole> = Limit {
     holds: |coats| (1..=20).contains(&coats.0),

@@ -208,10 +208,13 @@ pub fn times(ratio: f64) -> String {
 pub fn here(stage: &StageTimes, timed: &Timed, units: Units) -> String {
     match (timed.pace, stage.here) {
         (Pace::WillNotDry { above }, _) => {
-            format!("will not dry properly above {}", above.show(units))
+            format!("will not dry properly above about {}", above.show(units))
         }
         (Pace::TooCold { warm_enough }, _) => match warm_enough {
-            Some(at) => format!("no date: too cold, {} or warmer would do", at.show(units)),
+            Some(at) => format!(
+                "no date: too cold; heating this room's air to {} would do",
+                at.show(units)
+            ),
             None => "no date: too cold".to_owned(),
         },
         (_, None) => "no date: it does not get there".to_owned(),

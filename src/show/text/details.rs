@@ -80,7 +80,7 @@ fn write_fill(fill: &FillPlan, units: Units, page: &mut Page) {
     ));
     let window = &fill.window;
     page.under(&format!(
-        "limits: draws back under {} ({}), target {} ({}), runs over past {} ({})",
+        "limits: pulls back under {} ({}), target {} ({}), runs over past {} ({})",
         window.pull_back.volume.show(units),
         window.pull_back.edge_angle.show(units),
         window.target.volume.show(units),
@@ -277,7 +277,7 @@ fn write_timed(timed: &Timed, units: Units, page: &mut Page) {
             .zip(stage.first_principles_here)
     }) {
         page.under(&format!(
-            "a check from first principles, good to a factor of 2: {} in the label's air, {} here",
+            "a check from first principles, water loss alone: {} in the label's air, {} here; labels also allow for the film to fuse and for a margin",
             label.show(units),
             here.show(units)
         ));

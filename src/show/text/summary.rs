@@ -8,7 +8,7 @@ use crate::run::Air;
 use crate::show::words;
 
 /// At most this many of a kind on the first screen; the rest are told below.
-const MOST: usize = 3;
+const MOST: usize = 5;
 
 pub(super) fn write(plan: &Plan, page: &mut Page) {
     title(plan, page);
@@ -67,7 +67,7 @@ impl Margin {
 
 fn more(left: usize, what: &str, margin: &mut Margin, page: &mut Page) {
     if left > 0 {
-        margin.entry(page, &format!("and {left} more {what}, below"));
+        margin.entry(page, &format!("{what}: {left} more, below"));
     }
 }
 
@@ -174,12 +174,12 @@ fn pour(plan: &Plan, page: &mut Page) {
 fn fill_words(fill: &FillPlan, units: Units) -> String {
     let asked = match fill.fit {
         Fit::OverBrim(_) => " (the target, for what was asked runs over)",
-        Fit::UnderPullBack => " (too little: it draws back)",
+        Fit::UnderPullBack => " (too little: it pulls back)",
         Fit::AlreadyFull => return format!("\"{}\" adds nothing, it is full", fill.step_name),
         Fit::Inside => "",
     };
     format!(
-        "{}, {}{asked}; draws back under {}, spills past {}; ten gain {}",
+        "{}, {}{asked}; pulls back under {}, runs over past {}; ten gain {}",
         fill.poured.show(units),
         fill.poured_mass.show(units),
         fill.window.pull_back.volume.show(units),
