@@ -83,7 +83,10 @@ fn the_maker_s_own_label_replaces_the_family_s() {
     assert_eq!(hours, ["tack_free", "through"]);
     assert!(agree(number(&json, "/hours/tack_free"), 3.0, 1e-12));
     assert!(agree(number(&json, "/hours/through"), 48.0, 1e-12));
-    assert!(dry(&args).flowing().contains("3 h on the label (as given)"));
+    let text = dry(&args).flowing();
+    assert!(text.contains("3 h on the label (as given)"), "{text}");
+    let air = "The label's times are for 18 °C and 60 %.";
+    assert!(text.contains(air), "{text}");
 }
 
 /// Case C10: double the depth takes 2 to 4 times, never 8, and two coats are

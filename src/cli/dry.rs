@@ -12,7 +12,7 @@ use crate::show::{dry_text, no_date};
 const EXAMPLES: &str = r#"Examples:
   brimful dry --coating "water-based dome glaze" --at "12 C" "70 %"
   brimful dry --coating "water-based sealer" --at "60 F" "75 %" --air fan --us
-  brimful dry --coating "two-part dome epoxy" --at "19 C" "75 %" --label "23 C" "50 %" --handle "18 h"
+  brimful dry --coating "two-part dome epoxy" --at "19 C" "75 %" --handle "18 h"
 
 The exit code is 1 where the coat never gets there in this room."#;
 
@@ -29,10 +29,10 @@ pub(super) struct Args {
     /// How the air moves: still, sheltered, draughty, fan or a speed such as "0.3 m/s"
     #[arg(long, default_value = "still")]
     air: AirWord,
-    /// Wet depth of the coat, such as "1.5 mm"; left out, the family's usual one
-    #[arg(long)]
+    /// Wet depth of the coat, such as "1.5 mm"; left out, 2 mm for a dome, or the family's usual film
+    #[arg(long, allow_hyphen_values = true)]
     depth: Option<Length>,
-    /// Wet depth that the label's times are for; left out, the family's usual one
+    /// Wet depth that the label's times are for; left out, as for --depth
     #[arg(long, value_name = "DEPTH")]
     label_depth: Option<Length>,
     /// A round blank's diameter, such as "25 mm"

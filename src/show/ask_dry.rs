@@ -18,6 +18,7 @@ use crate::quantity::{Show, Speed, Time, Units};
 pub fn dry_text(answer: &DryAnswer, units: Units) -> String {
     let mut lines = Lines::with_headings_of(HEADING);
     lines.plain(&title(answer, units));
+    lines.plain(&label(answer, units));
     lines.gap();
     if let Some(why) = no_date(answer, units) {
         lines.line("No date", &why);
@@ -71,6 +72,16 @@ fn title(answer: &DryAnswer, units: Units) -> String {
         room.temperature.show(units),
         room.humidity.show(units),
         air(room.air_speed, units)
+    )
+}
+
+/// The air that the label's times are for.
+fn label(answer: &DryAnswer, units: Units) -> String {
+    let room = answer.reference.room;
+    format!(
+        "The label's times are for {} and {}.",
+        room.temperature.show(units),
+        room.humidity.show(units)
     )
 }
 
