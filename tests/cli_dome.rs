@@ -161,6 +161,27 @@ fn more_than_the_edge_holds_runs_over_and_says_what_would_make_it_possible() {
     assert!(number(&json, "/volume_ml") > number(&json, "/brim_ml"));
 }
 
+/// Twenty millilitres on a disc the size of a coin: 41 mm deep.
+#[test]
+fn far_too_much_is_asked_back_and_no_wall_is_offered() {
+    let args = [
+        "dome",
+        "--round",
+        "25 mm",
+        "--coating",
+        GLAZE,
+        "--volume",
+        "20 mL",
+    ];
+    let said = ask(&args);
+    assert_eq!(said.code, 1);
+    let text = said.flowing();
+    assert!(text.contains("was another unit meant?"), "{text}");
+    assert!(!text.contains("a wall"), "{text}");
+    let json = ask(&[&args[..], &["--json"]].concat()).json();
+    assert!(json["way_out"]["wall_mm"].is_null());
+}
+
 #[test]
 fn what_keeps_its_volume_is_not_built_up_in_coats() {
     let said = ask(&[

@@ -258,7 +258,15 @@ fn ink_keeps_its_label_s_time_and_says_so() {
 
 #[test]
 fn slips_are_told_with_what_was_probably_meant() {
-    let slips: [(&[&str], &str); 9] = [
+    let slips: [(&[&str], &str); 11] = [
+        (
+            &["--at", "12 C", "70 %", "--round", "-1 mm"],
+            "a length cannot be below zero",
+        ),
+        (
+            &["--at", "12 C", "70 %", "--handle", "-4 h"],
+            "a time cannot be below zero",
+        ),
         (
             &["--at", "70 %", "12 C"],
             "--at: \"70 %\": that is a share, and a temperature is wanted",

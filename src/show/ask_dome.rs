@@ -135,10 +135,10 @@ fn instead(answer: &DomeAnswer, units: Units) -> Vec<String> {
         return vec![pour];
     };
     let mut ways = vec![pour];
-    if way.wall > Length::ZERO {
+    if let Some(wall) = way.wall {
         ways.push(format!(
             "or raise the edge by {}: a wall, a bezel or a dam of tape, filled to the same dome",
-            way.wall.show(units)
+            wall.show(units)
         ));
     }
     match way.coats {
