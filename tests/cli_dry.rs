@@ -83,7 +83,10 @@ fn the_maker_s_own_label_replaces_the_family_s() {
     assert_eq!(hours, ["tack_free", "through"]);
     assert!(agree(number(&json, "/hours/tack_free"), 3.0, 1e-12));
     assert!(agree(number(&json, "/hours/through"), 48.0, 1e-12));
-    assert!(dry(&args).flowing().contains("3 h on the label (as given)"));
+    let text = dry(&args).flowing();
+    assert!(text.contains("3 h on the label (as given)"), "{text}");
+    let air = "The label's times are for 18 °C and 60 %.";
+    assert!(text.contains(air), "{text}");
 }
 
 /// Case C10: double the depth takes 2 to 4 times, never 8, and two coats are
@@ -255,7 +258,15 @@ fn ink_keeps_its_label_s_time_and_says_so() {
 
 #[test]
 fn slips_are_told_with_what_was_probably_meant() {
-    let slips: [(&[&str], &str); 9] = [
+    let slips: [(&[&str], &str); 11] = [
+        (
+            &["--at", "12 C", "70 %", "--round", "-1 mm"],
+            "a length cannot be below zero",
+        ),
+        (
+            &["--at", "12 C", "70 %", "--handle", "-4 h"],
+            "a time cannot be below zero",
+        ),
         (
             &["--at", "70 %", "12 C"],
             "--at: \"70 %\": that is a share, and a temperature is wanted",

@@ -29,7 +29,8 @@ pub struct DomeQuestion {
 pub enum By {
     /// The coating's own target edge angle.
     Target,
-    /// An edge angle, above 0 and up to 110 degrees: a question about the shape.
+    /// An edge angle, above 0 and up to 150 degrees on a round blank, 90 on a
+    /// rectangle: a question about the shape.
     EdgeAngle(Angle),
     /// Wet height in the middle.
     Peak(Length),
@@ -83,7 +84,7 @@ pub const CORNER_PLACE: Length = Length::from_mm(2.0);
 /// Density of water that leaves, near 20 °C (textbook).
 const WATER: Density = Density::from_kg_per_m3(998.0);
 
-/// A coat higher than this on an edge that does not hold it is a slip of unit.
+/// A coat deeper than this on an edge that does not hold it is a slip of unit.
 const SLIP: Length = Length::from_mm(10.0);
 
 /// An edge angle this near a limit is at it: the solver's own rounding.
@@ -214,7 +215,7 @@ impl Poured<'_> {
         };
         let solids = self.question.coating.solids()?;
         Some(WayOut {
-            wall,
+            wall: (Length::ZERO..=SLIP).contains(&wall).then_some(wall),
             coats: coats(solids, times),
         })
     }
@@ -232,6 +233,17 @@ impl Poured<'_> {
         })
     }
 
+    /// So deep a fill is a slip of unit, most likely.
+    fn slip(&self) -> Option<String> {
+        let mean = self.volume()? / self.area;
+        (mean > SLIP).then(|| {
+            format!(
+                "so much is {:.0} times the target and no dome any more: was another unit meant?",
+                mean / (self.window.target.volume / self.area)
+            )
+        })
+    }
+
     fn remarks(&self) -> Vec<String> {
         let own = self.question.overrides;
         let odd = |key: Key, value: Option<Measured>| {
@@ -241,6 +253,7 @@ impl Poured<'_> {
         [
             odd(Key::SurfaceTension, own.surface_tension.map(Into::into)),
             odd(Key::Density, own.density.map(Into::into)),
+            self.slip(),
         ]
         .into_iter()
         .flatten()

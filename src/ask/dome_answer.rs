@@ -100,9 +100,10 @@ pub struct Total {
 /// What would make a fill possible that runs over.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct WayOut {
-    /// A wall, or a dam of tape, this high above the top, filled to the target dome.
+    /// A wall, or a dam of tape, this high above the top, filled to the target
+    /// dome; none where that would be a casting, deeper than 10 mm.
     #[serde(rename = "wall_mm", serialize_with = "mm")]
-    pub wall: Length,
+    pub wall: Option<Length>,
     /// So many coats, each flooded to the target; none where coats can't build it up.
     pub coats: Option<u32>,
 }

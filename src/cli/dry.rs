@@ -12,7 +12,7 @@ use crate::show::{dry_text, no_date};
 const EXAMPLES: &str = r#"Examples:
   brimful dry --coating "water-based dome glaze" --at "12 C" "70 %"
   brimful dry --coating "water-based sealer" --at "60 F" "75 %" --air fan --us
-  brimful dry --coating "two-part dome epoxy" --at "19 C" "75 %" --label "23 C" "50 %" --handle "18 h"
+  brimful dry --coating "two-part dome epoxy" --at "19 C" "75 %" --handle "18 h"
 
 The exit code is 1 where the coat never gets there in this room."#;
 
@@ -27,34 +27,34 @@ pub(super) struct Args {
     #[arg(long, required = true, num_args = 2, value_names = ["TEMPERATURE", "HUMIDITY"], allow_hyphen_values = true)]
     at: Vec<String>,
     /// How the air moves: still, sheltered, draughty, fan or a speed such as "0.3 m/s"
-    #[arg(long, default_value = "still")]
+    #[arg(long, default_value = "still", allow_hyphen_values = true)]
     air: AirWord,
-    /// Wet depth of the coat, such as "1.5 mm"; left out, the family's usual one
-    #[arg(long)]
+    /// Wet depth of the coat, such as "1.5 mm"; left out, 2 mm for a dome, or the family's usual film
+    #[arg(long, allow_hyphen_values = true)]
     depth: Option<Length>,
-    /// Wet depth that the label's times are for; left out, the family's usual one
-    #[arg(long, value_name = "DEPTH")]
+    /// Wet depth that the label's times are for; left out, as for --depth
+    #[arg(long, value_name = "DEPTH", allow_hyphen_values = true)]
     label_depth: Option<Length>,
     /// A round blank's diameter, such as "25 mm"
-    #[arg(long, value_name = "DIAMETER", conflicts_with = "rectangle")]
+    #[arg(long, value_name = "DIAMETER", conflicts_with = "rectangle", allow_hyphen_values = true)]
     round: Option<Length>,
     /// A rectangular blank's two sides, such as "20 mm" "50 mm"
-    #[arg(long, num_args = 2, value_names = ["LENGTH", "WIDTH"])]
+    #[arg(long, num_args = 2, value_names = ["LENGTH", "WIDTH"], allow_hyphen_values = true)]
     rectangle: Option<Vec<Length>>,
     /// Temperature and humidity that the label's times are for, such as "23 C" "50 %"
     #[arg(long, num_args = 2, value_names = ["TEMPERATURE", "HUMIDITY"], allow_hyphen_values = true)]
     label: Option<Vec<String>>,
     /// The label's time until tack-free, such as "4 h"
-    #[arg(long, value_name = "TIME")]
+    #[arg(long, value_name = "TIME", allow_hyphen_values = true)]
     tack_free: Option<Time>,
     /// The label's time until dry to handle
-    #[arg(long, value_name = "TIME")]
+    #[arg(long, value_name = "TIME", allow_hyphen_values = true)]
     handle: Option<Time>,
     /// The label's time until the next coat
-    #[arg(long, value_name = "TIME")]
+    #[arg(long, value_name = "TIME", allow_hyphen_values = true)]
     recoat: Option<Time>,
     /// The label's time until dry through
-    #[arg(long, value_name = "TIME")]
+    #[arg(long, value_name = "TIME", allow_hyphen_values = true)]
     through: Option<Time>,
     /// Show degrees Fahrenheit and inches
     #[arg(long)]

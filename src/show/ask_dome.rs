@@ -135,10 +135,10 @@ fn instead(answer: &DomeAnswer, units: Units) -> Vec<String> {
         return vec![pour];
     };
     let mut ways = vec![pour];
-    if way.wall > Length::ZERO {
+    if let Some(wall) = way.wall {
         ways.push(format!(
             "or raise the edge by {}: a wall, a bezel or a dam of tape, filled to the same dome",
-            way.wall.show(units)
+            wall.show(units)
         ));
     }
     match way.coats {
@@ -148,10 +148,10 @@ fn instead(answer: &DomeAnswer, units: Units) -> Vec<String> {
         None if keeps_its_volume(answer) => ways.push(
             "more coats do not help: this coating keeps its volume, so the edge is full once".to_owned(),
         ),
-        None => ways.push(
-            "coats alone do not build it up: a dry dome never stands higher than the wet one the edge holds"
-                .to_owned(),
-        ),
+        None => ways.push(format!(
+            "coats flooded to the target do not build it up so far: however many, they dry to less than {}",
+            target.peak.show(units)
+        )),
     }
     ways
 }

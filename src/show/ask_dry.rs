@@ -2,7 +2,7 @@
 
 use super::lines::{Lines, care};
 use super::warning::warning;
-use super::words::{span, times};
+use super::words::{self, span};
 use crate::ask::{
     Agreement, Assumption, DryAnswer, HelpAnswer, PartAnswer, PotLife, Ratio, StageAnswer,
 };
@@ -18,6 +18,7 @@ use crate::quantity::{Show, Speed, Time, Units};
 pub fn dry_text(answer: &DryAnswer, units: Units) -> String {
     let mut lines = Lines::with_headings_of(HEADING);
     lines.plain(&title(answer, units));
+    lines.plain(&label(answer, units));
     lines.gap();
     if let Some(why) = no_date(answer, units) {
         lines.line("No date", &why);
@@ -71,6 +72,16 @@ fn title(answer: &DryAnswer, units: Units) -> String {
         room.temperature.show(units),
         room.humidity.show(units),
         air(room.air_speed, units)
+    )
+}
+
+/// The air that the label's times are for.
+fn label(answer: &DryAnswer, units: Units) -> String {
+    let room = answer.reference.room;
+    format!(
+        "The label's times are for {} and {}.",
+        room.temperature.show(units),
+        room.humidity.show(units)
     )
 }
 
@@ -202,6 +213,15 @@ fn number(value: f64) -> String {
     }
 }
 
+/// A ratio: "2.1 times", "over 4 times"; below one, in two figures.
+fn times(ratio: f64) -> String {
+    if ratio < 1.0 {
+        format!("{} times", significant(ratio, 2))
+    } else {
+        words::times(ratio)
+    }
+}
+
 /// A ratio with its band, or that it is over what is worth a figure.
 fn ratio_words(ratio: Ratio) -> String {
     let told = times(ratio.likely);
@@ -236,9 +256,9 @@ fn why(answer: &DryAnswer) -> String {
     format!("{} the label's time: {causes}{slow}", times(factor))
 }
 
-/// Whether a ratio is worth a word: it shows at two decimals.
+/// Whether a ratio is worth a word: it shows in two figures.
 fn changes(times: f64) -> bool {
-    (times - 1.0).abs() >= 0.005
+    significant(times, 2) != "1.0"
 }
 
 /// One cause in words; nothing for one that changes nothing.
