@@ -167,7 +167,9 @@ fn psychrometrics_agree_with_two_libraries() {
 /// Magnus form against its own column, to the printed digits.
 #[test]
 fn dew_point_over_water_is_magnus() {
-    for row in table("psychro.csv") {
+    let rows = table("psychro.csv");
+    assert_eq!(rows.len(), 220);
+    for row in rows {
         let air = air(number(&row, "temperature_C"), number(&row, "rh_pct"), 0.1);
         let dew = psychro::dew_point(&air).unwrap().celsius();
         assert!(

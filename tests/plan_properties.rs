@@ -109,7 +109,9 @@ fn adds_up(plan: &Plan) -> Result<(), TestCaseError> {
         .pieces
         .iter()
         .flat_map(|piece| piece.fills.iter().map(move |fill| (piece, fill)))
-        .map(|(piece, fill)| piece.start as f64 * (fill.poured.ml() + fill.soaks_in.ml()))
+        .map(|(piece, fill)| {
+            f64::from(u32::try_from(piece.start).unwrap()) * (fill.poured.ml() + fill.soaks_in.ml())
+        })
         .sum();
     let flood = plan.coatings.iter().find(|coating| coating.name == "flood");
     let told = flood.map_or(0.0, |flood| flood.lines.on_pieces.ml());

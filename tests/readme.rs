@@ -56,7 +56,7 @@ fn the_readme_prints_what_the_program_prints() {
             format!("{}\n", printed.trim_end())
         };
         fresh.push_str(&rest[..start]);
-        fresh.push_str(&format!("{command}\n{expected}"));
+        fresh.extend([command, "\n", &expected]);
         rest = &rest[end..];
         blocks += 1;
     }
@@ -65,8 +65,14 @@ fn the_readme_prints_what_the_program_prints() {
     if std::env::var_os("BRIMFUL_BLESS").is_some() {
         fs::write(&path, fresh).expect("written");
     } else {
-        let differ = readme.lines().zip(fresh.lines()).find(|(told, printed)| told != printed);
-        assert!(readme == fresh, "the README tells, and the program prints: {differ:#?}");
+        let differ = readme
+            .lines()
+            .zip(fresh.lines())
+            .find(|(told, printed)| told != printed);
+        assert!(
+            readme == fresh,
+            "the README tells, and the program prints: {differ:#?}"
+        );
     }
 }
 

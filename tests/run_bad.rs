@@ -46,3 +46,27 @@ fn faults_come_in_the_order_of_their_lines() {
     assert_eq!(lines.len(), 9);
     assert!(lines.is_sorted());
 }
+
+/// The program tells the same on standard error, prints nothing else, and says
+/// with its exit code that the input is wrong.
+#[test]
+fn the_program_refuses_each_bad_file_with_exit_code_2() {
+    let mut seen = 0;
+    for entry in fs::read_dir(folder()).unwrap() {
+        let path = entry.unwrap().path();
+        if path.extension().is_none_or(|e| e != "toml") {
+            continue;
+        }
+        let mut program = assert_cmd::cargo::cargo_bin_cmd!("brimful");
+        let done = program.arg("plan").arg(&path).assert().code(2);
+        let output = done.get_output();
+        assert!(output.stdout.is_empty(), "{}", path.display());
+        let told = String::from_utf8_lossy(&output.stderr);
+        let expected = fs::read_to_string(path.with_extension("txt")).unwrap();
+        // The program names the file by its path, the expected text by its name.
+        let words = expected.lines().next().unwrap().split_once(": ").unwrap().1;
+        assert!(told.contains(words), "{}: {told}", path.display());
+        seen += 1;
+    }
+    assert_eq!(seen, 59);
+}

@@ -27,13 +27,23 @@ is warned of. Asked by edge angle it is a question about the shape."#;
 )]
 pub(super) struct Args {
     /// A round blank's diameter, such as "25 mm"
-    #[arg(long, group = "blank", value_name = "DIAMETER", allow_hyphen_values = true)]
+    #[arg(
+        long,
+        group = "blank",
+        value_name = "DIAMETER",
+        allow_hyphen_values = true
+    )]
     round: Option<Length>,
     /// A rectangular blank's two sides, such as "20 mm" "50 mm"
     #[arg(long, group = "blank", num_args = 2, value_names = ["LENGTH", "WIDTH"], allow_hyphen_values = true)]
     rectangle: Option<Vec<Length>>,
     /// Radius of a rectangle's corners; left out, they are sharp
-    #[arg(long, conflicts_with = "round", value_name = "RADIUS", allow_hyphen_values = true)]
+    #[arg(
+        long,
+        conflicts_with = "round",
+        value_name = "RADIUS",
+        allow_hyphen_values = true
+    )]
     corner: Option<Length>,
     /// The coating; `brimful coatings` lists them
     #[arg(long, value_name = "NAME")]
@@ -42,10 +52,20 @@ pub(super) struct Args {
     #[arg(long, value_parser = clap::value_parser!(u32).range(1..=1_000_000))]
     count: Option<u32>,
     /// Ask by the edge angle, such as "45 deg"; left out, it is the coating's target
-    #[arg(long, group = "measure", value_name = "ANGLE", allow_hyphen_values = true)]
+    #[arg(
+        long,
+        group = "measure",
+        value_name = "ANGLE",
+        allow_hyphen_values = true
+    )]
     edge_angle: Option<Angle>,
     /// Ask by the wet height in the middle, such as "1.5 mm"
-    #[arg(long, group = "measure", value_name = "HEIGHT", allow_hyphen_values = true)]
+    #[arg(
+        long,
+        group = "measure",
+        value_name = "HEIGHT",
+        allow_hyphen_values = true
+    )]
     peak: Option<Length>,
     /// Ask by the wet volume on one piece, such as "0.5 mL"
     #[arg(long, group = "measure", allow_hyphen_values = true)]

@@ -36,7 +36,12 @@ pub(super) struct Args {
     #[arg(long, value_name = "DEPTH", allow_hyphen_values = true)]
     label_depth: Option<Length>,
     /// A round blank's diameter, such as "25 mm"
-    #[arg(long, value_name = "DIAMETER", conflicts_with = "rectangle", allow_hyphen_values = true)]
+    #[arg(
+        long,
+        value_name = "DIAMETER",
+        conflicts_with = "rectangle",
+        allow_hyphen_values = true
+    )]
     round: Option<Length>,
     /// A rectangular blank's two sides, such as "20 mm" "50 mm"
     #[arg(long, num_args = 2, value_names = ["LENGTH", "WIDTH"], allow_hyphen_values = true)]

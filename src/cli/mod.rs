@@ -30,6 +30,9 @@ const EXAMPLES: &str = r#"Examples:
 #[derive(Debug, Parser)]
 #[command(name = "brimful", version, about, after_help = EXAMPLES, max_term_width = 100)]
 struct Cli {
+    /// The demo's plan as JSON, each key with its unit
+    #[arg(long)]
+    json: bool,
     #[command(subcommand)]
     question: Option<Question>,
 }
@@ -73,7 +76,7 @@ pub fn main() -> ExitCode {
     let mut out = io::BufWriter::new(io::stdout().lock());
     let done = match &cli.question {
         Some(question) => question.run(&mut out),
-        None => plan::demo(&mut out),
+        None => plan::demo(&mut out, cli.json),
     };
     // What was answered is shown even where the run can't be done as asked.
     let flushed = out.flush().map_err(Failure::from);

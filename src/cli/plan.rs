@@ -59,12 +59,17 @@ impl Args {
 }
 
 /// Plans the demo run, and says that it is invented.
-pub(super) fn demo(out: &mut dyn Write) -> Result<(), Failure> {
+pub(super) fn demo(out: &mut dyn Write, as_json: bool) -> Result<(), Failure> {
     let run =
         Run::read(DEMO, "the demo run").map_err(|faults| Failure::Input(faults.to_string()))?;
     let plan = plan(&run).map_err(|why| refused(&why))?;
-    writeln!(out, "{ABOUT_THE_DEMO}")?;
-    out.write_all(text::plan(&plan).as_bytes())?;
+    if as_json {
+        let told = json::plan(&plan).map_err(|error| Failure::Io(error.into()))?;
+        writeln!(out, "{told}")?;
+    } else {
+        writeln!(out, "{ABOUT_THE_DEMO}")?;
+        out.write_all(text::plan(&plan).as_bytes())?;
+    }
     done(&plan)
 }
 

@@ -108,7 +108,10 @@ impl fmt::Display for Warning {
                 write!(
                     f,
                     "the wet film cools to {}, below the {} it needs to fuse: it may dry white or cracked, and later warmth does not mend it; ",
-                    Warm(*film),
+                    // rounded down, for it is below the minimum
+                    Warm(Temperature::from_celsius(
+                        (film.celsius() * 10.0).floor() / 10.0
+                    )),
                     Warm(*minimum)
                 )?;
                 match warm_enough {

@@ -223,11 +223,15 @@ fn cautions_in_use(
         .chain(steps.iter().filter_map(|step| step.coating.as_deref()))
         .collect();
     let mut found: Vec<FamilyCautions> = Vec::new();
-    let own = run.coatings.iter().filter(|coating| used.contains(coating.name.as_str()));
+    let own = run
+        .coatings
+        .iter()
+        .filter(|coating| used.contains(coating.name.as_str()));
     let own = own.map(|coating| (coating.name.as_str(), coating.coating.family()));
     // A family that is only advised brings its cautions too.
     let advised = advice.iter().filter(|advice| !advice.from_the_run);
-    let advised = advised.filter_map(|advice| Some((advice.coating.as_str(), family(&advice.coating)?)));
+    let advised =
+        advised.filter_map(|advice| Some((advice.coating.as_str(), family(&advice.coating)?)));
     for (name, family) in own.chain(advised) {
         let key = &family.cautions;
         if let Some(known) = found.iter_mut().find(|known| known.key == *key) {

@@ -436,13 +436,13 @@ fn coating(coating: &CoatingPlan) -> CoatingJson<'_> {
         family: &coating.family,
         needed_ml: coating.needed.ml(),
         needed_sure_ml: coating.needed_sure.ml(),
-        needed_g: coating.needed_mass.map(super::super::quantity::Mass::g),
+        needed_g: coating.needed_mass.map(crate::quantity::Mass::g),
         bottles: bottles.map(|bottles| bottles.buy),
         bottles_expected: bottles.map(|bottles| bottles.expected),
         bottle_ml: coating.bottle.map(|bottle| bottle.holds.ml()),
         stock_bottles: coating.bottle.map(|bottle| bottle.have),
         stock_ml: bottles.map(|bottles| bottles.stock.ml()),
-        price: coating.price.map(super::super::quantity::Money::amount),
+        price: coating.price.map(crate::quantity::Money::amount),
         lines: lines(&coating.lines, Some(coating.soaks_in.ml())),
         spread: SpreadJson {
             scatter_ml: coating.spread.scatter.ml(),
@@ -464,7 +464,7 @@ fn coating(coating: &CoatingPlan) -> CoatingJson<'_> {
                 step: &covered.step,
                 wet_film_mm: covered.wet_film.mm(),
                 by_litre_m2: covered.by_litre.m2(),
-                by_bottle_m2: covered.by_bottle.map(super::super::quantity::Area::m2),
+                by_bottle_m2: covered.by_bottle.map(crate::quantity::Area::m2),
             })
             .collect(),
         mix: coating.mix.map(|mix| MixJson {
@@ -498,7 +498,7 @@ fn blank(blank: &BlankPlan) -> BlankJson<'_> {
         bought: blank.bought,
         have: blank.have,
         bad_percent: blank.bad.percent(),
-        price: blank.price.map(super::super::quantity::Money::amount),
+        price: blank.price.map(crate::quantity::Money::amount),
         chance_percent: blank.chance.percent(),
         expected: CountsJson {
             start: blank.expected.start,
@@ -520,9 +520,9 @@ fn step(step: &StepPlan) -> StepJson<'_> {
         coating: step.coating.as_deref(),
         pieces: &step.pieces,
         coats: step.coats,
-        depth_mm: step.depth.map(super::super::quantity::Length::mm),
+        depth_mm: step.depth.map(crate::quantity::Length::mm),
         slowest_on: step.slowest_on.as_deref(),
-        hands_on_s: step.hands_on.map(super::super::quantity::Time::s),
+        hands_on_s: step.hands_on.map(crate::quantity::Time::s),
         spoilage_percent: step.spoilage.percent(),
         until_handled_h: step.until_handled.map(hours),
         drying: drying(&step.drying),
@@ -611,10 +611,8 @@ fn stage(times: &StageTimes) -> StageJson {
         here_h: times.here.map(hours),
         first_principles_at_label_h: times
             .first_principles_at_label
-            .map(super::super::quantity::Time::h),
-        first_principles_here_h: times
-            .first_principles_here
-            .map(super::super::quantity::Time::h),
+            .map(crate::quantity::Time::h),
+        first_principles_here_h: times.first_principles_here.map(crate::quantity::Time::h),
     }
 }
 

@@ -203,6 +203,14 @@ pub fn times(ratio: f64) -> String {
     }
 }
 
+/// A temperature that is needed, in whole degrees: rounded up, for less would not do.
+fn at_least(temperature: Temperature, units: Units) -> String {
+    match units {
+        Units::Metric => format!("{:.0} °C", temperature.celsius().ceil()),
+        Units::Us => format!("{:.0} °F", temperature.fahrenheit().ceil()),
+    }
+}
+
 /// How long a stage takes here: "3 to 5 days", or why there is no telling.
 #[must_use]
 pub fn here(stage: &StageTimes, timed: &Timed, units: Units) -> String {
@@ -213,7 +221,7 @@ pub fn here(stage: &StageTimes, timed: &Timed, units: Units) -> String {
         (Pace::TooCold { warm_enough }, _) => match warm_enough {
             Some(at) => format!(
                 "no date: too cold; heating this room's air to {} would do",
-                at.show(units)
+                at_least(at, units)
             ),
             None => "no date: too cold".to_owned(),
         },

@@ -1,4 +1,5 @@
 //! What the plan's tests share: reading a run and planning it.
+#![allow(dead_code, reason = "each test file uses some of these")]
 
 use brimful::plan::{Plan, plan};
 use brimful::run::Run;

@@ -179,9 +179,8 @@ fn fill_words(fill: &FillPlan, units: Units) -> String {
         Fit::Inside => "",
     };
     format!(
-        "{}, {}{asked}; pulls back under {}, runs over past {}; ten gain {}",
+        "{}{asked}; pulls back under {}, runs over past {}; ten gain {}",
         fill.poured.show(units),
-        fill.poured_mass.show(units),
         fill.window.pull_back.volume.show(units),
         fill.window.brim.volume.show(units),
         fill.ten_gain.show(units)
