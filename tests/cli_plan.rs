@@ -119,7 +119,7 @@ fn json_has_the_keys_that_others_read() {
     let (code, out, _) = ran(&["plan", path(&file), "--json"]);
     assert_eq!(code, 0);
     let plan: Value = serde_json::from_str(&out).unwrap();
-    let fill = &plan["pieces"][0]["fill"];
+    let dome = &plan["pieces"][0]["fill"];
     for key in [
         "outline_area_mm2",
         "volume_ml",
@@ -130,7 +130,7 @@ fn json_has_the_keys_that_others_read() {
         "pull_back_ml",
         "brim_ml",
     ] {
-        assert!(fill[key].as_f64().unwrap() > 0.0, "{key}");
+        assert!(dome[key].as_f64().unwrap() > 0.0, "{key}");
     }
     assert_eq!(plan["pieces"][0]["name"], "tide magnet");
     let glaze = &plan["coatings"][2];
