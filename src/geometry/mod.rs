@@ -1,14 +1,17 @@
 //! Outlines and the domes that surface tension holds on them.
 
+mod band;
 mod contour;
 mod density;
 mod dome;
+mod draft;
 mod element;
 mod liquid;
 mod mesh;
 mod newton;
 mod outline;
 mod plate;
+mod probe;
 mod rim;
 mod round;
 mod sparse;

@@ -18,7 +18,6 @@ use super::contour::{Contour, Point, Side};
 use super::density::{Density, Lean};
 use super::element::{Element, Shape};
 use super::mesh::{Mesh, Sizing};
-use super::newton::Solution;
 use super::rim::Rim;
 use super::sparse::Pattern;
 
@@ -78,7 +77,7 @@ pub(super) struct Plate {
     pub rim: Rim,
     pub pattern: Pattern,
     /// The leaning directions at the nodes.
-    lean: Vec<[f64; 2]>,
+    pub lean: Vec<[f64; 2]>,
     /// The linear dome under unit pressure, mm.
     pub linear: Vec<f64>,
     /// The steepest edge slope of the linear dome.
@@ -290,13 +289,6 @@ impl Plate {
         }
     }
 
-    /// Area and weight of a dome over its surface tension, mm²: what is least at rest.
-    #[cfg(test)]
-    pub fn energy(&self, solution: &Solution) -> f64 {
-        let system = self.assemble(&solution.w, 0.0);
-        self.mesh.copies * (system.surface + system.weight)
-    }
-
     /// Volume under node heights `w` of the upright surface, in the meshed part, mm³.
     pub fn upright_volume(&self, w: &[f64]) -> f64 {
         let per = self.element.points.len();
@@ -440,108 +432,4 @@ fn entries(mesh: &Mesh, element: &Element, unknown: &[Option<usize>]) -> Vec<(us
         }
     }
     entries
-}
-
-impl Plate {
-    /// The surface over a straight way from the middle: distance and height,
-    /// mm, from the edge inward.
-    pub fn section(&self, solution: &Solution, go: Point) -> Vec<(f64, f64)> {
-        let mut points = Vec::new();
-        // Mirror lines run along the section, so their nodes carry it.
-        for edge in self.mesh.boundary.iter().filter(|e| e.side == Side::Mirror) {
-            let nodes = self.nodes_of(edge.element);
-            let ends = [edge.local, (edge.local + 1) % 3].map(|i| self.mesh.nodes[nodes[i]]);
-            let beside = |p: Point| (p[0] * go[1] - p[1] * go[0]).abs();
-            if ends.iter().any(|&p| beside(p) > 1e-9) {
-                continue;
-            }
-            for i in 0..8 {
-                let (at, _) = Element::on_edge(edge.local, (f64::from(i) + 0.5) / 8.0);
-                points.push(self.surface_point(solution, edge.element, at, go));
-            }
-            for i in [edge.local, (edge.local + 1) % 3] {
-                let at = self.element.place(i);
-                points.push(self.surface_point(solution, edge.element, at, go));
-            }
-        }
-        points.sort_by(|a, b| b.2.total_cmp(&a.2));
-        points.dedup_by(|a, b| (a.2 - b.2).abs() < 1e-9);
-        points.into_iter().map(|(along, z, _)| (along, z)).collect()
-    }
-
-    /// A surface point: distance along `go`, height, and the same distance of
-    /// the place of the top that carries it.
-    fn surface_point(
-        &self,
-        s: &Solution,
-        triangle: usize,
-        at: Point,
-        go: Point,
-    ) -> (f64, f64, f64) {
-        let nodes = self.nodes_of(triangle);
-        let shape = self.element.shape(at[0], at[1]);
-        let axis = |i: usize| -> f64 {
-            nodes
-                .iter()
-                .zip(&shape.value)
-                .map(|(&n, v)| v * self.mesh.nodes[n][i])
-                .sum()
-        };
-        let lean = |i: usize| -> f64 {
-            nodes
-                .iter()
-                .zip(&shape.value)
-                .map(|(&n, v)| v * self.lean[n][i])
-                .sum()
-        };
-        let height = dot(&shape.value, &s.w, nodes);
-        let base = axis(0) * go[0] + axis(1) * go[1];
-        let shift = height * (lean(0) * go[0] + lean(1) * go[1]);
-        (base + shift, height, base)
-    }
-
-    /// The height over a place of the meshed part; `None` outside it.
-    pub fn height_at(&self, solution: &Solution, p: Point) -> Option<f64> {
-        let mut best: Option<f64> = None;
-        for triangle in 0..self.mesh.triangles.len() / self.element.len() {
-            if let Some(height) = self.height_in(solution, triangle, p) {
-                best = Some(best.map_or(height, |b| b.max(height)));
-            }
-        }
-        best
-    }
-
-    /// Newton's search for the place of a triangle whose surface point lies over `p`.
-    fn height_in(&self, solution: &Solution, triangle: usize, p: Point) -> Option<f64> {
-        const SLACK: f64 = 1e-6;
-        let mut at = [1.0 / 3.0, 1.0 / 3.0];
-        for _ in 0..20 {
-            let here = |at: Point| {
-                let (x, z, _) = self.surface_point(solution, triangle, at, [1.0, 0.0]);
-                let (y, _, _) = self.surface_point(solution, triangle, at, [0.0, 1.0]);
-                ([x - p[0], y - p[1]], z)
-            };
-            let (miss, height) = here(at);
-            let h = 1e-6;
-            let (by_1, by_2) = (here([at[0] + h, at[1]]).0, here([at[0], at[1] + h]).0);
-            let j = [
-                [(by_1[0] - miss[0]) / h, (by_2[0] - miss[0]) / h],
-                [(by_1[1] - miss[1]) / h, (by_2[1] - miss[1]) / h],
-            ];
-            let det = j[0][0] * j[1][1] - j[0][1] * j[1][0];
-            let step = [
-                (j[1][1] * miss[0] - j[0][1] * miss[1]) / det,
-                (j[0][0] * miss[1] - j[1][0] * miss[0]) / det,
-            ];
-            at = [at[0] - step[0], at[1] - step[1]];
-            if !at.iter().all(|a| (-1.0..=2.0).contains(a)) {
-                return None;
-            }
-            if step[0].abs().max(step[1].abs()) < 1e-9 {
-                let inside = at[0] >= -SLACK && at[1] >= -SLACK && at[0] + at[1] <= 1.0 + SLACK;
-                return inside.then_some(height);
-            }
-        }
-        None
-    }
 }

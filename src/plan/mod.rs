@@ -135,6 +135,13 @@ pub fn plan(run: &Run) -> Result<Plan, PlanError> {
     let coatings = coatings::plan(run, &visits, &pieces, &mut notes)?;
     let advice = advice::plan(run, &visits, &pieces, &mut notes)?;
     notes.of_the_plan(&coatings, &steps);
+    if run.header.ready_by.is_some() {
+        notes.assume(
+            "ready_by",
+            "not checked",
+            "no calendar is planned yet: add up the waits, your own hours and a reserve",
+        );
+    }
     let mut assumptions = run.assumed.clone();
     assumptions.append(&mut notes.assumed);
     Ok(Plan {

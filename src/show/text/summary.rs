@@ -29,7 +29,12 @@ fn title(plan: &Plan, page: &mut Page) {
     let by = plan
         .header
         .ready_by
-        .map(|when| format!(", by {}", when.strftime("%A %-d %B %Y at %H:%M")))
+        .map(|when| {
+            format!(
+                ", by {}",
+                when.strftime("%A %-d %B %Y at %H:%M (unchecked)")
+            )
+        })
         .unwrap_or_default();
     page.line(&format!(
         "{}: {}{by}",
