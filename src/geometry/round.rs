@@ -208,7 +208,7 @@ fn dormand_prince(y: State, h: f64, f: impl Fn(State) -> State) -> (State, f64) 
 }
 
 /// Relative error allowed to one step of the integration.
-const STEP_ERROR: f64 = 1e-9;
+const STEP_ERROR: f64 = 5e-9;
 /// The slope at which the linear apex region ends, for edges much steeper.
 const LEVEL_SLOPE: f64 = 1e-4;
 
@@ -261,7 +261,7 @@ pub(super) fn solve(radius: f64, angle: f64) -> Option<RoundDome> {
     let growth = |x: f64| 1.0 / Bessel::at(x).i1_over_i0 - 1.0 / x;
     let mut rate = growth(x) / growth(radius);
     for _ in 0..40 {
-        if miss.abs() <= 1e-10 * radius {
+        if miss.abs() <= 1e-9 * radius {
             return Some(RoundDome {
                 volume: edge.volume,
                 peak: edge.p - start.apex_pressure,
