@@ -11,6 +11,7 @@ pub mod cli;
 pub mod coating;
 pub mod consumption;
 pub mod cure;
+pub mod drying;
 pub mod geometry;
 pub mod plan;
 pub mod quantity;

@@ -5,12 +5,13 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// Each module's floor. A module may import lower floors only, and itself.
-const FLOORS: [(&str, u8); 11] = [
+const FLOORS: [(&str, u8); 12] = [
     ("quantity", 0),
     ("geometry", 1),
     ("cure", 1),
     ("coating", 1),
     ("consumption", 2),
+    ("drying", 2),
     ("run", 3),
     ("plan", 4),
     ("ask", 4),

@@ -3,7 +3,7 @@
 use super::care::care;
 use super::{
     Agreement, Assumption, Blank, CoatAnswer, DryAnswer, FirstPrinciples, HelpAnswer, PartAnswer,
-    PotLife, Ratio, RoomAnswer, StageAnswer, law_of,
+    PotLife, Ratio, RoomAnswer, StageAnswer,
 };
 use crate::coating::{Applied, Coating, Label, Law as LawName, Stage};
 use crate::cure::air::{Air, AirError, Draught};
@@ -12,6 +12,7 @@ use crate::cure::law::{Basis, Law, LawError, Reached, Stage as CureStage};
 use crate::cure::psychro::dew_point;
 use crate::cure::transfer::{Exposure, ExposureError};
 use crate::cure::{Comparison, Situation, compare, what_would_help};
+use crate::drying::law_of;
 use crate::quantity::{Length, Time};
 
 /// How long a coat takes, asked of one coating in one room.

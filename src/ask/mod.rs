@@ -14,7 +14,6 @@ mod dome_answer;
 mod dry;
 mod dry_answer;
 mod family;
-mod film_law;
 mod help;
 mod number;
 mod room;
@@ -30,6 +29,5 @@ pub use dry_answer::{
     RoomAnswer, StageAnswer, WarningAnswer,
 };
 pub use family::{NoSuchFamily, family_named};
-pub use film_law::law_of;
 pub use help::HelpAnswer;
 pub use room::{AirWord, NoSuchAir};

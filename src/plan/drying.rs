@@ -1,13 +1,14 @@
 //! One coat in the run's room against what its label says.
 
 use super::NoTime;
-use crate::coating::{Coating, Family, Key, Law, Source, Stage};
+use crate::coating::{Coating, Source, Stage};
 use crate::cure::air::{Air, Draught};
 use crate::cure::compare::{Factor, Outcome, Pace};
 use crate::cure::help::Help;
 use crate::cure::law::{Band, Basis, Reached};
 use crate::cure::transfer::{Exposure, Footprint};
 use crate::cure::{self, Situation, compare, what_would_help};
+use crate::drying::law_of;
 use crate::quantity::{Length, Time};
 use crate::run::{self, Room};
 
@@ -113,7 +114,7 @@ impl<'r> Drier<'r> {
     pub(super) fn new(coating: &'r Coating, room: &Room) -> Result<Self, NoTime> {
         let label = coating.label();
         Ok(Self {
-            law: law(coating)?,
+            law: law_of(coating)?,
             coating,
             // Labels mean an ordinary still room.
             label: Air::of_room(label.temperature, label.humidity, Draught::Still)?,
@@ -186,43 +187,6 @@ impl<'r> Drier<'r> {
             first_principles_here: found.first_principles_here,
         })
     }
-}
-
-/// The drying law of a coating, with its properties.
-fn law(coating: &Coating) -> Result<Box<dyn cure::Law>, NoTime> {
-    let name = match coating.law() {
-        Law::WaterFilm => "water film",
-        Law::Epoxy => "epoxy",
-        Law::Airing => "airing",
-    };
-    Ok(cure::law(name, &|key| property(coating, key))?)
-}
-
-/// A property in SI units by its key; "key.low" and "key.high" ask for its range.
-fn property(coating: &Coating, key: &str) -> Option<f64> {
-    let (name, end) = match key.rsplit_once('.') {
-        Some((name, "low")) => (name, Some(0)),
-        Some((name, "high")) => (name, Some(1)),
-        _ => (key, None),
-    };
-    let key = Key::named(name)?;
-    let own = coating.property(key)?;
-    match end {
-        None => Some(own.value.si),
-        Some(end) => Some(match own.range {
-            Some(range) => range[end].si,
-            None => own.value.si * usual_range(coating.family(), key, end),
-        }),
-    }
-}
-
-/// A maker's own figure comes without a range: it is given its family's, in proportion.
-fn usual_range(family: &Family, key: Key, end: usize) -> f64 {
-    family
-        .properties
-        .get(&key)
-        .and_then(|usual| Some(usual.range?[end].si / usual.value.si))
-        .unwrap_or(1.0)
 }
 
 fn footprint(on: run::Outline) -> Footprint {

@@ -1,0 +1,45 @@
+//! From a coating's properties to the law that it dries or cures by.
+
+use crate::coating::{Coating, Family, Key, Law as LawName};
+use crate::cure::{Law, LawError, airing::Airing, epoxy::Epoxy, law, water_film::WaterFilm};
+
+/// The law that a coating dries or cures by. Properties are looked up by the
+/// names of the coating files, and their ranges as `name.low` and `name.high`.
+///
+/// # Errors
+/// [`LawError`] where the coating lacks a property or it is out of range.
+pub fn law_of(coating: &Coating) -> Result<Box<dyn Law>, LawError> {
+    let name = match coating.law() {
+        LawName::WaterFilm => WaterFilm::NAME,
+        LawName::Epoxy => Epoxy::NAME,
+        LawName::Airing => Airing::NAME,
+    };
+    law(name, &|key| property(coating, key))
+}
+
+/// A property in SI units by its key; "key.low" and "key.high" ask for its range.
+fn property(coating: &Coating, key: &str) -> Option<f64> {
+    let (name, end) = match key.rsplit_once('.') {
+        Some((name, "low")) => (name, Some(0)),
+        Some((name, "high")) => (name, Some(1)),
+        _ => (key, None),
+    };
+    let key = Key::named(name)?;
+    let own = coating.property(key)?;
+    match end {
+        None => Some(own.value.si),
+        Some(end) => Some(match own.range {
+            Some(range) => range[end].si,
+            None => own.value.si * usual_range(coating.family(), key, end),
+        }),
+    }
+}
+
+/// A maker's own figure comes without a range: it is given its family's, in proportion.
+fn usual_range(family: &Family, key: Key, end: usize) -> f64 {
+    family
+        .properties
+        .get(&key)
+        .and_then(|usual| Some(usual.range?[end].si / usual.value.si))
+        .unwrap_or(1.0)
+}
