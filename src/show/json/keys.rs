@@ -1,0 +1,277 @@
+//! The keys of a plan's JSON, each with its unit.
+
+use serde::Serialize;
+
+#[derive(Serialize)]
+pub(super) struct PlanJson<'p> {
+    pub(super) name: &'p str,
+    pub(super) ready_by: Option<String>,
+    pub(super) sure_percent: f64,
+    pub(super) room: RoomJson,
+    pub(super) can_be_done: bool,
+    pub(super) pieces: Vec<PieceJson<'p>>,
+    pub(super) coatings: Vec<CoatingJson<'p>>,
+    pub(super) blanks: Vec<BlankJson<'p>>,
+    pub(super) steps: Vec<StepJson<'p>>,
+    pub(super) advice: Vec<AdviceJson<'p>>,
+    pub(super) warnings: Vec<WarningJson>,
+    pub(super) cautions: Vec<CautionsJson<'p>>,
+    pub(super) assumptions: Vec<AssumptionJson<'p>>,
+}
+
+#[derive(Serialize)]
+pub(super) struct RoomJson {
+    pub(super) temperature_c: f64,
+    pub(super) humidity_percent: f64,
+    pub(super) air_m_per_s: f64,
+}
+
+#[derive(Serialize)]
+pub(super) struct PieceJson<'p> {
+    pub(super) name: &'p str,
+    pub(super) count: u32,
+    pub(super) blank: &'p str,
+    pub(super) lost_percent: f64,
+    pub(super) start: u64,
+    pub(super) start_expected: u64,
+    pub(super) fill: Option<FillJson<'p>>,
+    /// Flood coats after the first.
+    pub(super) further_fills: Vec<FillJson<'p>>,
+}
+
+#[derive(Serialize)]
+pub(super) struct FillJson<'p> {
+    pub(super) step: &'p str,
+    pub(super) coating: &'p str,
+    pub(super) fit: &'static str,
+    pub(super) outline_area_mm2: f64,
+    pub(super) volume_ml: f64,
+    pub(super) mass_g: f64,
+    pub(super) peak_mm: f64,
+    pub(super) edge_angle_deg: f64,
+    pub(super) surface_area_mm2: f64,
+    pub(super) mean_height_mm: f64,
+    pub(super) target_ml: f64,
+    pub(super) pull_back_ml: f64,
+    pub(super) brim_ml: f64,
+    pub(super) pull_back_deg: f64,
+    pub(super) brim_deg: f64,
+    pub(super) poured_ml: f64,
+    pub(super) poured_g: f64,
+    pub(super) soaks_in_ml: f64,
+    pub(super) dry_peak_mm: f64,
+    pub(super) dry_mean_mm: f64,
+    pub(super) solids_percent: f64,
+    pub(super) ten_gain_g: f64,
+    pub(super) coats_needed: Option<u32>,
+}
+
+#[derive(Serialize)]
+pub(super) struct CoatingJson<'p> {
+    pub(super) name: &'p str,
+    pub(super) family: &'p str,
+    pub(super) needed_ml: f64,
+    pub(super) needed_sure_ml: f64,
+    pub(super) needed_g: Option<f64>,
+    pub(super) bottles: Option<u64>,
+    pub(super) bottles_expected: Option<u64>,
+    pub(super) bottle_ml: Option<f64>,
+    pub(super) stock_bottles: Option<f64>,
+    pub(super) stock_ml: Option<f64>,
+    pub(super) price: Option<f64>,
+    pub(super) lines: LinesJson,
+    pub(super) spread: SpreadJson,
+    pub(super) chances: Vec<ChanceJson>,
+    pub(super) sittings: u32,
+    pub(super) coverage: Vec<CoverageJson<'p>>,
+    pub(super) mix: Option<MixJson>,
+}
+
+#[derive(Serialize)]
+#[expect(clippy::struct_field_names, reason = "each key carries its unit")]
+pub(super) struct LinesJson {
+    pub(super) on_pieces_ml: f64,
+    pub(super) soaks_in_ml: Option<f64>,
+    pub(super) drips_ml: f64,
+    pub(super) tool_ml: f64,
+    pub(super) heel_ml: f64,
+}
+
+#[derive(Serialize)]
+pub(super) struct SpreadJson {
+    pub(super) scatter_ml: f64,
+    pub(super) bias_ml: f64,
+}
+
+#[derive(Serialize)]
+pub(super) struct ChanceJson {
+    pub(super) bottles: u64,
+    pub(super) chance_percent: f64,
+}
+
+#[derive(Serialize)]
+pub(super) struct CoverageJson<'p> {
+    pub(super) step: &'p str,
+    pub(super) wet_film_mm: f64,
+    pub(super) by_litre_m2: f64,
+    pub(super) by_bottle_m2: Option<f64>,
+}
+
+#[derive(Serialize)]
+pub(super) struct MixJson {
+    pub(super) a_to_b_by_volume: f64,
+    pub(super) a_to_b_by_weight: f64,
+    pub(super) expected: SplitJson,
+    pub(super) sure: SplitJson,
+}
+
+#[derive(Serialize)]
+pub(super) struct SplitJson {
+    pub(super) a_ml: f64,
+    pub(super) a_g: f64,
+    pub(super) b_ml: f64,
+    pub(super) b_g: f64,
+}
+
+#[derive(Serialize)]
+pub(super) struct BlankJson<'p> {
+    pub(super) name: &'p str,
+    pub(super) wanted: u64,
+    pub(super) start: u64,
+    pub(super) buy: u64,
+    pub(super) packs: u64,
+    pub(super) pack_of: u32,
+    pub(super) bought: u64,
+    pub(super) have: u32,
+    pub(super) bad_percent: f64,
+    pub(super) price: Option<f64>,
+    pub(super) chance_percent: f64,
+    pub(super) expected: CountsJson,
+}
+
+#[derive(Serialize)]
+pub(super) struct CountsJson {
+    pub(super) start: u64,
+    pub(super) buy: u64,
+    pub(super) packs: u64,
+}
+
+#[derive(Serialize)]
+pub(super) struct StepJson<'p> {
+    pub(super) name: &'p str,
+    pub(super) kind: &'static str,
+    pub(super) coating: Option<&'p str>,
+    pub(super) pieces: &'p [String],
+    pub(super) coats: u32,
+    pub(super) depth_mm: Option<f64>,
+    pub(super) slowest_on: Option<&'p str>,
+    pub(super) hands_on_s: Option<f64>,
+    pub(super) spoilage_percent: f64,
+    pub(super) until_handled_h: Option<BandJson>,
+    #[serde(flatten)]
+    pub(super) drying: DryingJson,
+}
+
+#[derive(Serialize, Default)]
+pub(super) struct DryingJson {
+    pub(super) factor: Option<f64>,
+    pub(super) factor_band: Option<BandJson>,
+    pub(super) pace: Option<&'static str>,
+    pub(super) hours: HoursJson,
+    pub(super) label_hours: HoursJson,
+    pub(super) stages: Vec<StageJson>,
+    pub(super) parts: Vec<PartJson>,
+    pub(super) pot_life_min: Option<BandJson>,
+    pub(super) helps: Vec<HelpJson>,
+    pub(super) not_told: Option<String>,
+}
+
+#[derive(Serialize, Default)]
+pub(super) struct HoursJson {
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) tack_free: Option<f64>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) handle: Option<f64>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) recoat: Option<f64>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) through: Option<f64>,
+}
+
+#[derive(Serialize)]
+pub(super) struct BandJson {
+    pub(super) low: f64,
+    pub(super) likely: f64,
+    pub(super) high: f64,
+}
+
+#[derive(Serialize)]
+pub(super) struct StageJson {
+    pub(super) stage: &'static str,
+    pub(super) label_h: f64,
+    pub(super) source: String,
+    pub(super) ratio: Option<BandJson>,
+    pub(super) here_h: Option<BandJson>,
+    pub(super) first_principles_at_label_h: Option<f64>,
+    pub(super) first_principles_here_h: Option<f64>,
+}
+
+#[derive(Serialize)]
+pub(super) struct PartJson {
+    pub(super) cause: &'static str,
+    pub(super) times: Option<f64>,
+    pub(super) stops: bool,
+}
+
+#[derive(Serialize)]
+pub(super) struct HelpJson {
+    pub(super) change: &'static str,
+    pub(super) to_c: Option<f64>,
+    pub(super) to_humidity_percent: Option<f64>,
+    pub(super) to_m_per_s: Option<f64>,
+    pub(super) to_depth_mm: Option<f64>,
+    pub(super) ratio: BandJson,
+    pub(super) text: String,
+    pub(super) caution: Option<String>,
+}
+
+#[derive(Serialize)]
+pub(super) struct AdviceJson<'p> {
+    pub(super) what: &'static str,
+    pub(super) part_of_the_run: bool,
+    pub(super) before: &'p [String],
+    pub(super) pieces: &'p [String],
+    pub(super) coating: &'p str,
+    pub(super) coating_is_in_the_run: bool,
+    pub(super) wet_film_mm: f64,
+    pub(super) needed_ml: f64,
+    pub(super) needed_sure_ml: f64,
+    pub(super) lines: LinesJson,
+    pub(super) until_recoat_h: Option<BandJson>,
+    pub(super) drying: DryingJson,
+}
+
+#[derive(Serialize)]
+pub(super) struct WarningJson {
+    pub(super) code: &'static str,
+    pub(super) text: String,
+    pub(super) stops: bool,
+}
+
+#[derive(Serialize)]
+pub(super) struct CautionsJson<'p> {
+    pub(super) about: &'p str,
+    pub(super) coatings: &'p [String],
+    pub(super) first: &'p str,
+    pub(super) before: &'p str,
+    pub(super) during: &'p str,
+    pub(super) after: &'p str,
+    pub(super) general: Vec<&'p str>,
+}
+
+#[derive(Serialize)]
+pub(super) struct AssumptionJson<'p> {
+    pub(super) key: &'p str,
+    pub(super) value: &'p str,
+    pub(super) why: &'p str,
+}
