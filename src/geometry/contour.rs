@@ -14,7 +14,7 @@ pub(super) enum Side {
 }
 
 /// A smooth curve, run through by a parameter from 0 to 1.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone)]
 pub(super) enum Curve {
     /// A straight line.
     Line(Point, Point),
@@ -77,18 +77,24 @@ impl Curve {
         sum
     }
 
-    /// The longest chord that still follows the curve well.
-    pub fn longest_chord(&self) -> f64 {
+    pub fn bend(&self, t: f64) -> f64 {
         match *self {
             Self::Line(..) => f64::INFINITY,
-            // Half a radian of the tightest bend, b²/a of an ellipse.
-            Self::Arc { radii: [a, b], .. } => 0.6 * (a.min(b) * a.min(b) / a.max(b)),
+            Self::Arc {
+                radii: [a, b],
+                from,
+                to,
+                ..
+            } => {
+                let (sin, cos) = (from + t * (to - from)).sin_cos();
+                (a * sin).hypot(b * cos).powi(3) / (a * b)
+            }
         }
     }
 }
 
 /// One piece of the boundary.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone)]
 pub(super) struct Piece {
     pub curve: Curve,
     pub side: Side,
@@ -98,7 +104,7 @@ pub(super) struct Piece {
 /// inside make the whole top.
 #[derive(Debug, Clone)]
 pub(super) struct Contour {
-    pub pieces: Vec<Piece>,
+    pub loops: Vec<Vec<Piece>>,
     pub copies: f64,
 }
 
@@ -143,7 +149,7 @@ impl Contour {
         }
         pieces.push(line([0.0, b], [0.0, 0.0], Side::Mirror));
         Self {
-            pieces,
+            loops: vec![pieces],
             copies: 4.0,
         }
     }
