@@ -15,11 +15,12 @@ mod probe;
 mod rim;
 mod round;
 mod sparse;
+mod spline;
 #[cfg(test)]
 mod tests;
 mod window;
 
 pub use dome::{Ask, Dome, DomeError, Shape, Top};
 pub use liquid::{GRAVITY, Liquid};
-pub use outline::{Outline, OutlineError};
+pub use outline::{Corner, Form, Hole, Outline, OutlineError};
 pub use window::{EdgeAngles, FillWindow};
