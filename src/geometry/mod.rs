@@ -19,6 +19,7 @@ mod round;
 mod sizes;
 mod smooth;
 mod sparse;
+mod spline;
 mod stretch;
 #[cfg(test)]
 mod tests;
@@ -26,5 +27,5 @@ mod window;
 
 pub use dome::{Ask, Dome, DomeError, Shape, Top};
 pub use liquid::{GRAVITY, Liquid};
-pub use outline::{Outline, OutlineError};
+pub use outline::{Corner, Form, Hole, Outline, OutlineError};
 pub use window::{EdgeAngles, FillWindow};
