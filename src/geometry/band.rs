@@ -151,9 +151,9 @@ fn unders(chords: &[Chord], around: &Around) -> Vec<Option<Under>> {
 fn inward(last: &Chord, next: &Chord) -> Point {
     let (before, after) = (last.arrives(), next.sets_out());
     match (last.side, next.side) {
-        // Along a mirror line.
-        (Side::Pinned, Side::Mirror) => after,
-        (Side::Mirror, Side::Pinned) => [-before[0], -before[1]],
+        // Along a mirror line, squarely or not.
+        (Side::Pinned, Side::Mirror) => slanting(after, before),
+        (Side::Mirror, Side::Pinned) => slanting([-before[0], -before[1]], after),
         _ => {
             // (n₁ + n₂) / (1 + n₁·n₂), but no longer than a mitre of two.
             let sum = [-(before[1] + after[1]), before[0] + after[0]];
@@ -162,6 +162,12 @@ fn inward(last: &Chord, next: &Chord) -> Point {
             [sum[0] / share, sum[1] / share]
         }
     }
+}
+
+/// A way that leaves the edge askew, as long as makes a unit of depth.
+fn slanting(way: Point, edge: Point) -> Point {
+    let depth = (edge[0] * way[1] - edge[1] * way[0]).abs().max(0.25);
+    [way[0] / depth, way[1] / depth]
 }
 
 impl Around {

@@ -1,6 +1,6 @@
 //! Straight triangles inside a contour, before they are given their nodes.
 
-use std::collections::HashMap;
+use std::collections::{HashMap, HashSet};
 
 use spade::{ConstrainedDelaunayTriangulation, Point2, Triangulation};
 
@@ -294,10 +294,24 @@ fn triangulate(points: &[Point], edges: &[[usize; 2]], inside: &Inside) -> Optio
     if crossing || cdt.num_vertices() != points.len() {
         return None;
     }
+    // A side of the boundary has the inside on its left. That decides even where
+    // rounding leaves a sliver beyond points that should lie on one line.
+    let ways: HashSet<[usize; 2]> = edges.iter().copied().collect();
+    let side_of = |t: &[usize; 3]| {
+        let sides = (0..3).map(|i| [t[i], t[(i + 1) % 3]]);
+        let mut known = sides.filter_map(|[a, b]| {
+            let within = ways.contains(&[a, b]);
+            (within || ways.contains(&[b, a])).then_some(within)
+        });
+        known.next()
+    };
     let triangles = cdt
         .inner_faces()
         .map(|face| face.vertices().map(|v| v.fix().index()))
         .filter(|t| {
+            if let Some(within) = side_of(t) {
+                return within;
+            }
             let centre = [0, 1].map(|axis| t.iter().map(|&v| points[v][axis]).sum::<f64>() / 3.0);
             inside.holds(centre)
         })
