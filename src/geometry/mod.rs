@@ -27,5 +27,5 @@ mod window;
 
 pub use dome::{Ask, Dome, DomeError, Shape, Top};
 pub use liquid::{GRAVITY, Liquid};
-pub use outline::{Corner, Form, Hole, Outline, OutlineError};
+pub use outline::{Corner, DrawingError, Form, Hole, Outline, OutlineError};
 pub use window::{EdgeAngles, FillWindow};
