@@ -13,11 +13,22 @@ pub(super) struct Sizing {
     pub chord: f64,
     /// Longest chord, as a share of the top's width straight across from it.
     pub of_width: f64,
+    /// Longest chord on a curve, as a share of what usually follows it well.
+    pub of_bend: f64,
     /// How much longer sides may be for every millimetre further in.
     pub growth: f64,
 }
 
 impl Sizing {
+    /// The same, following curves more closely.
+    pub fn closer(self) -> Self {
+        Self {
+            of_bend: 0.6 * self.of_bend,
+            of_width: 0.8 * self.of_width,
+            ..self
+        }
+    }
+
     /// The sizing and the order of the triangles that meet the accuracy stated
     /// for [`Top`](super::Top), on a top `across` mm wide of a liquid with
     /// capillary length `c` mm. Chosen by measurement: order 4 is the quickest
@@ -30,6 +41,7 @@ impl Sizing {
             Self {
                 chord: 2.0 * scale,
                 of_width: 0.16,
+                of_bend: 1.0,
                 growth: 0.8,
             },
             order,

@@ -20,6 +20,10 @@ const GROWTH: f64 = 0.5;
 /// Of a radius of curvature, the longest chord that follows it well.
 const OF_BEND: f64 = 0.6;
 
+/// The same where the edge bows into the top: a longer one would reach past the
+/// thin layers that line it.
+const OF_INWARD_BEND: f64 = 0.25;
+
 /// Sizes along one piece, at evenly spaced parameters from 0 to 1.
 #[derive(Debug, Clone)]
 pub(super) struct Sizes(Vec<f64>);
@@ -81,7 +85,10 @@ fn along_loop(number: usize, pieces: &[Piece], sizing: Sizing, opposite: &Opposi
                         _ if k == count => ends[1].most(sizing),
                         _ => f64::INFINITY,
                     };
-                    let size = sizing.chord.min(OF_BEND * piece.curve.bend(t)).min(length);
+                    let size = sizing
+                        .chord
+                        .min(sizing.of_bend * of_bend(&piece.curve, t))
+                        .min(length);
                     let width = opposite.width(&piece.curve, t, [number, i]);
                     Look {
                         along: along + t * length,
@@ -100,6 +107,16 @@ fn along_loop(number: usize, pieces: &[Piece], sizing: Sizing, opposite: &Opposi
         .into_iter()
         .map(|looks| Sizes(looks.iter().map(|l| l.size).collect()))
         .collect()
+}
+
+/// The longest chord that follows a curve's bend.
+fn of_bend(curve: &Curve, t: f64) -> f64 {
+    let (before, after) = (
+        curve.tangent((t - 1e-4).max(0.0)),
+        curve.tangent((t + 1e-4).min(1.0)),
+    );
+    let inward = before[0] * after[1] - before[1] * after[0] < 0.0;
+    curve.bend(t) * if inward { OF_INWARD_BEND } else { OF_BEND }
 }
 
 /// Lets no size outgrow its neighbours, all round the loop of length `round`.

@@ -16,6 +16,7 @@ fn errors(order: usize, cuts: usize) -> (f64, f64) {
     let sizing = Sizing {
         chord: 3.0,
         of_width: 0.5,
+        of_bend: 1.0,
         growth: 1.0,
     };
     let element = Element::new(order);

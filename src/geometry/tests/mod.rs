@@ -1,7 +1,6 @@
 //! Tests of the solvers from inside: limits, analogies, convergence.
 
 mod convergence;
-mod scratch;
 mod disc;
 mod round;
 mod strip;
