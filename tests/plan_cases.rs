@@ -2,7 +2,8 @@
 
 mod plan_common;
 
-use brimful::plan::{CoatsNeeded, Fit, Plan, Warning};
+use brimful::consumption::CoatsNeeded;
+use brimful::plan::{Fit, Plan, Warning};
 use brimful::show::text;
 use plan_common::{close, planned};
 
