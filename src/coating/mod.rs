@@ -10,17 +10,19 @@ mod family;
 mod key;
 mod label;
 mod made;
-mod prudent;
 mod property;
+mod prudent;
 mod two_parts;
 mod unfit;
 
-pub use cautions::{Caution, Cautions, Concern, GeneralCaution, Handling, When, cautions, handling};
+pub use cautions::{
+    Caution, Cautions, Concern, GeneralCaution, Handling, When, cautions, handling,
+};
 pub use family::{Applied, Family, Law, families, family};
 pub use key::Key;
 pub use label::{Label, Stage, StageTime};
 pub use made::{Coating, Liquid};
-pub use prudent::{PrudentCoat, may_saucer};
 pub use property::{Property, Source};
+pub use prudent::{PrudentCoat, may_saucer};
 pub use two_parts::TwoParts;
 pub use unfit::Unfit;

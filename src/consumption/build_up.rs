@@ -2,7 +2,7 @@
 //!
 //! Every coat is filled up to the same wet surface over what the coats before
 //! it have left, and each place is taken to shrink straight down. With p the
-//! wet height of that surface, s the solids by volume and h_n what is dry
+//! wet height of that surface, s the solids by volume and `h_n` what is dry
 //! after n coats,
 //!
 //! ```text
@@ -25,9 +25,9 @@ pub enum CoatsNeeded {
     BeyondBrim,
 }
 
-/// The wet heights of an edge's fills at the target and at the brim, `[m]`.
+/// The wet heights of an edge's fills, `[m]`: all in the middle, or all on average.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Peaks {
+pub struct Heights {
     /// At the target.
     pub target: Length,
     /// At the brim limit.
@@ -38,7 +38,7 @@ pub struct Peaks {
 ///
 /// `dry` `[m]` is above 0, `solids` `[1]` above 0 and up to 1.
 #[must_use]
-pub fn coats_needed(dry: Length, edge: Peaks, solids: Share) -> CoatsNeeded {
+pub fn coats_needed(dry: Length, edge: Heights, solids: Share) -> CoatsNeeded {
     if let Some(coats) = coats_up_to(edge.target, dry, solids) {
         CoatsNeeded::Coats(coats)
     } else if let Some(coats) = coats_up_to(edge.brim, dry, solids) {
@@ -80,7 +80,7 @@ fn coats_up_to(peak: Length, dry: Length, solids: Share) -> Option<u32> {
 /// p = (h - h_0 (1 - s)^n) / (1 - (1 - s)^n)
 /// ```
 ///
-/// `dry` is h `[m]`, `before` h_0 `[m]` what is dry there already, `coats` n, 1 or more.
+/// `dry` is h `[m]`, `before` `h_0` `[m]` what is dry there already, `coats` n, 1 or more.
 #[must_use]
 pub fn peak_for_dry_height(dry: Length, before: Length, solids: Share, coats: u32) -> Length {
     let lost = left_out(solids, coats);
@@ -106,17 +106,13 @@ fn left_out(solids: Share, coats: u32) -> f64 {
 mod tests {
     use super::*;
 
-    const EDGE: Peaks = Peaks {
+    const EDGE: Heights = Heights {
         target: Length::from_mm(1.2),
         brim: Length::from_mm(2.1),
     };
 
     fn needed(dry_mm: f64, solids: f64) -> CoatsNeeded {
-        coats_needed(
-            Length::from_mm(dry_mm),
-            EDGE,
-            Share::from_percent(solids),
-        )
+        coats_needed(Length::from_mm(dry_mm), EDGE, Share::from_percent(solids))
     }
 
     #[test]
@@ -144,8 +140,13 @@ mod tests {
             let solids = Share::from_percent(percent);
             for coats in 1..6 {
                 let peak = peak_for_dry_height(dry, Length::ZERO, solids, coats);
-                let wet: f64 = each_coat(solids, coats).map(|share| peak.mm() * share).sum();
-                assert!((wet - 1.5 / solids.fraction()).abs() < 1e-12, "{percent} {coats}");
+                let wet: f64 = each_coat(solids, coats)
+                    .map(|share| peak.mm() * share)
+                    .sum();
+                assert!(
+                    (wet - 1.5 / solids.fraction()).abs() < 1e-12,
+                    "{percent} {coats}"
+                );
             }
         }
     }

@@ -1,12 +1,9 @@
 //! Which faces of a piece are coated.
 
-use serde::Serialize;
-
 use crate::quantity::{Area, Length};
 
 /// Which faces of a piece are coated alike, one after the other.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize)]
-#[serde(rename_all = "lowercase")]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Faces {
     /// The one face.
     #[default]

@@ -124,7 +124,12 @@ fn gather(
                 // each face is a pour of its own, the second on the dry first
                 let faces = dome.faces.count();
                 let both = f64::from(faces);
-                (dome.coating, fill.poured * both, fill.soaks_in * both, faces)
+                (
+                    dome.coating,
+                    fill.poured * both,
+                    fill.soaks_in * both,
+                    faces,
+                )
             }
             Work::Brush(brush) => {
                 let film = film(run, piece, visit, brush)?;

@@ -2,8 +2,8 @@
 
 use super::fit::{Asked, Fit};
 use super::made::{Domes, NoDome};
+use crate::consumption::{CoatsNeeded, Heights, coats_needed};
 use crate::geometry::{Ask, Dome, DomeError, FillWindow};
-use crate::consumption::{CoatsNeeded, Peaks, coats_needed};
 use crate::quantity::{Length, Share, Volume};
 use crate::run::{self, Fill};
 
@@ -51,7 +51,7 @@ impl Flood<'_> {
         let coats_needed = match self.dome.fill {
             Fill::DryHeight(dry) => Some(coats_needed(
                 dry,
-                Peaks {
+                Heights {
                     target: window.target.peak,
                     brim: window.brim.peak,
                 },

@@ -43,7 +43,11 @@ fn warn_of_saucers(run: &Run, pieces: &[PiecePlan], notes: &mut Notes) {
         .collect();
     for index in flooded {
         let coating = &run.coatings[index];
-        if let Some(solids) = coating.coating.solids().filter(|&solids| may_saucer(solids)) {
+        if let Some(solids) = coating
+            .coating
+            .solids()
+            .filter(|&solids| may_saucer(solids))
+        {
             notes.warnings.push(Warning::Saucer {
                 coating: coating.name.clone(),
                 solids,
@@ -87,9 +91,11 @@ fn warn_of_sides(run: &Run, pieces: &[PiecePlan], notes: &mut Notes) {
         if !matches!(step.work, Work::Brush(brush) if brush.sides) {
             continue;
         }
-        let unknown = run.pieces.iter().zip(pieces).filter(|(piece, made)| {
-            made.sides.is_none() && piece.steps.contains(&index)
-        });
+        let unknown = run
+            .pieces
+            .iter()
+            .zip(pieces)
+            .filter(|(piece, made)| made.sides.is_none() && piece.steps.contains(&index));
         let pieces: Vec<String> = unknown.map(|(piece, _)| piece.name.clone()).collect();
         if !pieces.is_empty() {
             notes.warnings.push(Warning::SidesUnknown {

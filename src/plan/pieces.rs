@@ -5,7 +5,9 @@ use super::fit::Fit;
 use super::made::{Domes, NoDome};
 use super::visits::Visit;
 use super::{Notes, PlanError, Warning};
-use crate::consumption::{BlankNeed, CoatsNeeded, Faces, combined_loss, peak_for_dry_height, side_area};
+use crate::consumption::{
+    BlankNeed, CoatsNeeded, Faces, combined_loss, peak_for_dry_height, side_area,
+};
 use crate::geometry::{Dome, FillWindow};
 use crate::quantity::{Area, Length, Mass, Share, Volume};
 use crate::run::{Fill, Piece, Run, Work};

@@ -214,9 +214,7 @@ fn bare(section: &Section, book: &mut Book) -> Option<Work> {
         "faces",
         "sides",
     ];
-    let orphan = keys
-        .into_iter()
-        .find(|key| section.has(key));
+    let orphan = keys.into_iter().find(|key| section.has(key));
     if let Some(key) = orphan {
         book.refuse(
             &section.spot(key),

@@ -58,7 +58,11 @@ pub fn warning(warning: &Warning, units: Units) -> String {
             list(pieces, 4),
             handling(Concern::ThinWood).clause()
         ),
-        Warning::Magnets { pieces } => format!("{}: {}", list(pieces, 4), handling(Concern::Magnets).clause()),
+        Warning::Magnets { pieces } => format!(
+            "{}: {}",
+            list(pieces, 4),
+            handling(Concern::Magnets).clause()
+        ),
         Warning::SidesUnknown { step, pieces } => format!(
             "{step}: the sides of {} are not counted, for the file does not say how thick the blank is",
             list(pieces, 4)

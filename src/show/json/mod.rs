@@ -15,8 +15,8 @@ use crate::cure::compare::{Cause, Effect, Outcome, Pace};
 use crate::cure::help::Change;
 use crate::geometry::Dome;
 use crate::plan::{
-    Advice, BlankPlan, CoatingPlan, Drying, FillPlan, Fit, PiecePlan, Plan,
-    StageTimes, StepKind, StepPlan, TimeBand, Timed,
+    Advice, BlankPlan, CoatingPlan, Drying, FillPlan, Fit, PiecePlan, Plan, StageTimes, StepKind,
+    StepPlan, TimeBand, Timed,
 };
 use crate::quantity::Units;
 

@@ -4,8 +4,8 @@ use super::page::Page;
 use super::summary::told;
 use crate::consumption::{CoatsNeeded, Faces};
 use crate::plan::{
-    Advice, BlankPlan, CoatingPlan, Drying, FillPlan, PiecePlan, Plan, StageTimes,
-    StepKind, StepPlan, Timed,
+    Advice, BlankPlan, CoatingPlan, Drying, FillPlan, PiecePlan, Plan, StageTimes, StepKind,
+    StepPlan, Timed,
 };
 use crate::quantity::{Show, Units};
 use crate::show::words;
@@ -245,7 +245,9 @@ fn write_step(step: &StepPlan, units: Units, page: &mut Page) {
             (1, _) => "both faces, one after the other, until the second can be handled".to_owned(),
             (coats, Faces::One) => format!("all {coats} coats, until they can be handled"),
             (coats, Faces::Both) => {
-                format!("all {coats} coats on one face, then on the other, until they can be handled")
+                format!(
+                    "all {coats} coats on one face, then on the other, until they can be handled"
+                )
             }
         };
         page.under(&format!("{what}: {}", words::span(&all)));
