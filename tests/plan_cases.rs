@@ -89,7 +89,7 @@ wet_film = "1.588 mm"
 }
 
 /// Bare softwood discs, flooded.
-fn bare_softwood(sealer: &str) -> Plan {
+fn bare_softwood(sealer: &str, dome: &str) -> Plan {
     planned(&format!(
         r#"
 [[piece]]
@@ -108,6 +108,7 @@ family = "water-based dome glaze"
 [[step]]
 name = "dome"
 coating = "glaze"
+{dome}
 {ROOM}"#
     ))
 }
@@ -115,7 +116,7 @@ coating = "glaze"
 /// Case C04: an extra seal coat with its amount and its drying, marked as added.
 #[test]
 fn a_flood_coat_on_bare_softwood_brings_advice_to_seal_first() {
-    let plan = bare_softwood("");
+    let plan = bare_softwood("", "");
     let [advice] = plan.advice.as_slice() else {
         panic!("{:?}", plan.advice)
     };
@@ -142,7 +143,7 @@ fn a_flood_coat_on_bare_softwood_brings_advice_to_seal_first() {
 #[test]
 fn advice_to_seal_takes_the_runs_own_sealer_where_it_has_one() {
     let own = "[[coating]]\nname = \"my sealer\"\nfamily = \"water-based sealer\"\n";
-    let plan = bare_softwood(own);
+    let plan = bare_softwood(own, "");
     assert!(plan.advice[0].from_the_run);
     assert_eq!(plan.advice[0].coating, "my sealer");
 }
@@ -476,4 +477,10 @@ fn both_faces_take_twice_as_much_and_twice_as_long_and_sides_their_area() {
     let more = 1.0 + 4.0 * 5.0 / 38.0;
     close(on_pieces(&sides, 0), more * on_pieces(&one, 0), 1e-9);
     assert!(text::plan(&both).contains("on each face, one after the other"));
+}
+
+#[test]
+fn advice_to_seal_covers_every_face_that_is_flooded() {
+    let advised = |faces: &str| bare_softwood("", faces).advice[0].on_pieces.ml();
+    close(advised("faces = \"both\""), 2.0 * advised(""), 1e-9);
 }

@@ -4,7 +4,9 @@ use serde::Serialize;
 
 use super::number::{g, h, ml, mm};
 use crate::coating::{Coating, Stage};
-use crate::consumption::{CoatsNeeded, Heights, coats_needed, each_coat, peak_for_dry_height};
+use crate::consumption::{
+    CoatsNeeded, Heights, MOST_COATS, coats_needed, each_coat, peak_for_dry_height,
+};
 use crate::quantity::{Density, Length, Mass, Share, Time, Volume};
 
 /// How far each of several coats is filled.
@@ -90,9 +92,6 @@ pub struct DryHeightAnswer {
     #[serde(rename = "label_wait_h", serialize_with = "h")]
     pub label_wait: Option<Time>,
 }
-
-/// More coats than this on one piece are no advice.
-pub(super) const MOST_COATS: u32 = 6;
 
 /// Deeper than this is a casting, and asked of a free edge a slip of unit.
 pub(super) const SLIP: Length = Length::from_mm(10.0);

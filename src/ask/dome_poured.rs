@@ -2,14 +2,14 @@
 
 use super::care::care;
 use super::dome::CORNER_PLACE;
-use super::dome_coats::{DryHeight, MOST_COATS, SLIP, wall};
+use super::dome_coats::{DryHeight, SLIP, wall};
 use super::dome_piece::OneFace;
 use super::{
     Blank, By, DomeAnswer, DomeQuestion, DomeRefusal, DomeWarning, Dried, FigureSource, Filled,
     Total, Verdict, WayOut, Window,
 };
 use crate::coating::{Key, may_saucer};
-use crate::consumption::{CoatsNeeded, Heights, coats_needed};
+use crate::consumption::{CoatsNeeded, Heights, MOST_COATS, coats_needed};
 use crate::geometry::{Liquid, Outline, Shape};
 use crate::quantity::{Angle, Area, Density, Length, Mass, Measured, Share, Volume};
 

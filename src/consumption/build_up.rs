@@ -14,6 +14,9 @@
 
 use crate::quantity::{Length, Share};
 
+/// More coats than this on one piece are no advice (common practice, no source).
+pub const MOST_COATS: u32 = 6;
+
 /// Flood coats, each filled up to the target where that will do, that give an asked dry height.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum CoatsNeeded {
@@ -34,12 +37,14 @@ pub struct Heights {
     pub brim: Length,
 }
 
-/// The fewest coats that dry to a height on an edge with these fills.
+/// The fewest coats that dry to a height on an edge with these fills: up to
+/// the target, or towards the brim where the target would take more than [`MOST_COATS`].
 ///
 /// `dry` `[m]` is above 0, `solids` `[1]` above 0 and up to 1.
 #[must_use]
 pub fn coats_needed(dry: Length, edge: Heights, solids: Share) -> CoatsNeeded {
-    if let Some(coats) = coats_up_to(edge.target, dry, solids) {
+    let to_target = coats_up_to(edge.target, dry, solids);
+    if let Some(coats) = to_target.filter(|&coats| coats <= MOST_COATS) {
         CoatsNeeded::Coats(coats)
     } else if let Some(coats) = coats_up_to(edge.brim, dry, solids) {
         CoatsNeeded::PastTarget(coats)
@@ -58,11 +63,13 @@ pub fn coats_needed(dry: Length, edge: Heights, solids: Share) -> CoatsNeeded {
 fn coats_up_to(peak: Length, dry: Length, solids: Share) -> Option<u32> {
     let solids = solids.fraction();
     // One part in a million forgives rounding, so that an exact fit is no coat more.
-    let share = dry / peak * (1.0 - 1e-6);
+    let whole = dry / peak;
+    let share = whole * (1.0 - 1e-6);
     if share <= solids {
         return Some(1);
     }
-    if share >= 1.0 || solids >= 1.0 {
+    // The coats come ever nearer to the wet peak and never reach it.
+    if whole >= 1.0 || solids >= 1.0 {
         return None;
     }
     let coats = ((1.0 - share).ln() / (1.0 - solids).ln()).ceil();
@@ -120,6 +127,8 @@ mod tests {
         assert_eq!(needed(0.6, 50.0), CoatsNeeded::Coats(1));
         assert_eq!(needed(0.9, 50.0), CoatsNeeded::Coats(2));
         assert_eq!(needed(0.91, 50.0), CoatsNeeded::Coats(3));
+        // seven coats would come to 1.19 mm at the target
+        assert_eq!(needed(1.19, 50.0), CoatsNeeded::PastTarget(2));
         assert_eq!(needed(1.2, 50.0), CoatsNeeded::PastTarget(2));
         assert_eq!(needed(2.1, 50.0), CoatsNeeded::BeyondBrim);
     }

@@ -37,7 +37,9 @@ pub use amount::{Amount, Demand, Lines, Losses, Pour, Pours, Spread};
 pub use blanks::{BlankNeed, Blanks, ExpectedBlanks, combined_loss, survivors};
 pub use bottles::{Bottle, BottleChance, Bottles};
 pub use brushed::{Brushed, BrushedVolume, covers, wet_film};
-pub use build_up::{CoatsNeeded, Heights, coats_needed, each_coat, peak_for_dry_height};
+pub use build_up::{
+    CoatsNeeded, Heights, MOST_COATS, coats_needed, each_coat, peak_for_dry_height,
+};
 pub use check::UseError;
 pub use drops::DropCount;
 pub use faces::{Faces, may_warp, side_area};

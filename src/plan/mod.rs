@@ -188,7 +188,7 @@ impl Notes {
         if !coatings.is_empty() {
             self.assume(
                 "sittings",
-                "one for each coat of each step",
+                "one for each coat of each step, on each face",
                 "the tool is cleaned after each coat, and keeps its share back each time",
             );
         }
