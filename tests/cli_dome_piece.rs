@@ -87,6 +87,7 @@ fn both_faces_take_twice_and_the_sides_a_brushed_film() {
         "{text}"
     );
     assert!(text.contains("on both faces of 10 pieces"), "{text}");
+    assert!(text.contains("on one face freshly poured"), "{text}");
     let bare = ask(&[&args[..], &["--sides"]].concat());
     assert_eq!((bare.code, bare.out.as_str()), (2, ""));
     assert!(bare.err.contains("--thickness"), "{}", bare.err);
@@ -104,6 +105,9 @@ fn thin_wood_coated_on_one_face_is_warned_of() {
     assert!(warps(&["--thickness", "5 mm"]));
     assert!(!warps(&["--thickness", "6 mm"]));
     assert!(!warps(&["--thickness", "5 mm", "--faces", "both"]));
+    let thick = ask(&["dome", "--round", "25 mm", "--coating", GLAZE, "--wood"]);
+    assert_eq!((thick.code, thick.out.as_str()), (2, ""));
+    assert!(thick.err.contains("--thickness"), "{}", thick.err);
 }
 
 #[test]

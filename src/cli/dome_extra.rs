@@ -39,8 +39,8 @@ pub(super) struct Extra {
     /// How thick the blank is, such as "5 mm"
     #[arg(long, allow_hyphen_values = true)]
     thickness: Option<Length>,
-    /// The blank is bare wood
-    #[arg(long)]
+    /// The blank is bare wood; needs --thickness
+    #[arg(long, requires = "thickness")]
     wood: bool,
     /// The piece is a magnet
     #[arg(long)]

@@ -183,7 +183,8 @@ fn pour(answer: &DomeAnswer, units: Units) -> String {
 
 /// What ten pieces gain, so that a kitchen scale can check the pour.
 fn scale(answer: &DomeAnswer, units: Units) -> Option<String> {
-    let wet = answer.ten_gain?.show(units);
+    let face = ask_dome_more::on_one_face(answer);
+    let wet = format!("{}{face}", answer.ten_gain?.show(units));
     let coats = ask_dome_more::number_of_coats(answer);
     Some(match answer.ten_gain_dry {
         Some(dry) if coats > 1 => format!(

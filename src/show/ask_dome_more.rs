@@ -14,6 +14,15 @@ fn both_faces(answer: &DomeAnswer) -> bool {
     answer.piece.both_faces.is_some()
 }
 
+/// That a figure is for one face, where both are flooded.
+pub(super) fn on_one_face(answer: &DomeAnswer) -> &'static str {
+    if both_faces(answer) {
+        " on one face"
+    } else {
+        ""
+    }
+}
+
 /// Where the amount of one pour goes.
 pub(super) fn one_pour(answer: &DomeAnswer) -> &'static str {
     match (number_of_coats(answer) > 1, both_faces(answer)) {
