@@ -5,6 +5,7 @@
 
 mod coatings;
 mod dome;
+mod dome_extra;
 mod dry;
 mod failure;
 mod new;
