@@ -1,11 +1,13 @@
 //! Outlines and the domes that surface tension holds on them.
 
 mod band;
+mod blank;
 mod contour;
 mod density;
 mod dome;
 mod draft;
 mod element;
+mod filling;
 mod liquid;
 mod mesh;
 mod newton;
@@ -14,12 +16,17 @@ mod plate;
 mod probe;
 mod rim;
 mod round;
+mod search;
+mod soft;
 mod sparse;
+mod standin;
 #[cfg(test)]
 mod tests;
 mod window;
 
+pub use blank::{Blank, BlankError};
 pub use dome::{Ask, Dome, DomeError, Shape, Top};
+pub use filling::{Filled, Filling};
 pub use liquid::{GRAVITY, Liquid};
 pub use outline::{Outline, OutlineError};
 pub use window::{EdgeAngles, FillWindow};
