@@ -226,8 +226,9 @@ fn by_amount(
             miss: high.0,
         },
     ];
-    // The amount is met exactly at every trial; on a mesh the angle jumps by
-    // some 1e-6 as triangles come and go.
+    // The amount is met at every trial as well as a top meets it, and the angle
+    // is as certain: to some 1e-9 on a disc; on a mesh it jumps by some 1e-6 as
+    // triangles come and go.
     let close = if filling.flat.is_meshed() {
         Close {
             miss: 1e-6,
@@ -235,8 +236,8 @@ fn by_amount(
         }
     } else {
         Close {
-            miss: 1e-10,
-            width: 1e-13,
+            miss: 1e-8,
+            width: 1e-10,
         }
     };
     let found = crossing(ends, close, |turn| trial(filling, ask, turn))?;
