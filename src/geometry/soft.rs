@@ -47,9 +47,9 @@ const STEP: f64 = 0.01;
 pub(super) fn shape(filling: &Filling, ask: Ask) -> Result<Filled<'_>, DomeError> {
     match ask {
         Ask::EdgeAngle(angle) => by_angle(filling, angle),
-        Ask::Peak(peak) => by_amount(filling, ask, peak.mm(), |dome| dome.peak.mm()),
-        Ask::Volume(volume) => by_amount(filling, ask, volume.mm3(), |dome| dome.volume.mm3()),
-        Ask::Mass(mass) => shape(filling, Ask::Volume(mass / filling.liquid.density)),
+        Ask::Volume(volume) => by_amount(filling, Amount::Volume(volume)),
+        Ask::Peak(peak) => by_amount(filling, Amount::Peak(peak)),
+        Ask::Mass(mass) => by_amount(filling, Amount::Volume(mass / filling.liquid.density)),
     }
 }
 
@@ -189,65 +189,74 @@ fn by_angle(filling: &Filling, angle: Angle) -> Result<Filled<'_>, DomeError> {
     })
 }
 
-/// The dome asked for by a measure that grows with the turn, at least up to the
-/// brim limit: the turn is sought at which its edge angle is the advancing
-/// angle and the turn together.
-fn by_amount(
-    filling: &Filling,
-    ask: Ask,
-    wanted: f64,
-    measure: impl Fn(&Dome) -> f64,
-) -> Result<Filled<'_>, DomeError> {
-    let low = trial(filling, ask, 0.0)?;
+/// A measure that grows with the turn, up to some turn.
+#[derive(Clone, Copy)]
+enum Amount {
+    Volume(Volume),
+    Peak(Length),
+}
+
+/// The dome that holds an amount: the turn is sought at which the angle of its
+/// edge is the advancing angle and the turn together.
+fn by_amount(filling: &Filling, amount: Amount) -> Result<Filled<'_>, DomeError> {
+    let low = trial(filling, amount, 0.0)?;
     if low.0 <= 0.0 {
         return low.1.ok_or(DomeError::NotFound);
     }
     let mut far = turn_at(filling, filling.angles.brim).min(largest_turn(filling));
-    let mut high = trial(filling, ask, far)?;
+    let mut high = trial(filling, amount, far)?;
     if high.0 > 0.0 {
-        let full = fullest(filling, largest_turn(filling), |dome| dome.volume.mm3())?;
-        let full = fullest(filling, full.turn.rad(), &measure)?;
-        if wanted >= measure(&full.dome) {
-            return Err(DomeError::TooMuch {
-                most: full.dome.volume,
-                peak: full.dome.peak,
-            });
-        }
-        far = full.turn.rad();
-        high = trial(filling, ask, far)?;
+        far = furthest(filling, amount)?;
+        high = trial(filling, amount, far)?;
     }
-    let ends = [
-        End {
-            place: 0.0,
-            miss: low.0,
-        },
-        End {
-            place: far,
-            miss: high.0,
-        },
-    ];
+    let end = |place, miss| End { place, miss };
     // The amount is met at every trial as well as a top meets it, and the angle
     // is as certain: to some 1e-9 on a disc; on a mesh it jumps by some 1e-6 as
     // triangles come and go.
-    let close = if filling.flat.is_meshed() {
-        Close {
-            miss: 1e-6,
-            width: 1e-6,
-        }
+    let [miss, width] = if filling.flat.is_meshed() {
+        [1e-6, 1e-6]
     } else {
-        Close {
-            miss: 1e-8,
-            width: 1e-10,
-        }
+        [1e-8, 1e-10]
     };
-    let found = crossing(ends, close, |turn| trial(filling, ask, turn))?;
+    let found = crossing(
+        [end(0.0, low.0), end(far, high.0)],
+        Close { miss, width },
+        |turn| trial(filling, amount, turn),
+    )?;
     found.flatten().ok_or(DomeError::NotFound)
+}
+
+/// The turn with the most of a measure, if that is no less than the amount.
+fn furthest(filling: &Filling, amount: Amount) -> Result<f64, DomeError> {
+    let most = fullest(filling, largest_turn(filling), |dome| dome.volume.mm3())?;
+    // On a wide rounding the peak sinks again before the volume does.
+    let highest = fullest(filling, most.turn.rad(), |dome| dome.peak.mm())?;
+    let (turn, fits) = match amount {
+        Amount::Volume(volume) => (most.turn, volume.mm3() < most.dome.volume.mm3()),
+        Amount::Peak(peak) => (highest.turn, peak.mm() < highest.dome.peak.mm()),
+    };
+    if fits {
+        Ok(turn.rad())
+    } else {
+        Err(DomeError::TooMuch {
+            most: most.dome.volume,
+            peak: highest.dome.peak,
+        })
+    }
 }
 
 /// The dome asked for on a contact line that went round by `turn`, and by how
 /// much its edge is too steep for it, radians. More than fits there is at least
 /// as steep as is solved for.
-fn trial(filling: &Filling, ask: Ask, turn: f64) -> Result<(f64, Option<Filled<'_>>), DomeError> {
+fn trial(
+    filling: &Filling,
+    amount: Amount,
+    turn: f64,
+) -> Result<(f64, Option<Filled<'_>>), DomeError> {
+    let ask = match amount {
+        Amount::Volume(volume) => Ask::Volume(volume),
+        Amount::Peak(peak) => Ask::Peak(peak),
+    };
     let right = advancing(filling) + turn;
     match stand(filling, turn, ask) {
         Ok(filled) => Ok((filled.dome.edge_angle.rad() - right, Some(filled))),
