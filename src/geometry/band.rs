@@ -51,7 +51,7 @@ pub(super) fn band(chords: &[Chord], sizing: Sizing, draft: &mut Draft) -> Vec<C
             side: chord.side,
         });
         if let (Side::Pinned, Some(a), Some(b)) = (chord.side, here, next) {
-            draft.sides.insert((a[0], b[0]), *chord);
+            draft.sides.insert((a[0], b[0]), chord.clone());
             for layer in 0..LAYERS.len() {
                 draft.triangles.push([a[layer], b[layer], b[layer + 1]]);
                 draft.triangles.push([a[layer], b[layer + 1], a[layer + 1]]);

@@ -12,7 +12,7 @@ use super::mesh::Sizing;
 const ROW_HEIGHT: f64 = 0.866;
 
 /// A stretch of the boundary between two vertices.
-#[derive(Clone, Copy)]
+#[derive(Clone)]
 pub(super) struct Chord {
     pub from: Point,
     pub curve: Curve,
@@ -40,7 +40,12 @@ pub(super) fn draft(contour: &Contour, sizing: Sizing) -> Option<Draft> {
 /// stay whole.
 fn cut(contour: &Contour, sizing: Sizing) -> Vec<Chord> {
     let mut wants: Vec<(Point, f64)> = Vec::new();
-    for piece in contour.pieces.iter().filter(|p| p.side == Side::Pinned) {
+    for piece in contour
+        .loops
+        .iter()
+        .flatten()
+        .filter(|p| p.side == Side::Pinned)
+    {
         let longest = piece.curve.longest_chord().min(sizing.chord);
         let steps = (piece.curve.length() / longest).ceil().max(1.0);
         let mut i = 0.0;
@@ -50,24 +55,24 @@ fn cut(contour: &Contour, sizing: Sizing) -> Vec<Chord> {
         }
     }
     let mut chords = Vec::new();
-    for piece in &contour.pieces {
+    for piece in contour.loops.iter().flatten() {
         let whole = Chord {
             from: piece.curve.at(0.0),
-            curve: piece.curve,
+            curve: piece.curve.clone(),
             ends: [0.0, 1.0],
             side: piece.side,
         };
         if piece.side == Side::Mirror {
             chords.push(whole);
         } else {
-            chords.extend(divide(whole, |at| size_at(&wants, sizing.growth, at)));
+            chords.extend(divide(&whole, |at| size_at(&wants, sizing.growth, at)));
         }
     }
     chords
 }
 
 /// Divides a chord into ones as long as `size` wants at each place.
-fn divide(whole: Chord, size: impl Fn(Point) -> f64) -> Vec<Chord> {
+fn divide(whole: &Chord, size: impl Fn(Point) -> f64) -> Vec<Chord> {
     let length = whole.curve.length();
     // n = ∫ ds / h, the chords then equal shares of it.
     let samples = 64;
@@ -91,7 +96,7 @@ fn divide(whole: Chord, size: impl Fn(Point) -> f64) -> Vec<Chord> {
         chords.push(Chord {
             from: whole.curve.at(start),
             ends: [start, end],
-            ..whole
+            ..whole.clone()
         });
         start = end;
         number += 1.0;
@@ -124,7 +129,7 @@ impl Draft {
                         (a, m),
                         Chord {
                             ends: [s.ends[0], half],
-                            ..*s
+                            ..s.clone()
                         },
                     );
                     finer.sides.insert(
@@ -132,7 +137,7 @@ impl Draft {
                         Chord {
                             from: middle,
                             ends: [half, s.ends[1]],
-                            ..*s
+                            ..s.clone()
                         },
                     );
                 }
@@ -179,9 +184,9 @@ fn inside_of(inner: &[Chord], sizing: Sizing, draft: &mut Draft) -> Option<()> {
     let mut chain = Vec::new();
     for chord in inner {
         if chord.side == Side::Mirror {
-            chain.extend(divide(*chord, |at| size_at(&wants, sizing.growth, at)));
+            chain.extend(divide(chord, |at| size_at(&wants, sizing.growth, at)));
         } else {
-            chain.push(*chord);
+            chain.push(chord.clone());
         }
     }
     let corners: Vec<Point> = chain.iter().map(|c| c.from).collect();

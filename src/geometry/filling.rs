@@ -14,7 +14,7 @@
 use super::blank::Blank;
 use super::dome::{Ask, Dome, DomeError, Shape, Top};
 use super::liquid::{GRAVITY, Liquid};
-use super::soft;
+use super::soft::{self, Cuts};
 use super::window::{EdgeAngles, FillWindow};
 use crate::quantity::{Angle, Length, Pressure, Volume};
 
@@ -29,6 +29,8 @@ pub struct Filling {
     pub(super) angles: EdgeAngles,
     /// The flat part: up to the edge, the rim or where the rounding begins.
     pub(super) flat: Top,
+    /// Cuts through a rounded edge, where there is one.
+    pub(super) cuts: Option<Cuts>,
 }
 
 /// What stands on a blank, with its shape.
@@ -80,17 +82,20 @@ impl Filling {
     /// [`DomeError::Liquid`] for an impossible liquid, [`DomeError::NotFound`]
     /// where the top could not be meshed.
     pub fn new(blank: &Blank, liquid: Liquid, angles: EdgeAngles) -> Result<Self, DomeError> {
-        let flat = if blank.edge().mm() > 0.0 {
+        let (flat, cuts) = if blank.edge().mm() > 0.0 {
             let flat = blank.outline().inset(blank.edge());
-            flat.map_err(|_| DomeError::NotFound)?
+            let flat = flat.map_err(|_| DomeError::NotFound)?;
+            let cuts = Cuts::through(blank).ok_or(DomeError::NotFound)?;
+            (flat, Some(cuts))
         } else {
-            blank.outline().clone()
+            (blank.outline().clone(), None)
         };
         Ok(Self {
             blank: blank.clone(),
             liquid,
             angles,
-            flat: Top::new(flat, liquid)?,
+            flat: Top::new(&flat, liquid)?,
+            cuts,
         })
     }
 
@@ -219,7 +224,7 @@ impl Filling {
     }
 
     fn is_soft(&self) -> bool {
-        self.blank.edge().mm() > 0.0
+        self.cuts.is_some()
     }
 }
 

@@ -29,16 +29,20 @@
 //! goes round, by more than its steeper edge lifts it: past some angle a fuller
 //! blank has no dome to go to, and runs over. No dome past that is answered.
 
+use super::blank::Blank;
 use super::dome::{Ask, Dome, DomeError, Top};
 use super::element::gauss_legendre;
 use super::filling::{Base, Filled, Filling, over};
 use super::search::{Close, End, crossing, largest};
-use crate::quantity::{Angle, Area, Length, Volume};
+use crate::quantity::{Angle, Length, Volume};
 
 /// How far round the edge the brim limit lies, degrees.
 const BRIM_TURN: f64 = 45.0;
-/// Points of the rule that sums the solid under a dome: exact to 1e-12 on a
-/// disc, where the level cut is a polynomial of `sin a`.
+/// How many cuts are taken: more than a quadratic needs, for outlines whose
+/// corners sharpen or whose arms end within the rounding.
+const CUTS: usize = 5;
+/// Points of the rule that sums the solid under a dome: exact to 1e-12 where
+/// the level cut is a polynomial of `sin a`.
 const POINTS: usize = 8;
 /// A change of the turn by which the growth of a dome is judged, radians.
 const STEP: f64 = 0.01;
@@ -98,28 +102,63 @@ fn largest_turn(filling: &Filling) -> f64 {
     (steepest(filling) - advancing(filling)).max(0.0)
 }
 
+/// Level cuts through the solid within the rounding.
+pub(super) struct Cuts {
+    /// Radius of the rounding, mm.
+    radius: f64,
+    /// How far outward of the flat part, mm, and the area there, mm².
+    areas: Vec<(f64, f64)>,
+}
+
+impl Cuts {
+    /// Cuts through a blank; `None` where its outline cannot be moved inward.
+    pub fn through(blank: &Blank) -> Option<Self> {
+        let radius = blank.edge().mm();
+        let area = |(place, _)| {
+            let outward = radius * place;
+            let cut = blank.outline().inset(Length::from_mm(radius - outward));
+            Some((outward, cut.ok()?.area().mm2()))
+        };
+        let areas: Option<Vec<_>> = gauss_legendre(CUTS).into_iter().map(area).collect();
+        areas.map(|areas| Self { radius, areas })
+    }
+
+    /// The area this far outward of the flat part, interpolated (Lagrange): a
+    /// quadratic as long as no feature of the outline comes or goes (Steiner).
+    fn area(&self, outward: f64) -> f64 {
+        let share = |&(here, area): &(f64, f64)| {
+            let others = self.areas.iter().filter(|(there, _)| *there != here);
+            let factors = others.map(|(there, _)| (outward - there) / (here - there));
+            area * factors.product::<f64>()
+        };
+        self.areas.iter().map(share).sum()
+    }
+
+    /// The solid above the level of a contact line that went round by `turn`.
+    fn solid(&self, turn: f64) -> Volume {
+        let slice = |(place, weight): (f64, f64)| {
+            // A r sin a da, the area of the cut at r sin a
+            let outward = self.radius * (place * turn).sin();
+            self.area(outward) * outward * weight * turn
+        };
+        Volume::from_mm3(gauss_legendre(POINTS).into_iter().map(slice).sum())
+    }
+}
+
 /// The base of a contact line that went round by `turn` radians.
-fn base(filling: &Filling, turn: f64) -> Result<Base, DomeError> {
+fn base(filling: &Filling, turn: f64) -> Base {
     let r = filling.blank.edge();
     let (sin, cos) = turn.sin_cos();
-    // ∫ A(r (1 - sin a)) r sin a da, a from 0 to α
-    let mut solid = Volume::ZERO;
-    for (place, weight) in gauss_legendre(POINTS) {
-        let sin = (place * turn).sin();
-        solid = solid + cut(filling, r * (1.0 - sin))? * (r * (sin * turn * weight));
-    }
-    Ok(Base {
+    let solid = filling
+        .cuts
+        .as_ref()
+        .map_or(Volume::ZERO, |cuts| cuts.solid(turn));
+    Base {
         inset: r * (1.0 - sin),
         lift: r * (cos - 1.0),
         turn: Angle::from_rad(turn),
         under: solid * -1.0,
-    })
-}
-
-/// The area of the outline moved inward.
-fn cut(filling: &Filling, inset: Length) -> Result<Area, DomeError> {
-    let outline = filling.blank.outline().inset(inset);
-    Ok(outline.map_err(|_| DomeError::NotFound)?.area())
+    }
 }
 
 /// The dome whose contact line went round by `turn`, whatever angle it meets.
@@ -127,9 +166,10 @@ fn stand(filling: &Filling, turn: f64, ask: Ask) -> Result<Filled<'_>, DomeError
     if turn <= 0.0 {
         return filling.on_flat(Base::flat(filling.blank.edge()), ask);
     }
-    let base = base(filling, turn)?;
+    let base = base(filling, turn);
     let outline = filling.blank.outline().inset(base.inset);
-    let top = Top::new(outline.map_err(|_| DomeError::NotFound)?, filling.liquid)?;
+    let outline = outline.map_err(|_| DomeError::NotFound)?;
+    let top = Top::new(&outline, filling.liquid)?;
     let shape = top.into_shape(over(base, ask));
     let shape = shape.map_err(|e| filling.as_of_blank(base, e))?;
     Ok(filling.filled(base, shape))

@@ -1,23 +1,30 @@
-use super::outline::{Kind, Outline, OutlineError};
+use super::outline::{Form, Hole, Outline, OutlineError};
 use crate::quantity::Length;
 impl Outline {
     pub(super) fn inset(&self, by: Length) -> Result<Self, OutlineError> {
-        let mm = Length::from_mm;
-        let by = by.mm();
-        match self.0 {
-            Kind::Round { radius } => Outline::round(mm(2.0 * (radius - by))),
-            Kind::Rectangle {
+        let inner = match *self.form() {
+            Form::Round { diameter } => Outline::round(diameter - by * 2.0),
+            Form::Rectangle {
                 length,
                 width,
                 corner,
-            } => Outline::rectangle(
-                mm(length - 2.0 * by),
-                mm(width - 2.0 * by),
-                mm((corner - by).max(0.0)),
-            ),
+            } => {
+                let corner = Length::from_mm((corner - by).mm().max(0.0));
+                Outline::rectangle(length - by * 2.0, width - by * 2.0, corner)
+            }
+            _ => Err(OutlineError::NoArea),
+        }?;
+        if self.holes().is_empty() {
+            return Ok(inner);
         }
-    }
-    pub(super) fn holes(&self) -> &[()] {
-        &[]
+        let holes: Vec<Hole> = self
+            .holes()
+            .iter()
+            .map(|h| Hole {
+                diameter: h.diameter + by * 2.0,
+                ..*h
+            })
+            .collect();
+        inner.with_holes(&holes)
     }
 }

@@ -1,7 +1,7 @@
 //! Which blanks are refused, and why.
 
 use super::{mm, rectangle, round};
-use brimful::geometry::{Blank, BlankError};
+use brimful::geometry::{Blank, BlankError, Hole};
 
 #[test]
 fn an_edge_radius_must_leave_some_of_the_top_flat() {
@@ -44,7 +44,17 @@ fn a_wall_is_from_nothing_to_fifty_millimetres() {
 }
 
 #[test]
-fn a_wall_goes_with_a_crisp_rim_only() {
+fn a_wall_goes_with_a_crisp_rim_and_a_whole_floor_only() {
     let error = Blank::new(round(20.0), mm(0.3), mm(2.0)).expect_err("both");
     assert_eq!(error, BlankError::SoftRim);
+    let hole = Hole {
+        at: [mm(5.0), mm(0.0)],
+        diameter: mm(3.0),
+    };
+    let holed = round(20.0).with_holes(&[hole]).expect("an outline");
+    let error = Blank::new(holed.clone(), mm(0.0), mm(2.0)).expect_err("both");
+    assert_eq!(error, BlankError::WallWithHoles);
+    assert!(Blank::new(holed.clone(), mm(0.5), mm(0.0)).is_ok());
+    // 20 mm across with an edge of 3 mm, but the hole's own edge reaches its rim.
+    assert!(Blank::new(holed, mm(3.0), mm(0.0)).is_err());
 }

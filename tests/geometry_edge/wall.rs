@@ -85,7 +85,7 @@ fn a_wall_makes_a_height_possible_that_no_free_edge_holds() {
 fn a_vanishing_wall_leads_to_the_flat_top() {
     for outline in [round(25.0), rectangle(50.0, 20.0, 3.0)] {
         let flat = all(&filling(&outline, 0.0, 0.0).window().expect("a window"));
-        let top = Top::new(outline.clone(), coating()).expect("a top");
+        let top = Top::new(&outline, coating()).expect("a top");
         assert_eq!(flat, all(&top.window(ANGLES).expect("a window")));
         for wall in [1.0, 1e-3, 1e-6] {
             let low = all(&filling(&outline, 0.0, wall).window().expect("a window"));
