@@ -126,12 +126,12 @@ impl Cuts {
     /// The area this far outward of the flat part, interpolated (Lagrange): a
     /// quadratic as long as no feature of the outline comes or goes (Steiner).
     fn area(&self, outward: f64) -> f64 {
-        let share = |&(here, area): &(f64, f64)| {
-            let others = self.areas.iter().filter(|(there, _)| *there != here);
-            let factors = others.map(|(there, _)| (outward - there) / (here - there));
+        let share = |(i, &(here, area)): (usize, &(f64, f64))| {
+            let others = self.areas.iter().enumerate().filter(|(j, _)| *j != i);
+            let factors = others.map(|(_, (there, _))| (outward - there) / (here - there));
             area * factors.product::<f64>()
         };
-        self.areas.iter().map(share).sum()
+        self.areas.iter().enumerate().map(share).sum()
     }
 
     /// The solid above the level of a contact line that went round by `turn`.

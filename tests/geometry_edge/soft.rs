@@ -6,7 +6,7 @@ use super::{ANGLES, all, close, coating, deg, filling, mm, rectangle, round};
 use brimful::geometry::{
     Ask, Blank, DomeError, EdgeAngles, Filled, Filling, GRAVITY, Liquid, Outline, Top,
 };
-use brimful::quantity::Density;
+use brimful::quantity::{Angle, Density};
 
 /// The advancing angle, degrees: the brim angle less 45 degrees.
 const ADVANCING: f64 = 20.0;
@@ -163,7 +163,7 @@ fn forces_balance_on_the_moved_contact_line() {
 
 /// Where the contact line moves at its advancing angle the work per volume is
 /// the pressure, dE/dV = p (principle of virtual work). Of a nearly weightless
-/// liquid E = γ (S - W cos θ_a), with S the free surface and W the wetted solid:
+/// liquid `E = γ (S - W cos θ_a)`, with S the free surface and W the wetted solid:
 /// a quarter torus's part, 2π r (R α + r (1 - cos α)). No mesh, base or solid
 /// enters that, so it checks where the line stands and what lies under it.
 #[test]
@@ -218,15 +218,16 @@ fn every_measure_asks_for_the_same_dome() {
 }
 
 /// A wide pool stands h = 2 c sin(θ/2) over its contact line (de Gennes,
-/// Brochard-Wyart and Quéré, from memory), 2 c sin((θ_a + α)/2) - r (1 - cos α)
-/// over the flat: the fullest where c cos((θ_a + α)/2) = r sin α. On a pebble's
+/// Brochard-Wyart and Quéré, from memory), `2 c sin((θ_a + α)/2) - r (1 - cos α)`
+/// over the flat: the fullest where `c cos((θ_a + α)/2) = r sin α`. On a pebble's
 /// rounding that is long before half-way round, and there it runs over.
 #[test]
 fn a_wide_rounding_runs_over_before_half_way() {
     let (diameter, r) = (2000.0, 8.0);
     let pebble = filling(&round(diameter), r, 0.0);
     let c = coating().capillary_length().mm();
-    let excess = |turn: f64| c * ((deg(ADVANCING).rad() + turn) / 2.0).cos() - r * turn.sin();
+    let half = |turn: f64| f64::midpoint(deg(ADVANCING).rad(), turn);
+    let excess = |turn: f64| c * half(turn).cos() - r * turn.sin();
     let (mut low, mut high) = (0.0, 1.0);
     for _ in 0..50 {
         let middle = f64::midpoint(low, high);
@@ -237,7 +238,7 @@ fn a_wide_rounding_runs_over_before_half_way() {
         }
     }
     let theta = deg(ADVANCING).rad() + low;
-    let height = 2.0 * c * (theta / 2.0).sin() - r * (1.0 - low.cos());
+    let height = 2.0 * c * half(low).sin() - r * (1.0 - low.cos());
     // The target, 35 degrees, lies past it.
     let Err(DomeError::OutOfRange { steepest }) = pebble.window() else {
         panic!("35 degrees on a rounding of {r} mm");
@@ -279,7 +280,7 @@ fn the_contact_line_leaves_the_flat_at_the_advancing_angle() {
         let filled = at(&soft, degrees);
         let ask = Ask::EdgeAngle(deg(degrees));
         assert_eq!(filled.dome.volume, flat.dome(ask).expect("a dome").volume);
-        assert_eq!(filled.turn.deg(), 0.0);
+        assert_eq!(filled.turn, Angle::ZERO);
         assert_eq!(filled.dome.outline_area, outline.area());
     }
     assert!(at(&soft, 20.1).turn.deg() > 0.0);

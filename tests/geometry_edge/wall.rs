@@ -80,7 +80,7 @@ fn a_wall_makes_a_height_possible_that_no_free_edge_holds() {
 }
 
 /// A wall of no height is a flat top, and the window goes there in proportion
-/// to the wall: V = A h + V_dome.
+/// to the wall, for `V = A h + V_dome`.
 #[test]
 fn a_vanishing_wall_leads_to_the_flat_top() {
     for outline in [round(25.0), rectangle(50.0, 20.0, 3.0)] {
