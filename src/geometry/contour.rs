@@ -50,6 +50,14 @@ impl Curve {
         Self::Spline(Arc::new(Spline::new(spans)))
     }
 
+    /// How many lines, arcs and cubics it is made of.
+    pub fn parts(&self) -> usize {
+        match self {
+            Self::Line(..) | Self::Arc { .. } => 1,
+            Self::Spline(spline) => spline.spans().len(),
+        }
+    }
+
     /// The point at parameter `t`.
     pub fn at(&self, t: f64) -> Point {
         match self {

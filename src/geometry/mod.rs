@@ -29,5 +29,5 @@ pub use blank::{Blank, BlankError};
 pub use dome::{Ask, Dome, DomeError, Shape, Top};
 pub use filling::{Filled, Filling};
 pub use liquid::{GRAVITY, Liquid};
-pub use outline::{Corner, Form, Hole, Outline, OutlineError};
+pub use outline::{Corner, DrawingError, Form, Hole, Outline, OutlineError};
 pub use window::{EdgeAngles, FillWindow};

@@ -2,6 +2,7 @@
 
 use thiserror::Error;
 
+use super::svg::DrawingError;
 use crate::quantity::Length;
 
 /// Why a shape is no outline.
@@ -92,6 +93,23 @@ pub enum OutlineError {
         /// By how much they overlap; 0 where they touch.
         by: Length,
     },
+    /// Nothing is left of the outline, moved inward so far, or it falls apart.
+    #[error(
+        "moved inward by {} mm, this outline {}",
+        shown(*by), if *apart { "falls apart" } else { "vanishes" }
+    )]
+    Inset {
+        /// How far.
+        by: Length,
+        /// Whether something is left, in several parts or with a hole cut open.
+        apart: bool,
+    },
+    /// An edge is moved inward by 0 mm or more.
+    #[error("an edge is moved inward by 0 mm or more, not {} mm", shown(*.0))]
+    InsetBy(Length),
+    /// The text is no drawing of one closed shape.
+    #[error("the drawing can't be read: {0}")]
+    Drawing(#[from] DrawingError),
 }
 
 /// A length in millimetres, to a hundredth of a micrometre.

@@ -81,6 +81,25 @@ impl Form {
         form
     }
 
+    /// A form moved inward to that edge; what is no ellipse any more is a run of
+    /// points.
+    pub(super) fn moved(self, moved: &[Curve], corner: Length) -> Self {
+        match self {
+            Self::Oval { .. } => Self::Points {
+                count: moved.iter().map(Curve::parts).sum(),
+                corner,
+            },
+            Self::Drawing { .. } => {
+                let [low, high] = super::trace::frame(moved);
+                Self::Drawing {
+                    width: Length::from_mm(high[0] - low[0]),
+                    corner,
+                }
+            }
+            other => other.with_corner(corner),
+        }
+    }
+
     /// The part between two mirror lines, where the form knows one, about a
     /// central hole of that radius.
     pub(super) fn wedge(&self, hole: f64) -> Option<Contour> {

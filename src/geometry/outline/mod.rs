@@ -4,8 +4,11 @@ mod error;
 mod fillet;
 mod form;
 mod holes;
+mod inset;
+mod path;
 mod reading;
 mod simple;
+mod svg;
 mod trace;
 
 use std::sync::{Arc, OnceLock};
@@ -14,9 +17,11 @@ pub use error::OutlineError;
 pub use fillet::Corner;
 pub use form::Form;
 pub use holes::Hole;
+pub use svg::DrawingError;
 
 use super::contour::{Contour, Curve, Piece, Point};
 use crate::quantity::{Area, Length};
+use inset::Lost;
 use reading::Points;
 use simple::Sides;
 
@@ -138,6 +143,27 @@ impl Outline {
         Self::new(form, Points::checked(&given)?.read(), corner)
     }
 
+    /// The one shape of an SVG drawing, a closed path or a basic shape, scaled so that
+    /// its box is `width` wide, its box centred on the origin, up being up.
+    ///
+    /// Transforms are honoured; the size and the view box of the page play no part,
+    /// nor do style sheets. A path of straight lines only is read as
+    /// [`points`](Self::points) are; arcs become cubics that leave them by a billionth, and
+    /// a joint where the path turns by less than one degree is smooth. Crossings are looked
+    /// for on straight sides within 2e-5 of the width. Every corner is rounded to the
+    /// radius `corner`, 0 to leave it.
+    ///
+    /// # Errors
+    /// [`OutlineError`] where the text is no SVG, holds no shape or several, an open
+    /// path or one of several parts, an element that can't be read (text, pictures,
+    /// references), crosses itself, encloses nothing, or a size or the corner radius
+    /// does not fit.
+    pub fn svg(text: &str, width: Length, corner: Length) -> Result<Self, OutlineError> {
+        check("the width", width)?;
+        let sharp = svg::read(text, width.mm())?;
+        Self::new(Form::Drawing { width, corner }, sharp, corner)
+    }
+
     /// The outline with these round holes in place of those it has.
     ///
     /// # Errors
@@ -162,6 +188,62 @@ impl Outline {
         let form = self.0.form.with_corner(corner);
         let rounded = Self::new(form, self.0.sharp.clone(), corner)?;
         rounded.with_holes(&self.0.holes)
+    }
+
+    /// The edge moved inward by `by` everywhere; the holes grow. Exact for discs,
+    /// rectangles, regular outlines and all lines and arcs of circles; ovals and
+    /// smooth curves to less than 1e-4 of the area. A sharp corner that points
+    /// inward gets a round end.
+    ///
+    /// # Errors
+    /// [`OutlineError::InsetBy`] below zero, [`OutlineError::Inset`] where nothing is
+    /// left, the outline falls apart or a hole reaches the edge or another hole.
+    pub fn inset(&self, by: Length) -> Result<Self, OutlineError> {
+        if !(by.mm().is_finite() && by.mm() >= 0.0) {
+            return Err(OutlineError::InsetBy(by));
+        }
+        if by.mm() <= 0.0 {
+            return Ok(self.clone());
+        }
+        let (vanished, apart) = (
+            OutlineError::Inset { by, apart: false },
+            OutlineError::Inset { by, apart: true },
+        );
+        let edge = self.edge_inset(by).map_err(|lost| match lost {
+            Lost::Vanished => vanished,
+            Lost::FallenApart => apart.clone(),
+        })?;
+        let grown = |hole: &Hole| Hole {
+            diameter: hole.diameter + by + by,
+            ..*hole
+        };
+        let holes: Vec<Hole> = self.0.holes.iter().map(grown).collect();
+        edge.with_holes(&holes).map_err(|_| apart)
+    }
+
+    /// The outline without its holes, moved inward.
+    fn edge_inset(&self, by: Length) -> Result<Self, Lost> {
+        let less = |size: Length, times: f64| Length::from_mm(size.mm() - times * by.mm());
+        let corner = Length::from_mm((self.0.form.corner().mm() - by.mm()).max(0.0));
+        let made = match self.0.form {
+            Form::Round { diameter } => Self::round(less(diameter, 2.0)),
+            Form::Rectangle { length, width, .. } => {
+                Self::rectangle(less(length, 2.0), less(width, 2.0), corner)
+            }
+            Form::Regular { sides, across, .. } => {
+                let apothem = form::apothem(sides, across.mm()) - by.mm();
+                Self::regular(sides, Length::from_mm(form::across(sides, apothem)), corner)
+            }
+            form => {
+                // Rounded corners that point outward keep their centres.
+                let keeps = corner.mm() > 0.0 && inset::points_outward(&self.0.sharp);
+                let edge = if keeps { &self.0.sharp } else { &self.0.edge };
+                let corner = if keeps { corner } else { SHARP };
+                let moved = inset::inset(edge, by.mm())?;
+                Self::new(form.moved(&moved, corner), moved, corner)
+            }
+        };
+        made.map_err(|_| Lost::Vanished)
     }
 
     /// Rounds the corners of a closed edge, counter-clockwise, and checks its size.

@@ -23,7 +23,7 @@ const LONG: f64 = 3.0;
 /// A vertex that turns less lies on a straight line, radians.
 const STRAIGHT: f64 = 1e-9;
 /// The most points that are read.
-const MOST_POINTS: usize = 100_000;
+pub(super) const MOST_POINTS: usize = 100_000;
 
 /// A checked closed run of points, counter-clockwise.
 #[derive(Debug)]
@@ -206,9 +206,8 @@ impl Reading {
         inside.then(|| 2.0 * self.turns[i] / (self.lengths[before] + self.lengths[i]))
     }
 
-    /// The cubic of side `i`. The angles α and β that it makes with the side give
-    /// the derivatives at its ends the length `h / cos²((|α| + |β|)/4)`, with which
-    /// the cubic nearest to a circle's arc is found.
+    /// The cubic of side `i`, which leaves its direction by α at one end and β at
+    /// the other.
     fn span(&self, i: usize) -> Span {
         let n = self.points.len();
         let next = (i + 1) % n;
@@ -221,7 +220,7 @@ impl Reading {
         // At a corner the bend of the other end goes on.
         let alpha = start.or(end).unwrap_or(0.0);
         let beta = end.or(start).unwrap_or(0.0);
-        let size = h / ((alpha.abs() + beta.abs()) / 4.0).cos().powi(2);
+        let size = reach(h, alpha.abs() + beta.abs());
         let along = [(b[0] - a[0]) / h, (b[1] - a[1]) / h];
         let turned = |angle: f64| {
             let (sin, cos) = angle.sin_cos();
@@ -265,6 +264,13 @@ impl Reading {
         }
         curves
     }
+}
+
+/// The length of the derivatives at both ends of a cubic over a side of length
+/// `h`, `h / cos²((|α| + |β|)/4)`, of which the two angles are given together:
+/// on a circle's arc φ = α + β it is `4 r tan(φ/4)`, the usual nearest cubic.
+pub(super) fn reach(h: f64, turned: f64) -> f64 {
+    h / (turned / 4.0).cos().powi(2)
 }
 
 /// A closed smooth curve in up to four parts, so that none closes on itself.
