@@ -2,7 +2,7 @@
 
 use thiserror::Error;
 
-use super::outline::Outline;
+use super::outline::{Outline, OutlineError};
 use crate::quantity::Length;
 
 /// A blank's top as a coating meets it, checked when made: sharp-edged, with a
@@ -18,20 +18,19 @@ pub struct Blank {
 const HIGHEST_WALL: f64 = 50.0;
 
 /// Why there is no such blank.
-#[derive(Debug, Clone, Copy, PartialEq, Error)]
+#[derive(Debug, Clone, PartialEq, Error)]
 #[non_exhaustive]
 pub enum BlankError {
     /// The edge's radius is negative, or leaves no flat top.
     #[error(
-        "a top edge rounded to {} mm does not fit: it may be 0 for sharp, and must leave some of \
-         the top, {} mm across, flat",
-        edge.mm(), across.mm()
+        "a top edge rounded to {} mm must leave some of the top flat: {source}",
+        edge.mm()
     )]
     Edge {
         /// The radius asked for.
         edge: Length,
-        /// The outline's extent across.
-        across: Length,
+        /// What becomes of the flat part.
+        source: OutlineError,
     },
     /// The wall is negative or higher than 50 mm.
     #[error("a wall may be from 0 to {HIGHEST_WALL} mm high, not {} mm", wall.mm())]
@@ -57,10 +56,8 @@ impl Blank {
     /// [`BlankError`] outside these limits, for a wall around a floor with
     /// holes, and for a wall together with an edge radius.
     pub fn new(outline: Outline, edge: Length, wall: Length) -> Result<Self, BlankError> {
-        let leaves_flat = || edge.mm() > 0.0 && outline.inset(edge).is_ok();
-        if !(edge.mm() == 0.0 || leaves_flat()) {
-            let across = outline.across();
-            return Err(BlankError::Edge { edge, across });
+        if let Err(source) = outline.inset(edge) {
+            return Err(BlankError::Edge { edge, source });
         }
         if !(0.0..=HIGHEST_WALL).contains(&wall.mm()) {
             return Err(BlankError::Wall { wall });

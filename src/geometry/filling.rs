@@ -82,14 +82,10 @@ impl Filling {
     /// [`DomeError::Liquid`] for an impossible liquid, [`DomeError::NotFound`]
     /// where the top could not be meshed.
     pub fn new(blank: &Blank, liquid: Liquid, angles: EdgeAngles) -> Result<Self, DomeError> {
-        let (flat, cuts) = if blank.edge().mm() > 0.0 {
-            let flat = blank.outline().inset(blank.edge());
-            let flat = flat.map_err(|_| DomeError::NotFound)?;
-            let cuts = Cuts::through(blank).ok_or(DomeError::NotFound)?;
-            (flat, Some(cuts))
-        } else {
-            (blank.outline().clone(), None)
-        };
+        let flat = blank.outline().inset(blank.edge());
+        let flat = flat.map_err(|_| DomeError::NotFound)?;
+        let cuts = (blank.edge().mm() > 0.0).then(|| Cuts::through(blank, &flat));
+        let cuts = cuts.transpose().map_err(|_| DomeError::NotFound)?;
         Ok(Self {
             blank: blank.clone(),
             liquid,

@@ -20,7 +20,6 @@ mod search;
 mod soft;
 mod sparse;
 mod spline;
-mod standin;
 #[cfg(test)]
 mod tests;
 mod window;

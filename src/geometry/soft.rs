@@ -33,14 +33,17 @@ use super::blank::Blank;
 use super::dome::{Ask, Dome, DomeError, Top};
 use super::element::gauss_legendre;
 use super::filling::{Base, Filled, Filling, over};
+use super::outline::{Outline, OutlineError};
 use super::search::{Close, End, crossing, largest};
 use crate::quantity::{Angle, Length, Volume};
 
 /// How far round the edge the brim limit lies, degrees.
 const BRIM_TURN: f64 = 45.0;
-/// How many cuts are taken: more than a quadratic needs, for outlines whose
-/// corners sharpen or whose arms end within the rounding.
-const CUTS: usize = 5;
+/// Where cuts are taken between the flat part and the outline, in radii inward:
+/// with both they are the extremes of a Chebyshev polynomial, more than the
+/// three that a quadratic needs, for outlines whose corners sharpen or whose
+/// arms end within the rounding.
+const INNER_CUTS: [f64; 3] = [0.853_553_390_593_273_8, 0.5, 0.146_446_609_406_726_2];
 /// Points of the rule that sums the solid under a dome: exact to 1e-12 where
 /// the level cut is a polynomial of `sin a`.
 const POINTS: usize = 8;
@@ -111,16 +114,16 @@ pub(super) struct Cuts {
 }
 
 impl Cuts {
-    /// Cuts through a blank; `None` where its outline cannot be moved inward.
-    pub fn through(blank: &Blank) -> Option<Self> {
+    /// Cuts through a blank, from its flat part to its outline.
+    pub fn through(blank: &Blank, flat: &Outline) -> Result<Self, OutlineError> {
         let radius = blank.edge().mm();
-        let area = |(place, _)| {
-            let outward = radius * place;
-            let cut = blank.outline().inset(Length::from_mm(radius - outward));
-            Some((outward, cut.ok()?.area().mm2()))
-        };
-        let areas: Option<Vec<_>> = gauss_legendre(CUTS).into_iter().map(area).collect();
-        areas.map(|areas| Self { radius, areas })
+        let mut areas = vec![(0.0, flat.area().mm2())];
+        for inset in INNER_CUTS.map(|share| radius * share) {
+            let cut = blank.outline().inset(Length::from_mm(inset))?;
+            areas.push((radius - inset, cut.area().mm2()));
+        }
+        areas.push((radius, blank.outline().area().mm2()));
+        Ok(Self { radius, areas })
     }
 
     /// The area this far outward of the flat part, interpolated (Lagrange): a
