@@ -1,5 +1,7 @@
 //! The dome on a top: asked by one measure, answered with all of them.
 
+use std::ops::Deref;
+
 use thiserror::Error;
 
 use super::liquid::Liquid;
@@ -8,6 +10,7 @@ use super::newton::{Goal, Load, Solution};
 use super::outline::Outline;
 use super::plate::Plate;
 use super::round;
+use super::search::{Close, End, crossing};
 use crate::quantity::{Angle, Area, Length, Mass, Pressure, Volume};
 
 /// The measure a dome is asked by.
@@ -78,6 +81,20 @@ pub enum DomeError {
         /// The peak there.
         peak: Length,
     },
+    /// It does not reach over a bezel's rim, so it is no dome. Liquid wets the
+    /// wall: the middle lies lower than the mean.
+    #[error(
+        "that stays below the rim: {:.2} mm deep in the mean, {:.2} mm short of the rim",
+        depth.mm(), below.mm()
+    )]
+    BelowRim {
+        /// The mean depth over the floor.
+        depth: Length,
+        /// How far the mean lies below the rim; 0 is level with it.
+        below: Length,
+        /// The most by which the liquid may climb the wall over the level far from it.
+        climb: Length,
+    },
     /// The search failed.
     #[error("no dome could be found for this outline and liquid")]
     NotFound,
@@ -101,9 +118,26 @@ pub struct Top {
     plate: Option<Plate>,
 }
 
+/// The top that a shape lies on.
+enum Under<'a> {
+    Lent(&'a Top),
+    Own(Box<Top>),
+}
+
+impl Deref for Under<'_> {
+    type Target = Top;
+
+    fn deref(&self) -> &Top {
+        match self {
+            Self::Lent(top) => top,
+            Self::Own(top) => top,
+        }
+    }
+}
+
 /// A dome with its shape.
 pub struct Shape<'a> {
-    top: &'a Top,
+    top: Under<'a>,
     /// The dome's measures.
     pub dome: Dome,
     surface: Option<Solution>,
@@ -181,8 +215,23 @@ impl Top {
         }
     }
 
+    /// The same, with the top kept in it.
+    pub(super) fn into_shape(self, ask: Ask) -> Result<Shape<'static>, DomeError> {
+        let Shape { dome, surface, .. } = self.shape(ask)?;
+        Ok(Shape {
+            top: Under::Own(Box::new(self)),
+            dome,
+            surface,
+        })
+    }
+
+    /// Whether it is solved on a mesh.
+    pub(super) fn is_meshed(&self) -> bool {
+        self.plate.is_some()
+    }
+
     /// The steepest edge that is solved for, radians.
-    fn steepest(&self) -> f64 {
+    pub(super) fn steepest(&self) -> f64 {
         let degrees = if self.plate.is_some() {
             STEEPEST_MESHED
         } else {
@@ -204,7 +253,7 @@ impl Top {
         };
         if let Some(found) = solution.filter(held) {
             return Ok(Shape {
-                top: self,
+                top: Under::Lent(self),
                 dome: self.measures(&found),
                 surface: Some(found),
             });
@@ -274,14 +323,13 @@ impl Top {
             Goal::Peak(height) => self.round_search(goal, height, |d| d.peak.mm()),
         };
         found.map(|dome| Shape {
-            top: self,
+            top: Under::Lent(self),
             dome,
             surface: None,
         })
     }
 
-    /// Finds the edge angle at which a measure that grows with it is `wanted`:
-    /// the secant, kept inside its bracket by bisection.
+    /// Finds the edge angle at which a measure that grows with it is `wanted`.
     fn round_search(
         &self,
         goal: Goal,
@@ -293,31 +341,34 @@ impl Top {
         if measure(&top) < wanted {
             return Err(Self::too_much(goal, Some(top)));
         }
-        let (mut low, mut low_miss) = (0.0, -wanted);
-        let (mut high, mut high_miss) = (self.steepest(), measure(&top) - wanted);
-        for _ in 0..80 {
-            let secant = low - low_miss * (high - low) / (high_miss - low_miss);
-            let margin = 0.01 * (high - low);
-            let angle = secant.clamp(low + margin, high - margin);
+        let ends = [
+            End {
+                place: 0.0,
+                miss: -wanted,
+            },
+            End {
+                place: self.steepest(),
+                miss: measure(&top) - wanted,
+            },
+        ];
+        let close = Close {
+            miss: 1e-9 * wanted,
+            width: 1e-13,
+        };
+        let found = crossing(ends, close, |angle| {
             let dome = at(angle)?;
-            let miss = measure(&dome) - wanted;
-            if miss.abs() <= 1e-9 * wanted || high - low < 1e-13 {
-                return Ok(dome);
-            }
-            // Halving the weight of the end that stays keeps both ends moving (Illinois).
-            if miss < 0.0 {
-                (low, low_miss) = (angle, miss);
-                high_miss /= 2.0;
-            } else {
-                (high, high_miss) = (angle, miss);
-                low_miss /= 2.0;
-            }
-        }
-        Err(DomeError::NotFound)
+            Ok((measure(&dome) - wanted, dome))
+        })?;
+        found.ok_or(DomeError::NotFound)
     }
 }
 
 impl Shape<'_> {
+    /// The top it lies on.
+    pub(super) fn top(&self) -> &Top {
+        &self.top
+    }
+
     /// Points of the surface from edge to edge across the middle: distance
     /// from the left edge, and height. Across a rectangle's shorter side.
     #[must_use]

@@ -1,12 +1,14 @@
 //! Outlines and the domes that surface tension holds on them.
 
 mod band;
+mod blank;
 mod contour;
 mod density;
 mod dome;
 mod draft;
 mod element;
 mod fill;
+mod filling;
 mod liquid;
 mod mesh;
 mod near;
@@ -16,8 +18,10 @@ mod plate;
 mod probe;
 mod rim;
 mod round;
+mod search;
 mod sizes;
 mod smooth;
+mod soft;
 mod sparse;
 mod spline;
 mod stretch;
@@ -25,7 +29,9 @@ mod stretch;
 mod tests;
 mod window;
 
+pub use blank::{Blank, BlankError};
 pub use dome::{Ask, Dome, DomeError, Shape, Top};
+pub use filling::{Filled, Filling};
 pub use liquid::{GRAVITY, Liquid};
 pub use outline::{Corner, DrawingError, Form, Hole, Outline, OutlineError};
 pub use window::{EdgeAngles, FillWindow};

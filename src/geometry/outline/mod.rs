@@ -172,6 +172,9 @@ impl Outline {
     /// [`OutlineError`] where a hole is narrower than 0.1 mm, does not lie inside the
     /// edge, or touches another.
     pub fn with_holes(self, holes: &[Hole]) -> Result<Self, OutlineError> {
+        if holes.is_empty() && self.0.holes.is_empty() {
+            return Ok(self);
+        }
         holes::check(holes, self.0.sides())?;
         Ok(Self(Arc::new(Shape {
             holes: holes.to_vec(),
