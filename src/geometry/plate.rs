@@ -306,6 +306,35 @@ impl Plate {
         }
     }
 
+    /// Volume under the surface over the part of the top that lies below `middle`
+    /// along an axis, in the meshed part, mm³.
+    pub fn below(&self, w: &[f64], axis: usize, middle: f64) -> f64 {
+        let per = self.element.points.len();
+        let columns = self
+            .places
+            .iter()
+            .enumerate()
+            .filter(|(_, p)| p.at[axis] < middle);
+        let volumes = columns.map(|(at, place)| {
+            let state = self.state(w, at / per, at % per, place);
+            let pull = self.pull(Load::default());
+            place.weight * Density::at(place.at, &place.lean, state, pull).volume
+        });
+        volumes.sum()
+    }
+
+    /// Height and slopes at a quadrature point.
+    fn state(&self, w: &[f64], triangle: usize, point: usize, place: &Place) -> [f64; 3] {
+        let (nodes, shape) = (self.nodes_of(triangle), &self.element.points[point].shape);
+        let (d1, d2) = (dot(&shape.d1, w, nodes), dot(&shape.d2, w, nodes));
+        let inv = &place.inverse;
+        [
+            dot(&shape.value, w, nodes),
+            d1 * inv[0][0] + d2 * inv[1][0],
+            d1 * inv[0][1] + d2 * inv[1][1],
+        ]
+    }
+
     /// Volume under node heights `w` of the upright surface, in the meshed part, mm³.
     pub fn upright_volume(&self, w: &[f64]) -> f64 {
         let per = self.element.points.len();
