@@ -1,7 +1,5 @@
 //! The dome on a top: asked by one measure, answered with all of them.
 
-use std::ops::Deref;
-
 use thiserror::Error;
 
 use super::liquid::Liquid;
@@ -11,6 +9,7 @@ use super::outline::Outline;
 use super::plate::Plate;
 use super::round;
 use super::search::{Close, End, crossing};
+use super::shape::{Shape, Under};
 use crate::quantity::{Angle, Area, Length, Mass, Pressure, Volume};
 
 /// The measure a dome is asked by.
@@ -111,36 +110,11 @@ const STEEPEST_MESHED: f64 = 90.0;
 
 /// A flat top and the liquid on it, ready to be asked.
 pub struct Top {
-    outline: Outline,
+    pub(super) outline: Outline,
     liquid: Liquid,
     /// Capillary length, mm.
-    c: f64,
-    plate: Option<Plate>,
-}
-
-/// The top that a shape lies on.
-enum Under<'a> {
-    Lent(&'a Top),
-    Own(Box<Top>),
-}
-
-impl Deref for Under<'_> {
-    type Target = Top;
-
-    fn deref(&self) -> &Top {
-        match self {
-            Self::Lent(top) => top,
-            Self::Own(top) => top,
-        }
-    }
-}
-
-/// A dome with its shape.
-pub struct Shape<'a> {
-    top: Under<'a>,
-    /// The dome's measures.
-    pub dome: Dome,
-    surface: Option<Solution>,
+    pub(super) c: f64,
+    pub(super) plate: Option<Plate>,
 }
 
 impl Top {
@@ -361,66 +335,4 @@ impl Top {
         })?;
         found.ok_or(DomeError::NotFound)
     }
-}
-
-impl Shape<'_> {
-    /// The top it lies on.
-    pub(super) fn top(&self) -> &Top {
-        &self.top
-    }
-
-    /// Points of the surface from edge to edge across the middle: distance
-    /// from the left edge, and height. Across a rectangle's shorter side.
-    #[must_use]
-    pub fn section(&self) -> Vec<(Length, Length)> {
-        let half = self.half_section();
-        let width = self.top.outline.across().mm();
-        let left = half
-            .iter()
-            .map(|&(from_middle, z)| (width / 2.0 - from_middle, z));
-        let right = half
-            .iter()
-            .rev()
-            .skip(1)
-            .map(|&(from_middle, z)| (width / 2.0 + from_middle, z));
-        left.chain(right)
-            .map(|(x, z)| (Length::from_mm(x), Length::from_mm(z)))
-            .collect()
-    }
-
-    /// Distance from the middle and height, mm, from the edge inward.
-    fn half_section(&self) -> Vec<(f64, f64)> {
-        if let (Some(solution), Some(plate)) = (&self.surface, &self.top.plate) {
-            return plate.section(solution, self.top.outline.short_way());
-        }
-        let (c, radius) = (self.top.c, self.top.outline.across().mm() / 2.0);
-        let profile = round::profile(radius / c, self.dome.edge_angle.rad());
-        profile.iter().map(|&(r, z)| (r * c, z * c)).collect()
-    }
-
-    /// The height over a place of the top, measured from its middle, length
-    /// along `x`; `None` outside the outline.
-    #[must_use]
-    pub fn height_at(&self, x: Length, y: Length) -> Option<Length> {
-        let (x, y) = (x.mm().abs(), y.mm().abs());
-        let height = match (&self.surface, &self.top.plate) {
-            (Some(solution), Some(plate)) => plate.height_at(solution, [x, y]),
-            _ => height_on(&self.half_section(), x.hypot(y)),
-        };
-        height.map(Length::from_mm)
-    }
-}
-
-/// The height at a distance from the middle, of a chain from the edge inward.
-fn height_on(half: &[(f64, f64)], from_middle: f64) -> Option<f64> {
-    let steps = half
-        .windows(2)
-        .find(|w| w[0].0 >= from_middle && w[1].0 <= from_middle)?;
-    let ((r0, z0), (r1, z1)) = (steps[0], steps[1]);
-    let share = if r0 > r1 {
-        (r0 - from_middle) / (r0 - r1)
-    } else {
-        0.0
-    };
-    Some(z0 + share * (z1 - z0))
 }

@@ -12,8 +12,9 @@
 //! level with the rim and the pull-back limit the rim still holds the coating.
 
 use super::blank::Blank;
-use super::dome::{Ask, Dome, DomeError, Shape, Top};
+use super::dome::{Ask, Dome, DomeError, Top};
 use super::liquid::{GRAVITY, Liquid};
+use super::shape::Shape;
 use super::soft::{self, Cuts};
 use super::window::{EdgeAngles, FillWindow};
 use crate::quantity::{Angle, Length, Pressure, Volume};

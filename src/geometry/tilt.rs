@@ -147,7 +147,7 @@ impl Plate {
         most: f64,
     ) -> Option<(f64, Solution)> {
         let (mut w, mut load) = (level.w.clone(), level.load);
-        let mut sine = 0.0;
+        let mut sine: f64 = 0.0;
         let mut progress = Progress::default();
         for _ in 0..30 {
             let t = self.tilting(&w, load, way);

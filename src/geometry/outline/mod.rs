@@ -1,5 +1,6 @@
 //! Outlines: the shape of a blank's flat top.
 
+mod across;
 mod error;
 mod fillet;
 mod form;
