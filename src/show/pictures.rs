@@ -1,6 +1,6 @@
 //! The pictures that go with a plan.
 
-use super::chart::{self, At, Level, Section};
+use super::chart::{self, At, Level, Rim, Section};
 use super::draw::{DrawError, Picture};
 use crate::plan::{Profile, SectionPlan};
 use crate::quantity::{Length, Show, Units};
@@ -25,6 +25,7 @@ pub fn section(section: &SectionPlan, units: Units) -> Result<Picture, DrawError
         blank: &blank,
         width: section.width,
         thickness: section.thickness.unwrap_or(DRAWN),
+        rim: Rim::Sharp,
         target: level(&section.target),
         pull_back: Some(level(&section.pull_back)),
         brim: Some(level(&section.brim)),
