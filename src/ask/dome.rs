@@ -2,9 +2,9 @@
 
 use super::care::care;
 use super::coats::coats;
-use super::{Blank, DomeAnswer, Dried, FigureSource, Total, Verdict, WayOut, Window};
+use super::{DomeAnswer, Dried, FigureSource, Total, Verdict, WayOut, Window};
 use crate::coating::{Coating, Key};
-use crate::geometry::{Ask, DomeError, EdgeAngles, Liquid, OutlineError, Shape, Top};
+use crate::geometry::{Ask, Blank, DomeError, EdgeAngles, Filled, Filling, Form, Liquid};
 use crate::quantity::{
     Angle, Area, Density, Length, Mass, Measured, Share, SurfaceTension, Volume,
 };
@@ -12,7 +12,7 @@ use crate::quantity::{
 /// What a blank holds, asked of one coating.
 #[derive(Debug, Clone, PartialEq)]
 pub struct DomeQuestion {
-    /// The blank.
+    /// The blank's top.
     pub blank: Blank,
     /// The coating.
     pub coating: Coating,
@@ -53,9 +53,6 @@ pub struct Overrides {
 /// Why there is no answer.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum DomeRefusal {
-    /// The shape is none.
-    #[error(transparent)]
-    Outline(#[from] OutlineError),
     /// The coating is not one that is flooded.
     #[error(
         "{coating} is not flooded as a dome (it has no {}); ask about a dome glaze or a dome epoxy",
@@ -97,7 +94,6 @@ const AT_LIMIT: Angle = Angle::from_deg(1e-4);
 /// dome, or the question makes no sense. Asking for more than an edge can hold
 /// is answered, with what would make it possible.
 pub fn dome(question: &DomeQuestion) -> Result<DomeAnswer, DomeRefusal> {
-    let outline = question.blank.outline()?;
     let coating = &question.coating;
     let wet = coating.liquid().ok_or_else(|| DomeRefusal::NoDome {
         coating: coating.family().name.clone(),
@@ -108,12 +104,13 @@ pub fn dome(question: &DomeQuestion) -> Result<DomeAnswer, DomeRefusal> {
         surface_tension: own.surface_tension.unwrap_or(wet.surface_tension),
         density: own.density.unwrap_or(wet.density),
     };
-    let top = Top::new(&outline, liquid)?;
-    let window = top.window(EdgeAngles {
+    let angles = EdgeAngles {
         pull_back: wet.pull_back,
         target: wet.target,
         brim: wet.brim,
-    })?;
+    };
+    let filling = Filling::new(&question.blank, liquid, angles)?;
+    let window = filling.window()?;
     let ask = match question.by {
         By::Target => Ask::EdgeAngle(wet.target),
         By::EdgeAngle(angle) => Ask::EdgeAngle(angle),
@@ -121,7 +118,7 @@ pub fn dome(question: &DomeQuestion) -> Result<DomeAnswer, DomeRefusal> {
         By::Volume(volume) => Ask::Volume(volume),
         By::Mass(mass) => Ask::Mass(mass),
     };
-    let shape = match top.shape(ask) {
+    let shape = match filling.shape(ask) {
         Ok(shape) => Some(shape),
         // more than any edge holds is an answer, not a mistake
         Err(DomeError::TooMuch { .. }) => match question.by {
@@ -137,7 +134,7 @@ pub fn dome(question: &DomeQuestion) -> Result<DomeAnswer, DomeRefusal> {
     };
     Ok(answer(&Poured {
         question,
-        area: outline.area(),
+        area: question.blank.outline().area(),
         liquid,
         window,
         shape,
@@ -150,7 +147,7 @@ struct Poured<'a> {
     area: Area,
     liquid: Liquid,
     window: Window,
-    shape: Option<Shape<'a>>,
+    shape: Option<Filled<'a>>,
 }
 
 impl Poured<'_> {
@@ -187,7 +184,7 @@ impl Poured<'_> {
 
     /// Height near a rectangle's corner, as a share of the peak.
     fn corner(&self) -> Option<Share> {
-        let Blank::Rectangle { length, width, .. } = self.question.blank else {
+        let Form::Rectangle { length, width, .. } = *self.question.blank.outline().form() else {
             return None;
         };
         let shape = self.shape.as_ref()?;
@@ -305,7 +302,7 @@ fn answer(poured: &Poured) -> DomeAnswer {
     let question = poured.question;
     DomeAnswer {
         coating: question.coating.family().name.clone(),
-        blank: question.blank,
+        blank: question.blank.clone(),
         by: question.by,
         outline_area: area,
         volume,
