@@ -10,7 +10,7 @@ pub(super) const EXPECTED: &str = "an outline: { round = \"38 mm\" }, { rectangl
      { points = [[0, 0], [30, 0], [15, 20]], unit = \"mm\" } or { svg = \"leaf.svg\", width = \"40 mm\" }";
 
 const SIDE: Limit<Length> = Limit {
-    holds: is_side,
+    holds: |side| is_side(*side),
     reason: SIDE_REASON,
 };
 const SIDE_REASON: &str = "a blank is from 1 mm to 1000 mm across";
@@ -28,7 +28,7 @@ const HOLE: Limit<Length> = Limit {
     reason: "a hole is from 0.1 mm to 1000 mm across",
 };
 
-fn is_side(side: &Length) -> bool {
+fn is_side(side: Length) -> bool {
     side.mm() >= 1.0 && side.mm() <= 1000.0
 }
 
@@ -134,7 +134,7 @@ fn whole(mut section: Section, book: &mut Book) -> Option<(Outline, &'static Way
             return None;
         }
     };
-    if outline.size().iter().all(is_side) {
+    if outline.size().into_iter().all(is_side) {
         Some((outline, way))
     } else {
         let [length, width] = outline.size().map(|side| (side.mm() * 1e3).round() / 1e3);

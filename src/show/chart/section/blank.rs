@@ -180,7 +180,7 @@ impl<'a, 'b> Blank<'a, 'b> {
     fn draw_slab(&self, canvas: &Canvas<'_>) -> Result<(), DrawError> {
         let upper = self.section.upper_side();
         let mut shape: Vec<Point> = upper.iter().map(|at| self.place(*at)).collect();
-        let (corner, edge) = (shape[0], shape[shape.len() - 1]);
+        let (corner, next, edge) = (shape[0], shape[1], shape[shape.len() - 1]);
         let space = Space {
             left: corner.x,
             top: self.origin.y,
@@ -215,8 +215,8 @@ impl<'a, 'b> Blank<'a, 'b> {
             canvas.line(&foot, Pen::solid(INK, 0.7))?;
             canvas.line(&sides, outline)
         } else {
-            shape.push(corner);
-            shape.push(edge);
+            // past its beginning, for a join there like the others
+            shape.extend([corner, next]);
             canvas.line(&shape, outline)
         }
     }
