@@ -178,18 +178,6 @@ impl Curve {
             Self::Spline(spline) => Self::Spline(Arc::new(spline.reversed())),
         }
     }
-
-    /// The longest chord that still follows the curve well.
-    pub fn longest_chord(&self) -> f64 {
-        match self {
-            Self::Line(..) => f64::INFINITY,
-            // Half a radian of the tightest bend, b²/a of an ellipse.
-            Self::Arc { radii: [a, b], .. } => 0.6 * (a.min(*b) * a.min(*b) / a.max(*b)),
-            Self::Spline(spline) => (0..=64)
-                .map(|i| 0.6 * spline.bend(f64::from(i) / 64.0))
-                .fold(f64::INFINITY, f64::min),
-        }
-    }
 }
 
 /// Length of an arc of an ellipse, by Gauss's rule of three points on 256 parts:

@@ -11,13 +11,24 @@ use super::element::Element;
 pub(super) struct Sizing {
     /// Length of the chords along the pinned edge.
     pub chord: f64,
-    /// Depth of the layers along it.
-    pub band: f64,
+    /// Longest chord, as a share of the top's width straight across from it.
+    pub of_width: f64,
+    /// Longest chord on a curve, as a share of what usually follows it well.
+    pub of_bend: f64,
     /// How much longer sides may be for every millimetre further in.
     pub growth: f64,
 }
 
 impl Sizing {
+    /// The same, following curves more closely.
+    pub fn closer(self) -> Self {
+        Self {
+            of_bend: 0.6 * self.of_bend,
+            of_width: 0.8 * self.of_width,
+            ..self
+        }
+    }
+
     /// The sizing and the order of the triangles that meet the accuracy stated
     /// for [`Top`](super::Top), on a top `across` mm wide of a liquid with
     /// capillary length `c` mm. Chosen by measurement: order 4 is the quickest
@@ -29,7 +40,8 @@ impl Sizing {
         (
             Self {
                 chord: 2.0 * scale,
-                band: 3.0 * scale,
+                of_width: 0.16,
+                of_bend: 1.0,
                 growth: 0.8,
             },
             order,
@@ -164,9 +176,7 @@ fn place(
         // ξ = m - l along the side; blend 4 l m / (1 - ξ²)
         let xi = m - l;
         let along = f64::midpoint(1.0, xi);
-        let on_curve = chord
-            .curve
-            .at(chord.ends[0] + along * (chord.ends[1] - chord.ends[0]));
+        let on_curve = chord.at(along);
         let (a, b) = (points[triangle[local]], points[triangle[(local + 1) % 3]]);
         let blend = 4.0 * l * m / (1.0 - xi * xi);
         for axis in 0..2 {

@@ -64,6 +64,9 @@ impl System {
     }
 }
 
+/// How often a mesh is tried again, finer, where triangles fold.
+const TRIES: usize = 4;
+
 /// A top made ready.
 pub(super) struct Plate {
     pub element: Element,
@@ -89,9 +92,17 @@ pub(super) struct Plate {
 impl Plate {
     /// Meshes the contour and solves its linear dome. `bond` is `ρ g / γ`, per mm².
     pub fn new(contour: &Contour, sizing: Sizing, order: usize, bond: f64) -> Option<Self> {
-        let element = Element::new(order);
-        let mesh = Mesh::of(contour, sizing, &element)?;
-        Self::on(mesh, element, bond)
+        let mut sizing = sizing;
+        for _ in 0..TRIES {
+            let element = Element::new(order);
+            let mesh = Mesh::of(contour, sizing, &element);
+            // A triangle whose curved side folds it wants shorter sides.
+            if let Some(plate) = mesh.and_then(|mesh| Self::on(mesh, element, bond)) {
+                return Some(plate);
+            }
+            sizing = sizing.closer();
+        }
+        None
     }
 
     /// A plate on a mesh of one's own.
@@ -141,7 +152,8 @@ impl Plate {
         for (load, swell) in load.iter_mut().zip(&system.rim_swell) {
             *load -= swell;
         }
-        self.linear_slope = self.rim.largest_force(&self.rim.spread(&load)?);
+        let slopes = self.rim.change(&self.rim.flat()?, &load)?;
+        self.linear_slope = self.rim.largest(&slopes);
         let beta = 1.0 / self.linear_slope;
         let mut lean: Vec<[f64; 2]> = self
             .node_gradients(&self.linear)

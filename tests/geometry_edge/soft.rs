@@ -4,7 +4,7 @@ use std::f64::consts::PI;
 
 use super::{ANGLES, all, close, coating, deg, filling, mm, rectangle, round};
 use brimful::geometry::{
-    Ask, Blank, DomeError, EdgeAngles, Filled, Filling, GRAVITY, Liquid, Outline, Top,
+    Ask, Blank, DomeError, EdgeAngles, Filled, Filling, GRAVITY, Hole, Liquid, Outline, Top,
 };
 use brimful::quantity::{Angle, Density};
 
@@ -323,4 +323,30 @@ fn sections_and_heights_count_from_the_blank() {
     let middle = filled.height_at(mm(0.0), mm(0.0)).expect("inside");
     close("middle", middle.mm(), filled.dome.peak.mm(), 1e-6);
     assert!(filled.height_at(mm(12.4), mm(0.0)).is_none());
+}
+
+/// Any outline takes an edge: asked by angle and by volume, the same dome, and
+/// more of it than the flat part holds before the contact line moves, less than a
+/// sharp-edged blank does.
+#[test]
+fn ovals_polygons_and_rings_take_a_soft_edge() {
+    let ring = round(30.0).with_holes(&[Hole {
+        at: [mm(0.0), mm(0.0)],
+        diameter: mm(6.0),
+    }]);
+    for outline in [
+        Outline::oval(mm(30.0), mm(20.0)).expect("an oval"),
+        Outline::regular(6, mm(25.0), mm(2.0)).expect("a hexagon"),
+        ring.expect("a ring"),
+    ] {
+        let soft = filling(&outline, 0.5, 0.0);
+        let volume = |f: &Filling| f.window().expect("a window").target.volume;
+        let flat = outline.inset(mm(0.5)).expect("a flat part");
+        let flat = Top::new(&flat, coating()).expect("a top");
+        let waiting = flat.dome(Ask::EdgeAngle(deg(ADVANCING))).expect("a dome");
+        assert!(waiting.volume < volume(&soft));
+        assert!(volume(&soft) < volume(&filling(&outline, 0.0, 0.0)));
+        let again = soft.dome(Ask::Volume(volume(&soft))).expect("a dome");
+        close("angle", again.edge_angle.deg(), 35.0, 2e-3);
+    }
 }
