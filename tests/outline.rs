@@ -273,11 +273,11 @@ fn sharp_corners_stay_sharp_and_inward_ones_get_round_ends() {
     let bite = 10.0 * 10.0 - (4.0 - PI);
     close("area", less.area().mm2(), 16.0 * 16.0 - bite, 1e-9);
     assert_eq!(less.corners().len(), 5);
-    let why = ell.inset(mm(5.5)).expect_err("gone");
+    let why = ell.inset(mm(5.9)).expect_err("gone");
     assert_eq!(
         why,
         OutlineError::Inset {
-            by: mm(5.5),
+            by: mm(5.9),
             apart: false
         }
     );

@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use super::number::{deg, fraction, g, kg_per_m3, ml, mm, mm2, mn_per_m};
-use super::{By, CautionAnswer};
+use super::{By, CautionAnswer, DomeWarning, DryHeightAnswer, Filled, PieceAnswer};
 use crate::geometry::{Blank, Dome};
 use crate::quantity::{Angle, Area, Density, Length, Mass, Share, SurfaceTension, Volume};
 
@@ -84,7 +84,7 @@ pub struct Dried {
     pub mass: Option<Mass>,
 }
 
-/// What all the pieces carry, before losses and leftovers.
+/// What all the pieces carry in all coats on all flooded faces, before losses and leftovers.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct Total {
     /// How many pieces.
@@ -104,8 +104,10 @@ pub struct WayOut {
     /// dome; none where that would be a casting, deeper than 10 mm.
     #[serde(rename = "wall_mm", serialize_with = "mm")]
     pub wall: Option<Length>,
-    /// So many coats, each flooded to the target; none where coats can't build it up.
+    /// So many coats, each flooded to the same surface; none where no few coats build it up.
     pub coats: Option<u32>,
+    /// How far each of them is filled.
+    pub filled: Option<Filled>,
 }
 
 /// Where one figure of a coating comes from.
@@ -168,12 +170,20 @@ pub struct DomeAnswer {
     /// The volume as a share of that at the brim limit.
     #[serde(serialize_with = "fraction")]
     pub share_of_brim: Option<Share>,
-    /// What is left when it is dry.
+    /// What is left when it is dry, after all its coats.
     pub dry: Option<Dried>,
-    /// What ten pieces gain on a scale, wet.
+    /// How many coats and how much each, where a dry height was asked for: the
+    /// measures above are then the first coat's.
+    pub dry_height: Option<DryHeightAnswer>,
+    /// What to look out for.
+    pub warnings: Vec<DomeWarning>,
+    /// What follows from the piece beside its top.
+    #[serde(flatten)]
+    pub piece: PieceAnswer,
+    /// What ten pieces gain on a scale, wet, in the first coat on one face.
     #[serde(rename = "ten_gain_g", serialize_with = "g")]
     pub ten_gain: Option<Mass>,
-    /// What ten pieces still gain when they are dry.
+    /// What ten pieces have gained on one face once all its coats are dry.
     #[serde(rename = "ten_gain_dry_g", serialize_with = "g")]
     pub ten_gain_dry: Option<Mass>,
     /// What all the pieces carry.

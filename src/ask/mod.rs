@@ -7,9 +7,12 @@
 
 mod care;
 mod coatings;
-mod coats;
 mod dome;
 mod dome_answer;
+mod dome_coats;
+mod dome_piece;
+mod dome_poured;
+mod dome_warning;
 mod dry;
 mod dry_answer;
 mod family;
@@ -21,6 +24,9 @@ pub use care::{About, CautionAnswer};
 pub use coatings::{CoatingAnswer, LabelAnswer, LabelStage, PropertyAnswer, coatings};
 pub use dome::{By, CORNER_PLACE, DomeQuestion, DomeRefusal, Overrides, dome};
 pub use dome_answer::{DomeAnswer, Dried, FigureSource, Fill, Total, Verdict, WayOut, Window};
+pub use dome_coats::{Coats, DryHeightAnswer, Filled, OneCoat, ThinCoats};
+pub use dome_piece::{BothFaces, ChainHole, Drops, PieceAnswer, PieceFacts, Sides};
+pub use dome_warning::DomeWarning;
 pub use dry::{DryQuestion, DryRefusal, dry};
 pub use dry_answer::{
     Agreement, Assumption, CoatAnswer, DryAnswer, FirstPrinciples, PartAnswer, PotLife, Ratio,

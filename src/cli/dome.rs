@@ -5,6 +5,7 @@ use std::io::Write;
 use clap::ArgGroup;
 
 use super::blank::Flags;
+use super::dome_extra::Extra;
 use super::failure::{Failure, wrong};
 use crate::ask::{self, By, DomeQuestion, Overrides, Verdict, family_named};
 use crate::coating::Coating;
@@ -19,6 +20,7 @@ const EXAMPLES: &str = r#"Examples:
   brimful dome --outline leaf.svg --width "40 mm" --coating "water-based dome glaze"
   brimful dome --round "38 mm" --hole "3 mm" "0 mm" "14 mm" --coating "two-part dome epoxy"
   brimful dome --round "25 mm" --wall "2 mm" --coating "two-part dome epoxy"
+  brimful dome --round "38 mm" --coating "water-based dome glaze" --dry-height "0.9 mm" --drops 96
   brimful dome --round "1 1/2 in" --coating "water-based dome glaze" --weight "0.05 oz wt" --us
 
 Asked by height, volume or weight, the exit code is 1 where the coat would run over; too little
@@ -68,6 +70,8 @@ pub(super) struct Args {
     /// The wet coating's density, such as "1.05 g/mL"
     #[arg(long, allow_hyphen_values = true)]
     density: Option<Density>,
+    #[command(flatten)]
+    extra: Extra,
     /// Show inches, fluid ounces and ounces by weight
     #[arg(long)]
     us: bool,
@@ -87,7 +91,9 @@ impl Args {
             overrides: Overrides {
                 surface_tension: self.surface_tension,
                 density: self.density,
+                solids: self.extra.solids(),
             },
+            piece: self.extra.piece(),
         };
         let answer = ask::dome(&question).map_err(wrong)?;
         let units = if self.us { Units::Us } else { Units::Metric };
@@ -110,6 +116,7 @@ impl Args {
         let asked = [
             self.edge_angle.map(By::EdgeAngle),
             self.peak.map(By::Peak),
+            self.extra.dry_height(),
             self.volume.map(By::Volume),
             self.weight.map(By::Mass),
         ];

@@ -6,6 +6,7 @@
 mod blank;
 mod coatings;
 mod dome;
+mod dome_extra;
 mod drawing;
 mod dry;
 mod failure;

@@ -6,7 +6,7 @@ use thiserror::Error;
 
 use super::liquid::Liquid;
 use super::mesh::Sizing;
-use super::newton::{Goal, Solution};
+use super::newton::{Goal, Load, Solution};
 use super::outline::Outline;
 use super::plate::Plate;
 use super::round;
@@ -291,7 +291,9 @@ impl Top {
             peak: Length::from_mm(s.peak),
             edge_angle: Angle::from_rad(s.edge_angle),
             surface_area: Area::from_mm2(s.surface),
-            pressure: Pressure::from_pa(s.pressure * 1e3 * self.liquid.surface_tension.n_per_m()),
+            pressure: Pressure::from_pa(
+                s.load.pressure * 1e3 * self.liquid.surface_tension.n_per_m(),
+            ),
         }
     }
 
@@ -301,11 +303,15 @@ impl Top {
         let d = round::solve(radius / c, angle)?;
         Some(self.measures(&Solution {
             w: Vec::new(),
-            pressure: d.pressure / c,
+            load: Load {
+                pressure: d.pressure / c,
+                ..Load::default()
+            },
             volume: d.volume * c.powi(3),
             surface: d.surface * c * c,
             peak: d.peak * c,
             edge_angle: angle,
+            angles: Vec::new(),
             imbalance: 0.0,
         }))
     }

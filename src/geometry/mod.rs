@@ -27,6 +27,7 @@ mod spline;
 mod stretch;
 #[cfg(test)]
 mod tests;
+mod tilt;
 mod window;
 
 pub use blank::{Blank, BlankError};

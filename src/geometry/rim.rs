@@ -218,6 +218,22 @@ impl Rim {
     }
 }
 
+impl Rim {
+    /// The smallest rise of some load from which the first of the places `among`
+    /// the samples falls to `angle`, where the angles change by `per_load`.
+    pub fn fall_to(&self, angle: f64, at: &Angles, per_load: &[f64], among: &[usize]) -> f64 {
+        let mut least = f64::INFINITY;
+        for sample in among.iter().map(|&i| &self.samples[i]) {
+            let here = sample.of(&at.values);
+            let by = sample.stiffness(here) * sample.of(per_load);
+            if by < 0.0 {
+                least = least.min((sample.force(here) - sample.force(angle)) / by);
+            }
+        }
+        least
+    }
+}
+
 /// A rim in the making.
 struct Builder<'a> {
     mesh: &'a Mesh,

@@ -108,7 +108,7 @@ pub(super) fn plan(
     }])
 }
 
-/// One coat on every started piece, its soak included.
+/// One coat on every flooded face of every started piece, its soak included.
 fn amount(
     sealer: &Coating,
     pieces: &[&PiecePlan],
@@ -119,7 +119,7 @@ fn amount(
         .iter()
         .map(|piece| {
             let film = Brushed {
-                area: piece.top,
+                area: piece.top * f64::from(flooded_faces(piece)),
                 wet,
                 coats: 1,
                 soak: wet * share(Key::Soak).fraction(),
@@ -145,6 +145,12 @@ fn amount(
         },
     };
     Ok((demand.amount()?, wet))
+}
+
+/// Faces of a piece that some step floods, each of which wants sealing.
+fn flooded_faces(piece: &PiecePlan) -> u32 {
+    let faces = piece.fills.iter().map(|fill| fill.faces.count());
+    faces.max().unwrap_or(1)
 }
 
 /// The drying of the coat on the piece where it is slowest.

@@ -1,9 +1,10 @@
 //! One flood coat on one piece: what lies under it, what is asked, what is poured.
 
-use super::fit::{Asked, CoatsNeeded, Fit, coats_needed};
+use super::fit::{Asked, Fit};
 use super::made::Domes;
+use crate::consumption::{CoatsNeeded, Heights, coats_needed};
 use crate::geometry::{Ask, Blank, Dome, DomeError, FillWindow};
-use crate::quantity::{Length, Volume};
+use crate::quantity::{Length, Share, Volume};
 use crate::run::{self, Fill};
 
 /// What the dry coats under a flood coat come to.
@@ -18,8 +19,8 @@ pub(super) struct Under {
 pub(super) struct Flood<'r> {
     pub on: &'r Blank,
     pub dome: &'r run::Dome,
-    /// Solids by volume, `[1]`.
-    pub solids: f64,
+    /// Solids by volume.
+    pub solids: Share,
     pub under: Under,
     /// The wet peak that an asked dry height comes to over all of this step's
     /// coats on the piece; only for a fill asked by dry height.
@@ -44,27 +45,16 @@ pub(super) struct Flooded {
     pub after: Under,
 }
 
-/// The wet peak to fill up to, `n` times over, for an asked dry height.
-///
-/// ```text
-/// h = h0 (1 - s)^n + p (1 - (1 - s)^n), solved for p
-/// ```
-///
-/// h `[m]` asked dry height, h0 `[m]` dry height before, s `[1]` solids by
-/// volume, p `[m]` wet peak of each coat's surface.
-pub(super) fn peak_for_dry_height(dry: Length, before: Length, solids: f64, coats: i32) -> Length {
-    let lost = (1.0 - solids).powi(coats);
-    (dry - before * lost) / (1.0 - lost)
-}
-
 impl Flood<'_> {
     pub(super) fn work_out(&self, domes: &mut Domes) -> Result<Flooded, DomeError> {
         let window = domes.window(self.on, &self.dome.liquid)?;
         let coats_needed = match self.dome.fill {
             Fill::DryHeight(dry) => Some(coats_needed(
                 dry,
-                window.target.peak,
-                window.brim.peak,
+                Heights {
+                    target: window.target.peak,
+                    brim: window.brim.peak,
+                },
                 self.solids,
             )),
             _ => None,
@@ -87,8 +77,8 @@ impl Flood<'_> {
             poured,
             depth,
             after: Under {
-                volume: self.under.volume + poured * self.solids,
-                peak: self.under.peak + depth * self.solids,
+                volume: self.under.volume + poured * self.solids.fraction(),
+                peak: self.under.peak + depth * self.solids.fraction(),
             },
         })
     }

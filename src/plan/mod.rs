@@ -9,6 +9,7 @@ mod coatings;
 mod drying;
 mod fills;
 mod fit;
+mod handling;
 mod made;
 mod pieces;
 mod sections;
@@ -22,7 +23,7 @@ pub use advice::Advice;
 pub use blanks::{BlankPlan, ByAverages};
 pub use coatings::{CoatingPlan, Coverage, Mix};
 pub use drying::{Drying, StageTimes, TimeBand, Timed};
-pub use fit::{Asked, CoatsNeeded, Fit};
+pub use fit::{Asked, Fit};
 pub use pieces::{FillPlan, PiecePlan};
 pub use sections::{Profile, SectionPlan, sections};
 pub use steps::{StepKind, StepPlan};
@@ -126,6 +127,7 @@ pub fn plan(run: &Run) -> Result<Plan, PlanError> {
     let steps = steps::plan(run, &pieces, &mut notes);
     let coatings = coatings::plan(run, &visits, &pieces, &mut notes)?;
     let advice = advice::plan(run, &visits, &pieces, &mut notes)?;
+    handling::warn(run, &pieces, &mut notes);
     notes.of_the_plan(&coatings, &steps);
     if run.header.ready_by.is_some() {
         notes.assume(
@@ -178,7 +180,7 @@ impl Notes {
         if !coatings.is_empty() {
             self.assume(
                 "sittings",
-                "one for each coat of each step",
+                "one for each coat of each step, on each face",
                 "the tool is cleaned after each coat, and keeps its share back each time",
             );
         }

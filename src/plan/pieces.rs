@@ -1,11 +1,13 @@
 //! What is made: how many to start, and how full each piece is.
 
-use super::fills::{Flood, Flooded, Under, peak_for_dry_height};
-use super::fit::{CoatsNeeded, Fit};
+use super::fills::{Flood, Flooded, Under};
+use super::fit::Fit;
 use super::made::Domes;
 use super::visits::Visit;
 use super::{Notes, PlanError, Warning};
-use crate::consumption::{BlankNeed, combined_loss};
+use crate::consumption::{
+    BlankNeed, CoatsNeeded, Faces, combined_loss, peak_for_dry_height, side_area,
+};
 use crate::geometry::{Blank, Dome, DomeError, FillWindow};
 use crate::quantity::{Area, Length, Mass, Share, Volume};
 use crate::run::{Fill, Piece, Run, Work};
@@ -25,6 +27,8 @@ pub struct PiecePlan {
     pub on: Blank,
     /// Area of the blank's flat top.
     pub top: Area,
+    /// Area of its sides. `None`: its thickness is not said.
+    pub sides: Option<Area>,
     /// Share lost in all its steps together.
     pub lost: Share,
     /// How many to start, to be as sure as wanted of ending with enough.
@@ -46,6 +50,8 @@ pub struct FillPlan {
     pub coating: usize,
     /// That coating's name.
     pub coating_name: String,
+    /// Which faces it goes on; all the amounts are for one.
+    pub faces: Faces,
     /// The wet surface, with what dry coats lie under it.
     pub dome: Dome,
     /// The limits and the target.
@@ -122,6 +128,9 @@ fn one(
         blank_name: blank.name.clone(),
         on: blank.top.clone(),
         top: blank.top.outline().area(),
+        sides: blank
+            .thickness
+            .map(|thickness| side_area(blank.top.outline().perimeter(), thickness)),
         lost,
         start: count.start,
         start_expected: count.expected.start,
@@ -148,7 +157,7 @@ fn fills(
         let flood = Flood {
             on: &run.blanks[piece.blank].top,
             dome,
-            solids: solids.fraction(),
+            solids,
             under,
             dry_height_peak: dry_height_peak(dome.fill, visit, visits, &mut peaks, under, solids),
         };
@@ -180,8 +189,8 @@ fn dry_height_peak(
         return Some(*peak);
     }
     let coats = visits.iter().filter(|v| v.step == visit.step).count();
-    let coats = i32::try_from(coats).unwrap_or(i32::MAX);
-    let peak = peak_for_dry_height(dry, under.peak, solids.fraction(), coats);
+    let coats = u32::try_from(coats).unwrap_or(u32::MAX);
+    let peak = peak_for_dry_height(dry, under.peak, solids, coats);
     peaks.push((visit.step, peak));
     Some(peak)
 }
@@ -209,6 +218,7 @@ fn fill_plan(
         step_name: run.steps[visit.step].name.clone(),
         coating: dome.coating,
         coating_name: coating.name.clone(),
+        faces: dome.faces,
         dome: flooded.dome,
         window: flooded.window,
         fit: flooded.fit,

@@ -1,9 +1,11 @@
 //! What a plan warns of: data. The words are in `show::words`.
 
 use super::NoTime;
-use super::fit::{Asked, CoatsNeeded};
+use super::fit::Asked;
+use crate::coating::PrudentCoat;
+use crate::consumption::CoatsNeeded;
 use crate::cure;
-use crate::quantity::{Length, Volume};
+use crate::quantity::{Length, Share, Volume};
 use crate::run::Fill;
 
 /// A warning with the figures behind it.
@@ -57,6 +59,45 @@ pub enum Warning {
         /// What to seal with.
         sealer: String,
     },
+    /// A flood coat is deeper than is prudent.
+    DeepCoat {
+        /// The piece.
+        piece: String,
+        /// The step.
+        step: String,
+        /// Its wet depth at its deepest place.
+        depth: Length,
+        /// How deep it may be.
+        prudent: PrudentCoat,
+    },
+    /// A coating loses so much that its domes may dry to saucers.
+    Saucer {
+        /// The coating.
+        coating: String,
+        /// Its solids by volume.
+        solids: Share,
+    },
+    /// A thin blank that drinks is coated on one face only.
+    MayWarp {
+        /// The blank.
+        blank: String,
+        /// How thick it is.
+        thickness: Length,
+        /// The pieces.
+        pieces: Vec<String>,
+    },
+    /// Magnets lie on the trays.
+    Magnets {
+        /// The pieces.
+        pieces: Vec<String>,
+    },
+    /// The sides are to be brushed, but how thick the blank is the file does not say.
+    SidesUnknown {
+        /// The step.
+        step: String,
+        /// The pieces.
+        pieces: Vec<String>,
+    },
     /// Something about how a step dries in the room.
     Drying {
         /// The step.
@@ -84,6 +125,11 @@ impl Warning {
             Self::UnderPullBack { .. } => "under-pull-back",
             Self::AlreadyFull { .. } => "already-full",
             Self::BarePorous { .. } => "bare-porous",
+            Self::DeepCoat { .. } => "deep-coat",
+            Self::Saucer { .. } => "saucer",
+            Self::MayWarp { .. } => "may-warp",
+            Self::Magnets { .. } => "magnets",
+            Self::SidesUnknown { .. } => "sides-unknown",
             Self::Drying { warning, .. } => warning.code(),
             Self::NoTime { .. } => "no-time",
         }
@@ -103,6 +149,11 @@ impl Warning {
             Self::UnderPullBack { .. }
             | Self::AlreadyFull { .. }
             | Self::BarePorous { .. }
+            | Self::DeepCoat { .. }
+            | Self::Saucer { .. }
+            | Self::MayWarp { .. }
+            | Self::Magnets { .. }
+            | Self::SidesUnknown { .. }
             | Self::NoTime { .. } => false,
         }
     }

@@ -1,8 +1,9 @@
 //! What one blank holds, in words.
 
+use super::ask_dome_more;
 use super::lines::{Lines, care, listed};
 use super::outline;
-use crate::ask::{By, CORNER_PLACE, DomeAnswer, Fill, Verdict};
+use crate::ask::{By, CORNER_PLACE, DomeAnswer, Fill, Filled, Verdict};
 use crate::geometry::Form;
 use crate::quantity::show::significant;
 use crate::quantity::{Area, Length, Share, Show, Units, Volume};
@@ -17,7 +18,13 @@ pub fn dome_text(answer: &DomeAnswer, units: Units) -> String {
         lines.line("Beware", &verdict(answer, units));
         lines.list("Instead", instead(answer, units));
     }
+    lines.list(
+        "Mind",
+        answer.warnings.iter().map(|warning| warning.words(units)),
+    );
+    lines.list("Coats", ask_dome_more::coats(answer, units));
     lines.line("Pour", &pour(answer, units));
+    lines.list("Piece", ask_dome_more::piece(answer, units));
     if let Some(scale) = scale(answer, units) {
         lines.line("Scale", &scale);
     }
@@ -25,9 +32,10 @@ pub fn dome_text(answer: &DomeAnswer, units: Units) -> String {
         lines.line(
             "Total",
             &format!(
-                "{} or {} on {}, before waste and what stays in bottle and tool",
+                "{} or {} {}{}, before waste and what stays in bottle and tool",
                 volume(total.volume, units),
                 total.mass.show(units),
+                ask_dome_more::all_of_them(answer),
                 pieces(total.count)
             ),
         );
@@ -53,6 +61,7 @@ fn title(answer: &DomeAnswer, units: Units) -> String {
         }
         By::EdgeAngle(angle) => format!("filled to an edge angle of {}", angle.show(units)),
         By::Peak(peak) => format!("{} high when wet", peak.show(units)),
+        By::DryHeight(dry) => format!("{} high once dry", dry.show(units)),
         By::Volume(asked) => format!("{} on a piece", volume(asked, units)),
         By::Mass(mass) => format!("{} on a piece", mass.show(units)),
     };
@@ -69,7 +78,7 @@ fn pieces(count: u32) -> String {
 }
 
 /// A volume; syringes are marked in millilitres everywhere, so they stand beside ounces.
-fn volume(volume: Volume, units: Units) -> String {
+pub(super) fn volume(volume: Volume, units: Units) -> String {
     match units {
         Units::Metric => volume.show(units),
         Units::Us => format!("{} ({})", volume.show(units), volume.show(Units::Metric)),
@@ -81,6 +90,7 @@ fn volume(volume: Volume, units: Units) -> String {
 pub fn verdict(answer: &DomeAnswer, units: Units) -> String {
     let asked = match (answer.by, answer.volume) {
         (By::Peak(peak), _) => format!("a coat {} high", peak.show(units)),
+        (By::DryHeight(dry), _) => format!("a coat {} high once dry", dry.show(units)),
         (By::Mass(mass), _) => mass.show(units),
         (By::EdgeAngle(angle), _) => format!("an edge angle of {}", angle.show(units)),
         (_, Some(asked)) => volume(asked, units),
@@ -88,10 +98,11 @@ pub fn verdict(answer: &DomeAnswer, units: Units) -> String {
     };
     let limit = |fill: Fill| {
         format!(
-            "{} or {}, {} high in the middle",
+            "{} or {}, {} high in the middle and {} on average",
             volume(fill.volume, units),
             fill.mass.show(units),
-            fill.peak.show(units)
+            fill.peak.show(units),
+            fill.mean_height.show(units)
         )
     };
     match answer.verdict {
@@ -126,16 +137,20 @@ fn instead(answer: &DomeAnswer, units: Units) -> Vec<String> {
             wall.show(units)
         ));
     }
-    match way.coats {
-        Some(coats) => ways.push(format!(
-            "or {coats} coats, each dry before the next and flooded to the target height: they dry to as much"
+    match way.coats.zip(way.filled) {
+        Some((coats, filled)) => ways.push(format!(
+            "or {coats} coats, each dry before the next and flooded {}: they dry to as much",
+            match filled {
+                Filled::Target => "to the target height",
+                Filled::PastTarget => "past the target towards the brim",
+            }
         )),
         None if keeps_its_volume(answer) => ways.push(
             "more coats do not help: this coating keeps its volume, so the edge is full once".to_owned(),
         ),
         None => ways.push(format!(
-            "coats flooded to the target do not build it up so far: however many, they dry to less than {}",
-            target.peak.show(units)
+            "coats do not build it up so far: however many, they dry to less than the {} that the edge holds",
+            answer.window.brim.peak.show(units)
         )),
     }
     ways
@@ -144,11 +159,8 @@ fn instead(answer: &DomeAnswer, units: Units) -> Vec<String> {
 fn pour(answer: &DomeAnswer, units: Units) -> String {
     match (answer.volume, answer.mass) {
         (Some(amount), Some(mass)) => {
-            format!(
-                "{} or {} on each piece",
-                volume(amount, units),
-                mass.show(units)
-            )
+            let what = ask_dome_more::one_pour(answer);
+            format!("{} or {} {what}", volume(amount, units), mass.show(units))
         }
         _ => "no amount: no edge holds a coat this high".to_owned(),
     }
@@ -156,8 +168,14 @@ fn pour(answer: &DomeAnswer, units: Units) -> String {
 
 /// What ten pieces gain, so that a kitchen scale can check the pour.
 fn scale(answer: &DomeAnswer, units: Units) -> Option<String> {
-    let wet = answer.ten_gain?.show(units);
+    let face = ask_dome_more::on_one_face(answer);
+    let wet = format!("{}{face}", answer.ten_gain?.show(units));
+    let coats = ask_dome_more::number_of_coats(answer);
     Some(match answer.ten_gain_dry {
+        Some(dry) if coats > 1 => format!(
+            "ten pieces gain {wet} in the first coat, and about {} once all {coats} are dry",
+            dry.show(units)
+        ),
         Some(dry) if !keeps_its_volume(answer) => format!(
             "ten pieces gain {wet} freshly poured, and about {} once dry",
             dry.show(units)

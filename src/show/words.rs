@@ -1,8 +1,10 @@
 //! The words of a plan: warnings, reasons, changes, spans of time.
 
+use crate::coating::{Concern, handling};
+use crate::consumption::CoatsNeeded;
 use crate::cure::compare::{Cause, Effect, Pace};
 use crate::cure::help::Change;
-use crate::plan::{CoatsNeeded, StageTimes, TimeBand, Timed, Warning};
+use crate::plan::{StageTimes, TimeBand, Timed, Warning};
 use crate::quantity::{Share, Show, Temperature, Time, Units};
 
 /// A ratio above this is said to be over it and no more.
@@ -34,6 +36,36 @@ pub fn warning(warning: &Warning, units: Units) -> String {
             "{}: a bare porous blank drinks a flood coat and breathes bubbles into it; brush a coat of {sealer} on before \"{}\" and try one piece first",
             list(pieces, 4),
             list(before, 4)
+        ),
+        Warning::DeepCoat {
+            piece,
+            step,
+            depth,
+            prudent,
+        } => format!("{piece}, {step}: {}", prudent.words(*depth, units)),
+        Warning::Saucer { coating, solids } => format!(
+            "{coating}, {} solids: {}",
+            solids.show(units),
+            handling(Concern::Saucer).clause()
+        ),
+        Warning::MayWarp {
+            blank,
+            thickness,
+            pieces,
+        } => format!(
+            "{blank}, {} ({}): {}",
+            thickness.show(units),
+            list(pieces, 4),
+            handling(Concern::ThinWood).clause()
+        ),
+        Warning::Magnets { pieces } => format!(
+            "{}: {}",
+            list(pieces, 4),
+            handling(Concern::Magnets).clause()
+        ),
+        Warning::SidesUnknown { step, pieces } => format!(
+            "{step}: the sides of {} are not counted, for the file does not say how thick the blank is",
+            list(pieces, 4)
         ),
         Warning::Drying { step, warning, .. } => format!("{step}: {}", drying(warning, units)),
         Warning::NoTime { step, why } => format!("{step}: no time can be told, because {why}"),

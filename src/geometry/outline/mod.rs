@@ -9,6 +9,8 @@ mod path;
 mod reading;
 mod simple;
 mod svg;
+#[cfg(test)]
+mod tests;
 mod trace;
 
 use std::sync::{Arc, OnceLock};

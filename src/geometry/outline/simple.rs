@@ -45,10 +45,10 @@ impl Frame {
         (0..2).all(|k| self.low[k] <= other.high[k] + gap && other.low[k] <= self.high[k] + gap)
     }
 
-    /// Distance from a point, 0 inside.
-    fn distance(&self, p: Point) -> f64 {
-        let [x, y] = [0, 1].map(|k| (self.low[k] - p[k]).max(p[k] - self.high[k]).max(0.0));
-        x.hypot(y)
+    /// Distance from another frame, 0 where they overlap.
+    fn distance(&self, other: &Self) -> f64 {
+        let gap = |k: usize| (self.low[k] - other.high[k]).max(other.low[k] - self.high[k]);
+        gap(0).max(0.0).hypot(gap(1).max(0.0))
     }
 }
 
@@ -160,21 +160,27 @@ impl Sides {
 
     /// Distance of a place from the nearest side.
     pub fn distance(&self, p: Point) -> f64 {
+        self.distance_between(p, p)
+    }
+
+    /// Distance of the straight line between two places from the nearest side.
+    pub fn distance_between(&self, p: Point, q: Point) -> f64 {
+        let own = Frame::of(&[p, q]);
         let mut best = f64::INFINITY;
         let mut todo = vec![(self.levels.len() - 1, 0)];
         while let Some((level, i)) = todo.pop() {
-            if self.levels[level][i].distance(p) >= best {
+            if self.levels[level][i].distance(&own) >= best {
                 continue;
             }
             if level == 0 {
-                let [a, b] = self.side(i);
-                best = best.min(from_side(p, a, b));
+                best = best.min(between([p, q], self.side(i)));
                 continue;
             }
             let below = &self.levels[level - 1];
             let mut halves: Vec<usize> = (2 * i..(2 * i + 2).min(below.len())).collect();
             // The nearer half last, to be taken up first.
-            halves.sort_by(|&a, &b| below[b].distance(p).total_cmp(&below[a].distance(p)));
+            let far = |half: usize| below[half].distance(&own);
+            halves.sort_by(|&a, &b| far(b).total_cmp(&far(a)));
             todo.extend(halves.into_iter().map(|half| (level - 1, half)));
         }
         best
@@ -192,6 +198,20 @@ impl Sides {
         }
         inside
     }
+}
+
+/// Distance between two straight sides.
+fn between([a, b]: [Point; 2], [c, d]: [Point; 2]) -> f64 {
+    let across = |o: Point, p: Point, q: Point| {
+        (p[0] - o[0]) * (q[1] - o[1]) - (p[1] - o[1]) * (q[0] - o[0])
+    };
+    if across(a, b, c) * across(a, b, d) < 0.0 && across(c, d, a) * across(c, d, b) < 0.0 {
+        return 0.0;
+    }
+    [(a, c, d), (b, c, d), (c, a, b), (d, a, b)]
+        .into_iter()
+        .map(|(p, from, to)| from_side(p, from, to))
+        .fold(f64::INFINITY, f64::min)
 }
 
 /// Distance of a place from a straight side.

@@ -6,6 +6,7 @@ use jiff::civil::DateTime;
 use toml::de::{DeInteger, DeValue};
 
 use super::nearest;
+use crate::consumption::Faces;
 use crate::quantity::parse::Quantity;
 use crate::quantity::{
     Angle, Area, Density, Diffusivity, Humidity, Kind, Length, Mass, Measured, MolarEnergy, Money,
@@ -346,6 +347,20 @@ impl Item for Safe {
 
     fn read(value: &DeValue) -> Result<Self, Mistake> {
         one_of(value, &[("safe", ())], Self::expected()).map(|()| Self)
+    }
+}
+
+impl Item for Faces {
+    fn expected() -> String {
+        "\"one\" or \"both\"".to_owned()
+    }
+
+    fn read(value: &DeValue) -> Result<Self, Mistake> {
+        one_of(
+            value,
+            &[("one", Self::One), ("both", Self::Both)],
+            Self::expected(),
+        )
     }
 }
 

@@ -10,13 +10,13 @@ use keys::{
 };
 
 use super::words;
-use crate::consumption::{Lines, Part as MixPart, Split};
+use crate::consumption::{CoatsNeeded, Lines, Part as MixPart, Split};
 use crate::cure::compare::{Cause, Effect, Outcome, Pace};
 use crate::cure::help::Change;
 use crate::geometry::Dome;
 use crate::plan::{
-    Advice, BlankPlan, CoatingPlan, CoatsNeeded, Drying, FillPlan, Fit, PiecePlan, Plan,
-    StageTimes, StepKind, StepPlan, TimeBand, Timed,
+    Advice, BlankPlan, CoatingPlan, Drying, FillPlan, Fit, PiecePlan, Plan, StageTimes, StepKind,
+    StepPlan, TimeBand, Timed,
 };
 use crate::quantity::Units;
 
@@ -138,6 +138,7 @@ fn fill(fill: &FillPlan) -> FillJson<'_> {
         brim_ml: fill.window.brim.volume.ml(),
         pull_back_deg: fill.window.pull_back.edge_angle.deg(),
         brim_deg: fill.window.brim.edge_angle.deg(),
+        faces: fill.faces.count(),
         poured_ml: fill.poured.ml(),
         poured_g: fill.poured_mass.g(),
         soaks_in_ml: fill.soaks_in.ml(),
@@ -253,6 +254,7 @@ fn step(step: &StepPlan) -> StepJson<'_> {
         coating: step.coating.as_deref(),
         pieces: &step.pieces,
         coats: step.coats,
+        faces: step.faces.count(),
         depth_mm: step.depth.map(crate::quantity::Length::mm),
         slowest_on: step.slowest_on.as_deref(),
         hands_on_s: step.hands_on.map(crate::quantity::Time::s),

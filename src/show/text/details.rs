@@ -2,9 +2,10 @@
 
 use super::page::Page;
 use super::summary::told;
+use crate::consumption::{CoatsNeeded, Faces};
 use crate::plan::{
-    Advice, BlankPlan, CoatingPlan, CoatsNeeded, Drying, FillPlan, PiecePlan, Plan, StageTimes,
-    StepKind, StepPlan, Timed,
+    Advice, BlankPlan, CoatingPlan, Drying, FillPlan, PiecePlan, Plan, StageTimes, StepKind,
+    StepPlan, Timed,
 };
 use crate::quantity::{Show, Units};
 use crate::show::outline;
@@ -70,7 +71,11 @@ fn write_piece(piece: &PiecePlan, units: Units, page: &mut Page) {
 
 fn write_fill(fill: &FillPlan, units: Units, page: &mut Page) {
     let dome = &fill.dome;
-    page.under(&format!("{}: pour {} of {} ({}); edge angle {}, {} high in the middle, {} on average, domed surface {}",
+    let each = match fill.faces {
+        Faces::One => "",
+        Faces::Both => " on each face, one after the other",
+    };
+    page.under(&format!("{}: pour {} of {} ({}){each}; edge angle {}, {} high in the middle, {} on average, domed surface {}",
         fill.step_name,
         fill.poured.show(units),
         fill.coating_name,
@@ -233,14 +238,21 @@ fn write_step(step: &StepPlan, units: Units, page: &mut Page) {
         .as_ref()
         .map(|blank| format!(", slowest on {blank}"))
         .unwrap_or_default();
-    page.item(&format!("{}{coating}{depth}{on}", step.name));
+    let both = step.faces == Faces::Both;
+    let faces = if both { ", on both faces" } else { "" };
+    page.item(&format!("{}{coating}{faces}{depth}{on}", step.name));
     write_drying(&step.drying, units, page);
-    if let (Some(all), true) = (step.until_handled, step.coats > 1) {
-        page.under(&format!(
-            "all {} coats, until they can be handled: {}",
-            step.coats,
-            words::span(&all)
-        ));
+    if let (Some(all), true) = (step.until_handled, step.coats > 1 || both) {
+        let what = match (step.coats, step.faces) {
+            (1, _) => "both faces, one after the other, until the second can be handled".to_owned(),
+            (coats, Faces::One) => format!("all {coats} coats, until they can be handled"),
+            (coats, Faces::Both) => {
+                format!(
+                    "all {coats} coats on one face, then on the other, until they can be handled"
+                )
+            }
+        };
+        page.under(&format!("{what}: {}", words::span(&all)));
     }
 }
 

@@ -2,6 +2,7 @@
 
 use super::page::Page;
 use crate::coating::Stage;
+use crate::consumption::Faces;
 use crate::plan::{CoatingPlan, Drying, FillPlan, Fit, Plan, StageTimes, StepPlan, Timed};
 use crate::quantity::{Show, Units};
 use crate::run::Air;
@@ -183,8 +184,12 @@ fn fill_words(fill: &FillPlan, units: Units) -> String {
         Fit::AlreadyFull => return format!("\"{}\" adds nothing, it is full", fill.step_name),
         Fit::Inside => "",
     };
+    let each = match fill.faces {
+        Faces::One => "",
+        Faces::Both => " on each face",
+    };
     format!(
-        "{}{asked}; pulls back under {}, runs over past {}; ten gain {}",
+        "{}{each}{asked}; pulls back under {}, runs over past {}; ten gain {}",
         fill.poured.show(units),
         fill.window.pull_back.volume.show(units),
         fill.window.brim.volume.show(units),
