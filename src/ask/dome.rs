@@ -2,16 +2,16 @@
 
 use super::dome_coats::{DryHeight, SLIP};
 use super::dome_poured::{Poured, answer};
-use super::{Blank, DomeAnswer, PieceFacts, Window};
+use super::{DomeAnswer, PieceFacts, Window};
 use crate::coating::{Coating, Key};
 use crate::consumption::{Heights, UseError};
-use crate::geometry::{Ask, DomeError, EdgeAngles, Liquid, OutlineError, Top};
+use crate::geometry::{Ask, Blank, DomeError, EdgeAngles, Filling, Liquid};
 use crate::quantity::{Angle, Density, Length, Mass, Share, SurfaceTension, Volume};
 
 /// What a blank holds, asked of one coating.
 #[derive(Debug, Clone, PartialEq)]
 pub struct DomeQuestion {
-    /// The blank.
+    /// The blank's top.
     pub blank: Blank,
     /// The coating.
     pub coating: Coating,
@@ -66,9 +66,6 @@ pub struct Overrides {
 /// Why there is no answer.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum DomeRefusal {
-    /// The shape is none.
-    #[error(transparent)]
-    Outline(#[from] OutlineError),
     /// The coating is not one that is flooded.
     #[error(
         "{coating} is not flooded as a dome (it has no {}); ask about a dome glaze or a dome epoxy",
@@ -122,7 +119,6 @@ pub const CORNER_PLACE: Length = Length::from_mm(2.0);
 /// is answered, with what would make it possible.
 pub fn dome(question: &DomeQuestion) -> Result<DomeAnswer, DomeRefusal> {
     question.piece.check()?;
-    let outline = question.blank.outline()?;
     let coating = &question.coating;
     let wet = coating.liquid().ok_or_else(|| DomeRefusal::NoDome {
         coating: coating.family().name.clone(),
@@ -138,12 +134,13 @@ pub fn dome(question: &DomeQuestion) -> Result<DomeAnswer, DomeRefusal> {
         surface_tension: own.surface_tension.unwrap_or(wet.surface_tension),
         density: own.density.unwrap_or(wet.density),
     };
-    let top = Top::new(&outline, liquid)?;
-    let window = top.window(EdgeAngles {
+    let angles = EdgeAngles {
         pull_back: wet.pull_back,
         target: wet.target,
         brim: wet.brim,
-    })?;
+    };
+    let filling = Filling::new(&question.blank, liquid, angles)?;
+    let window = filling.window()?;
     let window = Window {
         pull_back: window.pull_back.into(),
         target: window.target.into(),
@@ -158,7 +155,7 @@ pub fn dome(question: &DomeQuestion) -> Result<DomeAnswer, DomeRefusal> {
         By::Volume(volume) => Ask::Volume(volume),
         By::Mass(mass) => Ask::Mass(mass),
     };
-    let shape = match top.shape(ask) {
+    let shape = match filling.shape(ask) {
         Ok(shape) => Some(shape),
         // more than any edge holds is an answer, not a mistake
         Err(DomeError::TooMuch { .. }) => match question.by {
@@ -171,7 +168,6 @@ pub fn dome(question: &DomeQuestion) -> Result<DomeAnswer, DomeRefusal> {
     };
     answer(&Poured {
         question,
-        outline,
         liquid,
         window,
         dry_height,

@@ -3,8 +3,8 @@
 use serde::Serialize;
 
 use super::number::{deg, fraction, g, kg_per_m3, ml, mm, mm2, mn_per_m};
-use super::{Blank, By, CautionAnswer, DomeWarning, DryHeightAnswer, Filled, PieceAnswer};
-use crate::geometry::Dome;
+use super::{By, CautionAnswer, DomeWarning, DryHeightAnswer, Filled, PieceAnswer};
+use crate::geometry::{Blank, Dome};
 use crate::quantity::{Angle, Area, Density, Length, Mass, Share, SurfaceTension, Volume};
 
 /// One fill: a dome at rest on the blank.

@@ -5,12 +5,12 @@ use super::dome::CORNER_PLACE;
 use super::dome_coats::{DryHeight, SLIP, wall};
 use super::dome_piece::OneFace;
 use super::{
-    Blank, By, DomeAnswer, DomeQuestion, DomeRefusal, DomeWarning, Dried, FigureSource, Filled,
-    Total, Verdict, WayOut, Window,
+    By, DomeAnswer, DomeQuestion, DomeRefusal, DomeWarning, Dried, FigureSource, Filled, Total,
+    Verdict, WayOut, Window,
 };
 use crate::coating::{Key, may_saucer};
 use crate::consumption::{CoatsNeeded, Heights, MOST_COATS, coats_needed};
-use crate::geometry::{Liquid, Outline, Shape};
+use crate::geometry::{Filled as OnBlank, Form, Liquid, Outline};
 use crate::quantity::{Angle, Area, Density, Length, Mass, Measured, Share, Volume};
 
 /// Density of water that leaves, near 20 °C (textbook).
@@ -22,11 +22,10 @@ const AT_LIMIT: Angle = Angle::from_deg(1e-4);
 /// Everything that an answer is made of.
 pub(super) struct Poured<'a> {
     pub question: &'a DomeQuestion,
-    pub outline: Outline,
     pub liquid: Liquid,
     pub window: Window,
     pub dry_height: Option<DryHeight>,
-    pub shape: Option<Shape<'a>>,
+    pub shape: Option<OnBlank<'a>>,
 }
 
 impl Poured<'_> {
@@ -49,7 +48,11 @@ impl Poured<'_> {
     }
 
     fn area(&self) -> Area {
-        self.outline.area()
+        self.outline().area()
+    }
+
+    fn outline(&self) -> &Outline {
+        self.question.blank.outline()
     }
 
     /// What all the coats on one face take, over what the first does.
@@ -79,7 +82,7 @@ impl Poured<'_> {
 
     /// Height near a rectangle's corner, as a share of the peak.
     fn corner(&self) -> Option<Share> {
-        let Blank::Rectangle { length, width, .. } = self.question.blank else {
+        let Form::Rectangle { length, width, .. } = *self.outline().form() else {
             return None;
         };
         let shape = self.shape.as_ref()?;
@@ -240,13 +243,13 @@ pub(super) fn answer(poured: &Poured) -> Result<DomeAnswer, DomeRefusal> {
     };
     let piece = question
         .piece
-        .answer(&poured.outline, &question.coating, face)?;
+        .answer(poured.outline(), &question.coating, face)?;
     let faces = f64::from(question.piece.faces.count());
     let mut cautions = care(question.coating.family());
     cautions.extend(question.piece.cautions());
     Ok(DomeAnswer {
         coating: question.coating.family().name.clone(),
-        blank: question.blank,
+        blank: question.blank.clone(),
         by: question.by,
         outline_area: area,
         volume,

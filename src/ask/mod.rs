@@ -5,7 +5,6 @@
 //! no file and print nothing. An answer writes itself as JSON, each key with
 //! its unit, and the ways of showing read the same struct.
 
-mod blank;
 mod care;
 mod coatings;
 mod dome;
@@ -21,7 +20,6 @@ mod help;
 mod number;
 mod room;
 
-pub use blank::Blank;
 pub use care::{About, CautionAnswer};
 pub use coatings::{CoatingAnswer, LabelAnswer, LabelStage, PropertyAnswer, coatings};
 pub use dome::{By, CORNER_PLACE, DomeQuestion, DomeRefusal, Overrides, dome};

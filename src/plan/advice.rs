@@ -5,6 +5,7 @@ use super::visits::Visit;
 use super::{Notes, PiecePlan, PlanError, Warning};
 use crate::coating::{Coating, Key, family};
 use crate::consumption::{Brushed, Demand, Lines, Losses, Pour, Pours, UseError};
+use crate::drying::footprint;
 use crate::quantity::{Length, Share, Volume};
 use crate::run::{Run, Work};
 
@@ -162,7 +163,7 @@ fn slowest(run: &Run, sealer: &Coating, depth: Length, pieces: &[&PiecePlan]) ->
         .iter()
         .map(|piece| Coat {
             depth,
-            on: run.blanks[piece.blank].outline,
+            on: footprint(run.blanks[piece.blank].top.outline()),
         })
         .max_by(|a, b| drier.slowness(a).total_cmp(&drier.slowness(b)));
     match slowest.map(|coat| drier.time(&coat)) {

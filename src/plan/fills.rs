@@ -1,9 +1,9 @@
 //! One flood coat on one piece: what lies under it, what is asked, what is poured.
 
 use super::fit::{Asked, Fit};
-use super::made::{Domes, NoDome};
+use super::made::Domes;
 use crate::consumption::{CoatsNeeded, Heights, coats_needed};
-use crate::geometry::{Ask, Dome, DomeError, FillWindow};
+use crate::geometry::{Ask, Blank, Dome, DomeError, FillWindow};
 use crate::quantity::{Length, Share, Volume};
 use crate::run::{self, Fill};
 
@@ -17,7 +17,7 @@ pub(super) struct Under {
 /// A flood coat that is to be worked out.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Flood<'r> {
-    pub on: run::Outline,
+    pub on: &'r Blank,
     pub dome: &'r run::Dome,
     /// Solids by volume.
     pub solids: Share,
@@ -46,7 +46,7 @@ pub(super) struct Flooded {
 }
 
 impl Flood<'_> {
-    pub(super) fn work_out(&self, domes: &mut Domes) -> Result<Flooded, NoDome> {
+    pub(super) fn work_out(&self, domes: &mut Domes) -> Result<Flooded, DomeError> {
         let window = domes.window(self.on, &self.dome.liquid)?;
         let coats_needed = match self.dome.fill {
             Fill::DryHeight(dry) => Some(coats_needed(
@@ -84,7 +84,7 @@ impl Flood<'_> {
     }
 
     /// The wet surface to go on with, and how what was asked fits.
-    fn surface(&self, window: &FillWindow, domes: &mut Domes) -> Result<(Dome, Fit), NoDome> {
+    fn surface(&self, window: &FillWindow, domes: &mut Domes) -> Result<(Dome, Fit), DomeError> {
         let Some(ask) = self.ask(window) else {
             return Ok((window.target, Fit::Inside));
         };
@@ -95,7 +95,7 @@ impl Flood<'_> {
         }
         let dome = match domes.dome(self.on, &self.dome.liquid, ask) {
             Ok(dome) => Some(dome),
-            Err(NoDome::Dome(DomeError::TooMuch { .. })) => None,
+            Err(DomeError::TooMuch { .. }) => None,
             Err(other) => return Err(other),
         };
         // One part in a billion, for a share of 100 % is the brim itself.

@@ -33,7 +33,7 @@ use crate::coating::{Cautions, cautions, family};
 use crate::consumption::UseError;
 use crate::cure::LawError;
 use crate::cure::air::AirError;
-use crate::geometry::{DomeError, OutlineError};
+use crate::geometry::DomeError;
 use crate::run::{Assumption, Header, Room, Run};
 
 /// Everything that a run's plan says.
@@ -76,14 +76,6 @@ pub struct FamilyCautions {
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 #[non_exhaustive]
 pub enum PlanError {
-    /// A blank's top is no outline that a dome can be worked out on.
-    #[error("blank \"{blank}\": {why}")]
-    Outline {
-        /// The blank.
-        blank: String,
-        /// Why.
-        why: OutlineError,
-    },
     /// A dome could not be worked out.
     #[error("\"{step}\" on blank \"{blank}\": {why}")]
     Dome {

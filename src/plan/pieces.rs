@@ -2,13 +2,13 @@
 
 use super::fills::{Flood, Flooded, Under};
 use super::fit::Fit;
-use super::made::{Domes, NoDome};
+use super::made::Domes;
 use super::visits::Visit;
 use super::{Notes, PlanError, Warning};
 use crate::consumption::{
     BlankNeed, CoatsNeeded, Faces, combined_loss, peak_for_dry_height, side_area,
 };
-use crate::geometry::{Dome, FillWindow};
+use crate::geometry::{Blank, Dome, DomeError, FillWindow};
 use crate::quantity::{Area, Length, Mass, Share, Volume};
 use crate::run::{Fill, Piece, Run, Work};
 
@@ -23,6 +23,8 @@ pub struct PiecePlan {
     pub blank: usize,
     /// That blank's name.
     pub blank_name: String,
+    /// That blank's top.
+    pub on: Blank,
     /// Area of the blank's flat top.
     pub top: Area,
     /// Area of its sides. `None`: its thickness is not said.
@@ -119,19 +121,16 @@ fn one(
     }
     .count()
     .map_err(in_use)?;
-    let outline = super::made::outline(blank.outline).map_err(|why| PlanError::Outline {
-        blank: blank.name.clone(),
-        why,
-    })?;
     Ok(PiecePlan {
         name: piece.name.clone(),
         count: piece.count,
         blank: piece.blank,
         blank_name: blank.name.clone(),
-        top: outline.area(),
+        on: blank.top.clone(),
+        top: blank.top.outline().area(),
         sides: blank
             .thickness
-            .map(|thickness| side_area(outline.perimeter(), thickness)),
+            .map(|thickness| side_area(blank.top.outline().perimeter(), thickness)),
         lost,
         start: count.start,
         start_expected: count.expected.start,
@@ -156,7 +155,7 @@ fn fills(
         };
         let solids = solids(run, dome.coating, notes);
         let flood = Flood {
-            on: run.blanks[piece.blank].outline,
+            on: &run.blanks[piece.blank].top,
             dome,
             solids,
             under,
@@ -164,7 +163,7 @@ fn fills(
         };
         let flooded = flood
             .work_out(domes)
-            .map_err(|why| refused(run, piece, visit, &why))?;
+            .map_err(|why| refused(run, piece, visit, why))?;
         notes
             .warnings
             .extend(warning(run, piece, visit, dome.fill, &flooded));
@@ -283,17 +282,10 @@ fn warning(
     }
 }
 
-fn refused(run: &Run, piece: &Piece, visit: &Visit, why: &NoDome) -> PlanError {
-    let blank = run.blanks[piece.blank].name.clone();
-    match why {
-        NoDome::Outline(why) => PlanError::Outline {
-            blank,
-            why: why.clone(),
-        },
-        NoDome::Dome(why) => PlanError::Dome {
-            step: run.steps[visit.step].name.clone(),
-            blank,
-            why: *why,
-        },
+fn refused(run: &Run, piece: &Piece, visit: &Visit, why: DomeError) -> PlanError {
+    PlanError::Dome {
+        step: run.steps[visit.step].name.clone(),
+        blank: run.blanks[piece.blank].name.clone(),
+        why,
     }
 }

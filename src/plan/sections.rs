@@ -1,10 +1,10 @@
 //! The surfaces that a picture of a piece cut through needs.
 
-use super::made::{liquid, outline};
+use super::made::liquid;
 use super::{FillPlan, Plan, PlanError};
-use crate::geometry::{Ask, Dome, DomeError, Top};
+use crate::geometry::{Ask, Blank, Dome, DomeError, Filling};
 use crate::quantity::Length;
-use crate::run::{Outline, Run, Work};
+use crate::run::{Run, Work};
 
 /// One dome's surface across the middle of its piece.
 #[derive(Debug, Clone, PartialEq)]
@@ -20,8 +20,8 @@ pub struct Profile {
 pub struct SectionPlan {
     /// The piece's name.
     pub piece: String,
-    /// The blank's outline.
-    pub outline: Outline,
+    /// The blank's top.
+    pub top: Blank,
     /// The blank's width along the cut.
     pub width: Length,
     /// The blank's thickness. `None`: not said.
@@ -55,32 +55,37 @@ pub fn sections(run: &Run, plan: &Plan) -> Result<Vec<SectionPlan>, PlanError> {
                 blank: blank.name.clone(),
                 why,
             };
-            let outline = outline(blank.outline).map_err(|why| PlanError::Outline {
-                blank: blank.name.clone(),
-                why,
-            })?;
             let (liquid, angles) = liquid(&dome.liquid);
-            let top = Top::new(&outline, liquid).map_err(failed)?;
-            let target = profile(&top, Ask::EdgeAngle(fill.dome.edge_angle)).map_err(failed)?;
+            let filling = Filling::new(&blank.top, liquid, angles).map_err(failed)?;
+            let target = profile(&filling, Ask::EdgeAngle(fill.dome.edge_angle)).map_err(failed)?;
             Ok(SectionPlan {
                 piece: piece.name.clone(),
-                outline: blank.outline,
-                width: outline.across(),
+                top: blank.top.clone(),
+                width: width(&target),
                 thickness: blank.thickness,
                 dry: dry(fill, &target),
                 target,
-                pull_back: profile(&top, Ask::EdgeAngle(angles.pull_back)).map_err(failed)?,
-                brim: profile(&top, Ask::EdgeAngle(angles.brim)).map_err(failed)?,
+                pull_back: profile(&filling, Ask::EdgeAngle(angles.pull_back)).map_err(failed)?,
+                brim: profile(&filling, Ask::EdgeAngle(angles.brim)).map_err(failed)?,
             })
         })
         .collect()
 }
 
-fn profile(top: &Top, ask: Ask) -> Result<Profile, DomeError> {
-    let shape = top.shape(ask)?;
+/// How wide the blank is along the cut. On a rounded edge a surface ends within
+/// it, as far on the left as on the right.
+fn width(profile: &Profile) -> Length {
+    match profile.surface.as_slice() {
+        [(from, _), .., (to, _)] => *from + *to,
+        _ => Length::ZERO,
+    }
+}
+
+fn profile(filling: &Filling, ask: Ask) -> Result<Profile, DomeError> {
+    let filled = filling.shape(ask)?;
     Ok(Profile {
-        dome: shape.dome,
-        surface: shape.section(),
+        dome: filled.dome,
+        surface: filled.section(),
     })
 }
 

@@ -6,8 +6,10 @@ use super::drying::{Coat, Drier, Drying, TimeBand};
 use super::{Notes, PiecePlan, Warning};
 use crate::coating::Stage;
 use crate::consumption::Faces;
+use crate::cure::transfer::Footprint;
+use crate::drying::footprint;
 use crate::quantity::{Length, Share, Time};
-use crate::run::{Outline, Run, Work};
+use crate::run::{Run, Work};
 
 /// What a step does.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -92,7 +94,7 @@ impl Gone {
 fn gone_through(run: &Run, pieces: &[PiecePlan]) -> Vec<Gone> {
     let mut gone: Vec<Gone> = run.steps.iter().map(|_| Gone::default()).collect();
     for (piece, made) in run.pieces.iter().zip(pieces) {
-        let on = run.blanks[piece.blank].outline;
+        let on = footprint(run.blanks[piece.blank].top.outline());
         let once: BTreeSet<usize> = piece.steps.iter().copied().collect();
         for &step in &once {
             gone[step].pieces.push(piece.name.clone());
@@ -228,8 +230,8 @@ fn warn(step: &str, on: Option<&str>, drying: &Drying, notes: &mut Notes) {
 /// The coat's numbers, to tell it from others.
 fn bits(coat: &Coat) -> [u64; 4] {
     let [a, b, c] = match coat.on {
-        Outline::Round { diameter } => [diameter.m(), f64::NAN, 0.0],
-        Outline::Rectangle { length, width, .. } => [length.m(), width.m(), 0.0],
+        Footprint::Disc { diameter } => [diameter.m(), f64::NAN, 0.0],
+        Footprint::Rectangle { length, width } => [length.m(), width.m(), 0.0],
     };
     [a, b, c, coat.depth.m()].map(f64::to_bits)
 }

@@ -2,7 +2,9 @@
 
 use super::ask_dome_more;
 use super::lines::{Lines, care, listed};
-use crate::ask::{Blank, By, CORNER_PLACE, DomeAnswer, Fill, Filled, Verdict};
+use super::outline;
+use crate::ask::{By, CORNER_PLACE, DomeAnswer, Fill, Filled, Verdict};
+use crate::geometry::Form;
 use crate::quantity::show::significant;
 use crate::quantity::{Area, Length, Share, Show, Units, Volume};
 
@@ -63,25 +65,8 @@ fn title(answer: &DomeAnswer, units: Units) -> String {
         By::Volume(asked) => format!("{} on a piece", volume(asked, units)),
         By::Mass(mass) => format!("{} on a piece", mass.show(units)),
     };
-    format!("{}, {}, {how}", blank(answer.blank, units), answer.coating)
-}
-
-fn blank(blank: Blank, units: Units) -> String {
-    match blank {
-        Blank::Round { diameter } => format!("{} round", diameter.show(units)),
-        Blank::Rectangle {
-            length,
-            width,
-            corner,
-        } => {
-            let sides = format!("{} x {}", length.show(units), width.show(units));
-            if corner == Length::ZERO {
-                format!("{sides} with sharp corners")
-            } else {
-                format!("{sides} with {} corners", corner.show(units))
-            }
-        }
-    }
+    let blank = outline::described(&answer.blank, units);
+    format!("{blank}, {}, {how}", answer.coating)
 }
 
 fn pieces(count: u32) -> String {
@@ -260,9 +245,9 @@ fn place(units: Units) -> String {
 }
 
 fn corner(answer: &DomeAnswer, share: Share, units: Units) -> String {
-    let rounding = match answer.blank {
-        Blank::Round { .. } => Length::ZERO,
-        Blank::Rectangle { corner, .. } => corner,
+    let rounding = match *answer.blank.outline().form() {
+        Form::Rectangle { corner, .. } => corner,
+        _ => Length::ZERO,
     };
     format!(
         "{} in from both sides of a {} corner the coat is {} % of its peak",

@@ -8,6 +8,7 @@ pub mod chart;
 pub mod draw;
 pub mod json;
 mod lines;
+pub mod outline;
 pub mod pictures;
 pub mod text;
 mod warning;

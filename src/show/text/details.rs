@@ -8,6 +8,7 @@ use crate::plan::{
     StepPlan, Timed,
 };
 use crate::quantity::{Show, Units};
+use crate::show::outline;
 use crate::show::words;
 
 pub(super) fn write(plan: &Plan, page: &mut Page) {
@@ -53,9 +54,10 @@ pub(super) fn write(plan: &Plan, page: &mut Page) {
 
 fn write_piece(piece: &PiecePlan, units: Units, page: &mut Page) {
     page.item(&format!(
-        "{} on {}: start {} to end with {} ({} lost on the way; {} by the averages), top {}",
+        "{} on {} ({}): start {} to end with {} ({} lost on the way; {} by the averages), top {}",
         piece.name,
         piece.blank_name,
+        outline::described(&piece.on, units),
         piece.start,
         piece.count,
         piece.lost.show(units),
