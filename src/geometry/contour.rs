@@ -181,14 +181,13 @@ impl Curve {
 
     /// The longest chord that still follows the curve well.
     pub fn longest_chord(&self) -> f64 {
-        match self {
-            Self::Line(..) => f64::INFINITY,
-            // Half a radian of the tightest bend, b²/a of an ellipse.
-            Self::Arc { radii: [a, b], .. } => 0.6 * (a.min(*b) * a.min(*b) / a.max(*b)),
-            Self::Spline(spline) => (0..=64)
-                .map(|i| 0.6 * spline.bend(f64::from(i) / 64.0))
-                .fold(f64::INFINITY, f64::min),
+        if matches!(self, Self::Line(..)) {
+            return f64::INFINITY;
         }
+        // Half a radian of the tightest bend.
+        (0..=64)
+            .map(|i| 0.6 * self.bend(f64::from(i) / 64.0))
+            .fold(f64::INFINITY, f64::min)
     }
 }
 
@@ -243,6 +242,12 @@ impl Piece {
 pub(super) struct Contour {
     pub loops: Vec<Vec<Piece>>,
     pub copies: f64,
+}
+
+/// Whether two points are the very same.
+#[expect(clippy::float_cmp, reason = "a repeat, not a measured place")]
+pub(super) fn same(a: Point, b: Point) -> bool {
+    a == b
 }
 
 pub(super) fn distance(a: Point, b: Point) -> f64 {
