@@ -181,13 +181,14 @@ impl Curve {
 
     /// The longest chord that still follows the curve well.
     pub fn longest_chord(&self) -> f64 {
-        if matches!(self, Self::Line(..)) {
-            return f64::INFINITY;
+        match self {
+            Self::Line(..) => f64::INFINITY,
+            // Half a radian of the tightest bend, b²/a of an ellipse.
+            Self::Arc { radii: [a, b], .. } => 0.6 * (a.min(*b) * a.min(*b) / a.max(*b)),
+            Self::Spline(_) => (0..=64)
+                .map(|i| 0.6 * self.bend(f64::from(i) / 64.0))
+                .fold(f64::INFINITY, f64::min),
         }
-        // Half a radian of the tightest bend.
-        (0..=64)
-            .map(|i| 0.6 * self.bend(f64::from(i) / 64.0))
-            .fold(f64::INFINITY, f64::min)
     }
 }
 
@@ -288,7 +289,17 @@ impl Contour {
     /// the pinned `edge` joins, with a central hole of that radius.
     pub fn wedge(edge: Vec<Curve>, hole: f64, copies: f64) -> Self {
         let ends = edge.first().zip(edge.last());
-        let [first, last] = ends.map_or([[0.0; 2]; 2], |(f, l)| [f.at(0.0), l.at(1.0)]);
+        // Upright mirror lines are so exactly, whatever the cosine of a right angle.
+        let clean = |p: Point| {
+            p.map(|x| {
+                if x.abs() < 1e-12 * p[0].hypot(p[1]) {
+                    0.0
+                } else {
+                    x
+                }
+            })
+        };
+        let [first, last] = ends.map_or([[0.0; 2]; 2], |(f, l)| [f.at(0.0), l.at(1.0)].map(clean));
         let toward = |p: Point| {
             let far = p[0].hypot(p[1]);
             [hole * p[0] / far, hole * p[1] / far]
