@@ -167,7 +167,7 @@ fn transforms_of_a_drawing_are_honoured_and_up_is_up() {
         .corners()
         .into_iter()
         .find(|c| (c.inner_angle.deg() - 90.0).abs() < 1e-9);
-    let tip = right.expect("a right angle").tip.map(|x| x.mm());
+    let tip = right.expect("a right angle").tip.map(Length::mm);
     close("right", tip[0], 20.0, 1e-12);
     close("top", tip[1], 2.5, 1e-12);
 }

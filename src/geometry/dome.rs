@@ -128,14 +128,13 @@ impl Top {
             return Err(DomeError::Liquid);
         }
         let c = liquid.capillary_length().mm();
-        let plate = match outline.disc() {
-            Some(_) => None,
-            None => {
-                let contour = outline.contour();
-                let (sizing, order) = Sizing::for_capillary_length(c, outline.across().mm());
-                let plate = Plate::new(&contour, sizing, order, 1.0 / (c * c));
-                Some(plate.ok_or(DomeError::NotFound)?)
-            }
+        let plate = if outline.disc().is_some() {
+            None
+        } else {
+            let contour = outline.contour();
+            let (sizing, order) = Sizing::for_capillary_length(c, outline.across().mm());
+            let plate = Plate::new(&contour, sizing, order, 1.0 / (c * c));
+            Some(plate.ok_or(DomeError::NotFound)?)
         };
         Ok(Self {
             outline: outline.clone(),

@@ -134,14 +134,14 @@ struct Fillet {
 fn fillet(before: &Chain, after: &Chain, turn: f64, radius: f64) -> Option<Fillet> {
     let side = turn.signum();
     let (mut back, mut ahead) = (0.0, 0.0);
-    let size = before.length().min(after.length());
+    let reach = before.length().min(after.length());
     let steps = 6;
     for step in 1..=steps {
         let off = side * radius * f64::from(step) / f64::from(steps);
         let from = |s: f64| before.beside(before.length() - s, off);
         let to = |s: f64| after.beside(s, off);
         let slope = |at: &dyn Fn(f64) -> Point, s: f64| {
-            let h = 1e-5 * size;
+            let h = 1e-5 * reach;
             let (p, q) = (at(s + h), at(s - h));
             [(p[0] - q[0]) / (2.0 * h), (p[1] - q[1]) / (2.0 * h)]
         };
@@ -149,7 +149,7 @@ fn fillet(before: &Chain, after: &Chain, turn: f64, radius: f64) -> Option<Fille
         for _ in 0..30 {
             let (p, q) = (from(back), to(ahead));
             let miss = [q[0] - p[0], q[1] - p[1]];
-            near = miss[0].hypot(miss[1]) <= 1e-12 * (size + radius);
+            near = miss[0].hypot(miss[1]) <= 1e-12 * (reach + radius);
             if near {
                 break;
             }
@@ -163,15 +163,15 @@ fn fillet(before: &Chain, after: &Chain, turn: f64, radius: f64) -> Option<Fille
             }
             back += da;
             ahead += db;
-            if back < -size
-                || ahead < -size
+            if back < -reach
+                || ahead < -reach
                 || back > 2.0 * before.length()
                 || ahead > 2.0 * after.length()
             {
                 return None;
             }
         }
-        if !near && distance(from(back), to(ahead)) > 1e-9 * (size + radius) {
+        if !near && distance(from(back), to(ahead)) > 1e-9 * (reach + radius) {
             return None;
         }
     }

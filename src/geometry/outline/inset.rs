@@ -35,9 +35,9 @@ impl Strand {
 
     fn of(path: Curve, off: f64) -> Self {
         let samples = match &path {
-            Curve::Line(..) => 64,
-            Curve::Arc { from, to, .. } => 16 + cells((to - from).abs() / STEP),
-            Curve::Spline(spline) => 32 + 2 * u32::try_from(spline.spans().len()).unwrap_or(8192),
+            Curve::Line(..) => 8,
+            Curve::Arc { from, to, .. } => 4 + cells((to - from).abs() / STEP),
+            Curve::Spline(spline) => 8 + u32::try_from(spline.spans().len()).unwrap_or(8192),
         };
         Self { path, off, samples }
     }
@@ -64,8 +64,10 @@ struct Room {
 }
 
 impl Room {
+    /// Whether a moved place is clear. Then it is inside too: on the way from its
+    /// own place on the edge it would have come nearer to any other.
     fn holds(&self, p: Point) -> bool {
-        self.sides.distance(p) >= self.least && self.sides.holds(p)
+        self.sides.distance(p) >= self.least
     }
 
     /// A parameter between two clear ones at which the strand comes too near.
@@ -119,7 +121,7 @@ pub(super) fn inset(edge: &[Curve], by: f64) -> Result<Vec<Curve>, Lost> {
     meet(&strands, &mut kept, across)?;
     let moved: Vec<Curve> = kept
         .iter()
-        .flat_map(|k| built(&strands[k.strand], k))
+        .filter_map(|k| built(&strands[k.strand], k))
         .collect();
     let whole = Sides::new(&trace::drawn(&moved, 1e-5 * across))
         .meeting()

@@ -264,9 +264,9 @@ impl Outline {
             most: Length::from_mm(fillet::largest(&sharp)),
         })?;
         let frame = trace::frame(&edge);
-        for k in 0..2 {
-            check("the size", Length::from_mm(frame[1][k] - frame[0][k]))?;
-        }
+        let [low, high] = frame;
+        check("the size", Length::from_mm(high[0] - low[0]))?;
+        check("the size", Length::from_mm(high[1] - low[1]))?;
         Ok(Self(Arc::new(Shape {
             form,
             corners: fillet::described(&sharp, corner),
