@@ -2,7 +2,7 @@
 
 use super::dome_coats::{DryHeight, SLIP};
 use super::dome_poured::{Poured, answer};
-use super::{DomeAnswer, PieceFacts, Window};
+use super::{DomeAnswer, LevelAnswer, PieceFacts, ThinAnswer, Verdict, Window};
 use crate::coating::{Coating, Key};
 use crate::consumption::{Heights, UseError};
 use crate::geometry::{Ask, Blank, DomeError, EdgeAngles, Filling, Liquid};
@@ -166,13 +166,27 @@ pub fn dome(question: &DomeQuestion) -> Result<DomeAnswer, DomeRefusal> {
         },
         Err(other) => return Err(other.into()),
     };
-    answer(&Poured {
+    let mut poured = Poured {
         question,
         liquid,
         window,
         dry_height,
         shape,
-    })
+        level: LevelAnswer::default(),
+        thin: ThinAnswer::default(),
+    };
+    let verdict = poured.verdict();
+    if let Some(filled) = poured
+        .shape
+        .as_ref()
+        .filter(|_| verdict != Verdict::RunsOver)
+    {
+        if verdict == Verdict::Holds {
+            poured.level = LevelAnswer::of(&filling, filled)?;
+        }
+        poured.thin = ThinAnswer::of(&filling, filled, angles.pull_back)?;
+    }
+    answer(&poured)
 }
 
 /// How an asked dry height is built up; nothing where none was asked for.

@@ -5,8 +5,8 @@ use super::dome::CORNER_PLACE;
 use super::dome_coats::{DryHeight, SLIP, wall};
 use super::dome_piece::OneFace;
 use super::{
-    By, DomeAnswer, DomeQuestion, DomeRefusal, DomeWarning, Dried, FigureSource, Filled, Total,
-    Verdict, WayOut, Window,
+    By, DomeAnswer, DomeQuestion, DomeRefusal, DomeWarning, Dried, FigureSource, Filled,
+    LevelAnswer, ThinAnswer, Total, Verdict, WayOut, Window,
 };
 use crate::coating::{Key, may_saucer};
 use crate::consumption::{CoatsNeeded, Heights, MOST_COATS, coats_needed};
@@ -26,6 +26,8 @@ pub(super) struct Poured<'a> {
     pub window: Window,
     pub dry_height: Option<DryHeight>,
     pub shape: Option<OnBlank<'a>>,
+    pub level: LevelAnswer,
+    pub thin: ThinAnswer,
 }
 
 impl Poured<'_> {
@@ -66,7 +68,7 @@ impl Poured<'_> {
         Some((volume, volume * self.liquid.density))
     }
 
-    fn verdict(&self) -> Verdict {
+    pub(super) fn verdict(&self) -> Verdict {
         let Some(shape) = &self.shape else {
             return Verdict::RunsOver;
         };
@@ -280,6 +282,8 @@ pub(super) fn answer(poured: &Poured) -> Result<DomeAnswer, DomeRefusal> {
                 volume: volume * faces * f64::from(count),
                 mass: mass * faces * f64::from(count),
             }),
+        level: poured.level,
+        thin: poured.thin,
         corner_height_share: poured.corner(),
         way_out: poured.way_out(),
         surface_tension: poured.liquid.surface_tension,

@@ -2,7 +2,7 @@
 
 use thiserror::Error;
 
-use super::dome::DomeError;
+use super::dome::{DomeError, refuse_sharp_notches};
 use super::liquid::Liquid;
 use super::mesh::Sizing;
 use super::newton::{Goal, Solution};
@@ -125,12 +125,12 @@ impl Shelf {
     /// Prepares a top, all of it: a tilt knows no symmetry.
     ///
     /// # Errors
-    /// [`DomeError::Liquid`] for an impossible liquid, [`DomeError::NotFound`]
-    /// where no mesh could be made.
+    /// As [`Top::new`](super::Top::new).
     pub fn new(outline: &Outline, liquid: Liquid, fineness: Fineness) -> Result<Self, DomeError> {
         if !liquid.is_physical() {
             return Err(DomeError::Liquid);
         }
+        refuse_sharp_notches(outline)?;
         let c = liquid.capillary_length().mm();
         let (sizing, order) = Sizing::for_capillary_length(c, outline.across().mm());
         let order = match fineness {
