@@ -7,6 +7,7 @@ mod dome;
 mod draft;
 mod element;
 mod fill;
+mod jumps;
 mod liquid;
 mod mesh;
 mod near;
