@@ -9,6 +9,7 @@ mod draft;
 mod element;
 mod fill;
 mod filling;
+mod jumps;
 mod level;
 mod liquid;
 mod mend;
