@@ -6,6 +6,7 @@ mod contour;
 mod density;
 mod dome;
 mod draft;
+mod eased;
 mod element;
 mod fill;
 mod filling;
@@ -33,6 +34,7 @@ mod tilt;
 mod window;
 
 pub use blank::{Blank, BlankError};
+pub use eased::Eased;
 pub use dome::{Ask, Dome, DomeError, Top};
 pub use filling::{Filled, Filling};
 pub use level::{Fineness, LevelLimits, MOST_TILT, Shelf, Tilt, TiltError, TiltLimit, Tilted};
