@@ -34,8 +34,8 @@ mod tilt;
 mod window;
 
 pub use blank::{Blank, BlankError};
-pub use eased::Eased;
 pub use dome::{Ask, Dome, DomeError, Top};
+pub use eased::Eased;
 pub use filling::{Filled, Filling};
 pub use level::{Fineness, LevelLimits, MOST_TILT, Shelf, Tilt, TiltError, TiltLimit, Tilted};
 pub use liquid::{GRAVITY, Liquid};
