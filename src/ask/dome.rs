@@ -1,7 +1,7 @@
 //! How much one blank holds.
 
 use super::dome_coats::{DryHeight, SLIP};
-use super::dome_poured::{Poured, answer};
+use super::dome_poured::{Poured, Stands, answer};
 use super::{DomeAnswer, LevelAnswer, PieceFacts, ThinAnswer, Verdict, Window};
 use crate::coating::{Coating, Key};
 use crate::consumption::{Heights, UseError};
@@ -79,7 +79,7 @@ pub enum DomeRefusal {
     },
     /// So high a coat is a slip of unit.
     #[error(
-        "no edge holds a coat {} mm high: a free edge holds 2 to 3 mm; were millimetres meant?",
+        "no edge holds a coat {} mm high: a free edge holds 2 to 3 mm, and a wall as much over its rim; were millimetres meant?",
         (.0.mm() * 1000.0).round() / 1000.0
     )]
     Height(Length),
@@ -139,7 +139,9 @@ pub fn dome(question: &DomeQuestion) -> Result<DomeAnswer, DomeRefusal> {
         target: wet.target,
         brim: wet.brim,
     };
-    let filling = Filling::new(&question.blank, liquid, angles)?;
+    let eased = question.blank.eased();
+    let blank = eased.as_ref().map_or(&question.blank, |eased| &eased.blank);
+    let filling = Filling::new(blank, liquid, angles)?;
     let window = filling.window()?;
     let window = Window {
         pull_back: window.pull_back.into(),
@@ -155,14 +157,25 @@ pub fn dome(question: &DomeQuestion) -> Result<DomeAnswer, DomeRefusal> {
         By::Volume(volume) => Ask::Volume(volume),
         By::Mass(mass) => Ask::Mass(mass),
     };
-    let shape = match filling.shape(ask) {
-        Ok(shape) => Some(shape),
-        // more than any edge holds is an answer, not a mistake
+    let stands = match filling.shape(ask) {
+        Ok(shape) => Stands::Domed(Box::new(shape)),
+        // too little for a wall, or more than any edge holds, is an answer, not a mistake
+        Err(DomeError::BelowRim {
+            depth,
+            below,
+            climb,
+            sag,
+        }) => Stands::BelowRim {
+            depth,
+            below,
+            climb,
+            sag,
+        },
         Err(DomeError::TooMuch { .. }) => match question.by {
-            By::Peak(peak) | By::DryHeight(peak) if peak > SLIP => {
+            By::Peak(peak) | By::DryHeight(peak) if peak - blank.wall() > SLIP => {
                 return Err(DomeRefusal::Height(peak));
             }
-            _ => None,
+            _ => Stands::Nowhere,
         },
         Err(other) => return Err(other.into()),
     };
@@ -171,20 +184,19 @@ pub fn dome(question: &DomeQuestion) -> Result<DomeAnswer, DomeRefusal> {
         liquid,
         window,
         dry_height,
-        shape,
+        stands,
+        inner_corners: eased.as_ref().map(|eased| eased.radius),
         level: LevelAnswer::default(),
         thin: ThinAnswer::default(),
     };
     let verdict = poured.verdict();
-    if let Some(filled) = poured
-        .shape
-        .as_ref()
-        .filter(|_| verdict != Verdict::RunsOver)
-    {
-        if verdict == Verdict::Holds {
-            poured.level = LevelAnswer::of(&filling, filled)?;
-        }
-        poured.thin = ThinAnswer::of(&filling, filled, angles.pull_back)?;
+    if let Some(filled) = poured.shape().filter(|_| verdict != Verdict::RunsOver) {
+        let level = match verdict {
+            Verdict::Holds => LevelAnswer::of(&filling, filled)?,
+            _ => LevelAnswer::default(),
+        };
+        let thin = ThinAnswer::of(&filling, filled, angles.pull_back)?;
+        (poured.level, poured.thin) = (level, thin);
     }
     answer(&poured)
 }

@@ -60,12 +60,28 @@ pub struct Window {
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Verdict {
-    /// Below the pull-back limit.
+    /// Inside a wall and no higher than its rim: no dome.
+    BelowRim,
+    /// Below the pull-back limit, with no wall to hold it.
     PullsBack,
-    /// Inside the fill window.
+    /// Inside the fill window, or inside a wall up to its brim limit.
     Holds,
     /// Above the brim limit.
     RunsOver,
+}
+
+/// Where a fill lies that makes no dome inside its wall.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct BelowRim {
+    /// How far the mean lies below the rim; 0 is level with it.
+    #[serde(rename = "below_rim_mm", serialize_with = "mm")]
+    pub below: Length,
+    /// The most by which it may climb the wall over its middle.
+    #[serde(rename = "climb_mm", serialize_with = "mm")]
+    pub climb: Length,
+    /// The most by which its middle may lie below its mean for that.
+    #[serde(rename = "sag_mm", serialize_with = "mm")]
+    pub sag: Length,
 }
 
 /// What is left of a fill when it is dry, about: every height shrinks alike.
@@ -102,8 +118,8 @@ pub struct Total {
 /// What would make a fill possible that runs over.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct WayOut {
-    /// A wall, or a dam of tape, this high above the top, filled to the target
-    /// dome; none where that would be a casting, deeper than 10 mm.
+    /// A wall, or a dam of tape, this much higher than the edge is now, filled to
+    /// the target dome; none where that would be a casting, deeper than 10 mm.
     #[serde(rename = "wall_mm", serialize_with = "mm")]
     pub wall: Option<Length>,
     /// So many coats, each flooded to the same surface; none where no few coats build it up.
@@ -165,6 +181,12 @@ pub struct DomeAnswer {
     /// Volume at the brim limit.
     #[serde(rename = "brim_ml", serialize_with = "ml")]
     pub brim: Volume,
+    /// Volume that fills a walled blank level with its rim; none without a wall.
+    #[serde(rename = "rim_ml", serialize_with = "ml")]
+    pub rim: Option<Volume>,
+    /// Where it lies, if that is inside a wall and no higher than its rim.
+    #[serde(flatten)]
+    pub below_rim: Option<BelowRim>,
     /// The fill window with all its measures.
     pub window: Window,
     /// Where the fill lies in it.
@@ -199,6 +221,10 @@ pub struct DomeAnswer {
     /// On a rectangle: height 2 mm in from both sides of a corner, as a share of the peak.
     #[serde(serialize_with = "fraction")]
     pub corner_height_share: Option<Share>,
+    /// The radius that sharp corners pointing inward were taken to have; none
+    /// where there are none.
+    #[serde(rename = "inner_corners_mm", serialize_with = "mm")]
+    pub inner_corners: Option<Length>,
     /// What would make a fill possible that runs over.
     pub way_out: Option<WayOut>,
     /// Surface tension reckoned with.

@@ -74,8 +74,8 @@ pub struct DryHeightAnswer {
     /// Coats alike in depth, none deeper than is prudent; only where the
     /// fewest are deeper and the edge holds the last of these.
     pub thin: Option<ThinCoats>,
-    /// A wall, or a dam of tape, this high over the top holds it in one coat,
-    /// filled to the target dome; none where one coat does without, or where it
+    /// A wall, or a dam of tape, this much higher than the edge is now holds it in
+    /// one coat, filled to the target dome; none where one coat does without, or where it
     /// would be a casting.
     #[serde(rename = "one_coat_wall_mm", serialize_with = "mm")]
     pub one_coat_wall: Option<Length>,

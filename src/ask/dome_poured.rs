@@ -5,11 +5,11 @@ use super::dome::CORNER_PLACE;
 use super::dome_coats::{DryHeight, SLIP, wall};
 use super::dome_piece::OneFace;
 use super::{
-    By, DomeAnswer, DomeQuestion, DomeRefusal, DomeWarning, Dried, FigureSource, Filled,
+    BelowRim, By, DomeAnswer, DomeQuestion, DomeRefusal, DomeWarning, Dried, FigureSource, Filled,
     LevelAnswer, ThinAnswer, Total, Verdict, WayOut, Window,
 };
 use crate::coating::{Key, may_saucer};
-use crate::consumption::{CoatsNeeded, Heights, MOST_COATS, coats_needed};
+use crate::consumption::{CoatsNeeded, Heights, MOST_COATS, coats_needed, hole_troubles};
 use crate::geometry::{Filled as OnBlank, Form, Liquid, Outline};
 use crate::quantity::{Angle, Area, Density, Length, Mass, Measured, Share, Volume};
 
@@ -25,27 +25,66 @@ pub(super) struct Poured<'a> {
     pub liquid: Liquid,
     pub window: Window,
     pub dry_height: Option<DryHeight>,
-    pub shape: Option<OnBlank<'a>>,
     pub level: LevelAnswer,
     pub thin: ThinAnswer,
+    pub stands: Stands<'a>,
+    /// The radius that sharp inner corners were taken to have.
+    pub inner_corners: Option<Length>,
+}
+
+/// Where the coating comes to rest.
+pub(super) enum Stands<'a> {
+    /// As a dome, perhaps past the brim limit.
+    Domed(Box<OnBlank<'a>>),
+    /// Inside a wall, no higher than its rim.
+    BelowRim {
+        depth: Length,
+        below: Length,
+        climb: Length,
+        sag: Length,
+    },
+    /// On no edge at all.
+    Nowhere,
 }
 
 impl Poured<'_> {
     fn volume(&self) -> Option<Volume> {
-        match (&self.shape, self.question.by) {
-            (Some(shape), _) => Some(shape.dome.volume),
-            (None, By::Volume(volume)) => Some(volume),
-            (None, By::Mass(mass)) => Some(mass / self.liquid.density),
-            (None, By::Target | By::EdgeAngle(_) | By::Peak(_) | By::DryHeight(_)) => None,
+        match (&self.stands, self.question.by) {
+            (Stands::Domed(shape), _) => Some(shape.dome.volume),
+            (_, By::Volume(volume)) => Some(volume),
+            (_, By::Mass(mass)) => Some(mass / self.liquid.density),
+            (Stands::BelowRim { depth, .. }, _) => Some(self.area() * *depth),
+            (Stands::Nowhere, _) => None,
         }
     }
 
+    pub(super) fn shape(&self) -> Option<&OnBlank<'_>> {
+        match &self.stands {
+            Stands::Domed(shape) => Some(shape),
+            Stands::BelowRim { .. } | Stands::Nowhere => None,
+        }
+    }
+
+    fn below_rim(&self) -> Option<BelowRim> {
+        match self.stands {
+            Stands::BelowRim {
+                below, climb, sag, ..
+            } => Some(BelowRim { below, climb, sag }),
+            Stands::Domed(_) | Stands::Nowhere => None,
+        }
+    }
+
+    fn wall(&self) -> Length {
+        self.question.blank.wall()
+    }
+
     fn peak(&self) -> Option<Length> {
-        match (&self.shape, self.question.by) {
-            (Some(shape), _) => Some(shape.dome.peak),
-            (None, By::Peak(peak)) => Some(peak),
-            (None, By::DryHeight(_)) => self.dry_height.map(|dry| dry.surface()),
-            (None, _) => None,
+        match (&self.stands, self.question.by) {
+            (Stands::Domed(shape), _) => Some(shape.dome.peak),
+            (Stands::Nowhere, By::Peak(peak)) => Some(peak),
+            (Stands::Nowhere, By::DryHeight(_)) => self.dry_height.map(|dry| dry.surface()),
+            // a wetted wall leaves the middle lower than what is told
+            (Stands::BelowRim { .. } | Stands::Nowhere, _) => None,
         }
     }
 
@@ -69,13 +108,17 @@ impl Poured<'_> {
     }
 
     pub(super) fn verdict(&self) -> Verdict {
-        let Some(shape) = &self.shape else {
-            return Verdict::RunsOver;
+        let shape = match &self.stands {
+            Stands::Domed(shape) => shape,
+            Stands::BelowRim { .. } => return Verdict::BelowRim,
+            Stands::Nowhere => return Verdict::RunsOver,
         };
         let angle = shape.dome.edge_angle;
         if angle > self.window.brim.edge_angle + AT_LIMIT {
             Verdict::RunsOver
-        } else if angle + AT_LIMIT < self.window.pull_back.edge_angle {
+        } else if angle + AT_LIMIT < self.window.pull_back.edge_angle && self.wall() == Length::ZERO
+        {
+            // a wall's rim holds what stands lower too
             Verdict::PullsBack
         } else {
             Verdict::Holds
@@ -87,7 +130,7 @@ impl Poured<'_> {
         let Form::Rectangle { length, width, .. } = *self.outline().form() else {
             return None;
         };
-        let shape = self.shape.as_ref()?;
+        let shape = self.shape()?;
         let (x, y) = (length / 2.0 - CORNER_PLACE, width / 2.0 - CORNER_PLACE);
         if x <= Length::ZERO || y <= Length::ZERO {
             return None;
@@ -165,13 +208,15 @@ impl Poured<'_> {
             .solids()
             .filter(|&solids| may_saucer(solids))
             .map(|solids| DomeWarning::Saucer { solids });
-        deep.into_iter().chain(saucer).collect()
+        let holes = hole_troubles(self.outline(), Some(self.liquid.capillary_length()));
+        let holes = holes.into_iter().map(DomeWarning::Hole);
+        deep.into_iter().chain(saucer).chain(holes).collect()
     }
 
     /// So deep a fill is a slip of unit, most likely.
     fn slip(&self) -> Option<String> {
         let mean = self.volume()? / self.area();
-        (mean > SLIP).then(|| {
+        (mean - self.wall() > SLIP).then(|| {
             format!(
                 "so much is {:.0} times the target and no dome any more: was another unit meant?",
                 mean / self.window.target.mean_height
@@ -237,7 +282,7 @@ pub(super) fn answer(poured: &Poured) -> Result<DomeAnswer, DomeRefusal> {
     let mass = volume.map(|volume| volume * poured.liquid.density);
     let in_all = poured.in_all();
     let dry = poured.dry();
-    let surface = poured.shape.as_ref().map(|shape| shape.dome);
+    let surface = poured.shape().map(|shape| shape.dome);
     let question = poured.question;
     let face = OneFace {
         pour: volume,
@@ -263,6 +308,8 @@ pub(super) fn answer(poured: &Poured) -> Result<DomeAnswer, DomeRefusal> {
         pull_back: window.pull_back.volume,
         target: window.target.volume,
         brim: window.brim.volume,
+        rim: (poured.wall() > Length::ZERO).then(|| area * poured.wall()),
+        below_rim: poured.below_rim(),
         window,
         verdict: poured.verdict(),
         share_of_brim: volume.map(|volume| Share::from_fraction(volume / window.brim.volume)),
@@ -285,6 +332,7 @@ pub(super) fn answer(poured: &Poured) -> Result<DomeAnswer, DomeRefusal> {
         level: poured.level,
         thin: poured.thin,
         corner_height_share: poured.corner(),
+        inner_corners: poured.inner_corners,
         way_out: poured.way_out(),
         surface_tension: poured.liquid.surface_tension,
         density: poured.liquid.density,

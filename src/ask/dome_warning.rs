@@ -4,6 +4,7 @@ use serde::ser::SerializeStruct;
 use serde::{Serialize, Serializer};
 
 use crate::coating::{Concern, PrudentCoat, handling};
+use crate::consumption::HoleTrouble;
 use crate::quantity::{Length, Share, Show, Units};
 
 /// A warning with the figures behind it. In JSON it is a short fixed name and
@@ -23,6 +24,8 @@ pub enum DomeWarning {
         /// Solids by volume.
         solids: Share,
     },
+    /// A hole may close over, or lies near the edge.
+    Hole(HoleTrouble),
 }
 
 impl DomeWarning {
@@ -32,6 +35,7 @@ impl DomeWarning {
         match self {
             Self::DeepCoat { .. } => "deep-coat",
             Self::Saucer { .. } => "saucer",
+            Self::Hole(trouble) => trouble.code(),
         }
     }
 
@@ -45,6 +49,7 @@ impl DomeWarning {
                 solids.show(units),
                 handling(Concern::Saucer).clause()
             ),
+            Self::Hole(trouble) => trouble.words(units),
         }
     }
 }

@@ -24,7 +24,9 @@ mod room;
 pub use care::{About, CautionAnswer};
 pub use coatings::{CoatingAnswer, LabelAnswer, LabelStage, PropertyAnswer, coatings};
 pub use dome::{By, CORNER_PLACE, DomeQuestion, DomeRefusal, Overrides, dome};
-pub use dome_answer::{DomeAnswer, Dried, FigureSource, Fill, Total, Verdict, WayOut, Window};
+pub use dome_answer::{
+    BelowRim, DomeAnswer, Dried, FigureSource, Fill, Total, Verdict, WayOut, Window,
+};
 pub use dome_coats::{Coats, DryHeightAnswer, Filled, OneCoat, ThinCoats};
 pub use dome_even::{LevelAnswer, ThinAnswer};
 pub use dome_piece::{BothFaces, ChainHole, Drops, PieceAnswer, PieceFacts, Sides};

@@ -8,6 +8,7 @@
 //! - [`brushed`]: coats spread at a wet film thickness, and what soaks in.
 //! - [`build_up`]: flood coats over dry ones, for a dry height.
 //! - [`faces`]: one face or both, and the sides.
+//! - [`holes`]: holes that may close over, or that lie too near the edge.
 //! - [`drops`]: a pour counted in drops.
 //! - [`mix`]: a two-part coating split by volume and by weight.
 //!
@@ -31,6 +32,7 @@ pub mod build_up;
 mod check;
 pub mod drops;
 pub mod faces;
+pub mod holes;
 pub mod mix;
 
 pub use amount::{Amount, Demand, Lines, Losses, Pour, Pours, Spread};
@@ -43,4 +45,5 @@ pub use build_up::{
 pub use check::UseError;
 pub use drops::DropCount;
 pub use faces::{Faces, may_warp, side_area};
+pub use holes::{HoleTrouble, hole_troubles};
 pub use mix::{MixRatio, Part, Split, TwoPart};

@@ -2,7 +2,7 @@
 
 use thiserror::Error;
 
-use super::liquid::Liquid;
+use super::liquid::{GRAVITY, Liquid};
 use super::mesh::Sizing;
 use super::newton::{Goal, Load, Solution};
 use super::outline::Outline;
@@ -46,6 +46,23 @@ pub struct Dome {
 }
 
 impl Dome {
+    /// No dome but a level film of this depth over an area, as inside a wall that
+    /// it does not fill; how it climbs the wall is left out.
+    #[must_use]
+    pub fn level(area: Area, depth: Length, liquid: Liquid) -> Self {
+        let volume = area * depth;
+        let rho_g = liquid.density.kg_per_m3() * GRAVITY;
+        Self {
+            outline_area: area,
+            volume,
+            mass: volume * liquid.density,
+            peak: depth,
+            edge_angle: Angle::ZERO,
+            surface_area: area,
+            pressure: Pressure::from_pa(rho_g * depth.m()),
+        }
+    }
+
     /// Volume over top area.
     #[must_use]
     pub fn mean_height(&self) -> Length {
@@ -93,6 +110,8 @@ pub enum DomeError {
         below: Length,
         /// The most by which the liquid may climb the wall over the level far from it.
         climb: Length,
+        /// The most by which the middle may lie below the mean for that.
+        sag: Length,
     },
     /// A sharp corner turns into the top: no edge angle is finite there.
     #[error(

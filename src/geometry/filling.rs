@@ -16,6 +16,7 @@ use super::dome::{Ask, Dome, DomeError, Top};
 use super::level::{Fineness, LevelLimits, Shelf};
 use super::liquid::{GRAVITY, Liquid};
 use super::mend::mending_corner;
+use super::outline::Outline;
 use super::shape::Shape;
 use super::soft::{self, Cuts};
 use super::window::{EdgeAngles, FillWindow};
@@ -197,10 +198,13 @@ impl Filling {
         if !(depth.mm() > 0.0 && depth.mm() <= wall.mm() * (1.0 + LEVEL)) {
             return Ok(());
         }
+        let sag = sag(self.flat.outline(), self.liquid, self.angles.pull_back);
         Err(DomeError::BelowRim {
             depth,
             below: Length::from_mm((wall - depth).mm().max(0.0)),
             climb: climb(self.liquid, self.angles.pull_back),
+            // Nothing lies lower than the floor.
+            sag: if sag < depth { sag } else { depth },
         })
     }
 
@@ -267,6 +271,22 @@ pub(super) fn over(base: Base, ask: Ask) -> Ask {
 /// from memory). The wall is taken to hold the coating as the sealed top does.
 fn climb(liquid: Liquid, contact: Angle) -> Length {
     liquid.capillary_length() * (2.0 * (1.0 - contact.rad().sin())).sqrt()
+}
+
+/// The most by which the middle lies below the mean inside a wall: what the wall
+/// lifts is carried by the surface along it,
+///
+/// ```text
+/// ρ g (V - A z) = γ P cos θ, so V/A - z = c² cos θ P/A
+/// ```
+///
+/// with `z` the level at which the pressure is the air's. The middle lies there
+/// or, where the wall's curve reaches it, higher; nor does a contact line that is
+/// stopped at the rim lift more.
+fn sag(floor: &Outline, liquid: Liquid, contact: Angle) -> Length {
+    let c = liquid.capillary_length();
+    let lifted = c * (c.mm() * contact.rad().cos() * floor.perimeter().mm());
+    lifted / floor.area().mm2()
 }
 
 impl<'a> Filled<'a> {

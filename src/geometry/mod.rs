@@ -6,6 +6,7 @@ mod contour;
 mod density;
 mod dome;
 mod draft;
+mod eased;
 mod element;
 mod fill;
 mod filling;
@@ -36,6 +37,7 @@ mod window;
 
 pub use blank::{Blank, BlankError};
 pub use dome::{Ask, Dome, DomeError, Top};
+pub use eased::Eased;
 pub use filling::{Filled, Filling};
 pub use level::{Fineness, LevelLimits, MOST_TILT, Shelf, Tilt, TiltError, TiltLimit, Tilted};
 pub use liquid::{GRAVITY, Liquid};

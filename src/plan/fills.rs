@@ -1,7 +1,7 @@
 //! One flood coat on one piece: what lies under it, what is asked, what is poured.
 
-use super::fit::{Asked, Fit};
-use super::made::Domes;
+use super::fit::{Asked, BelowRim, Fit};
+use super::made::{Domes, liquid};
 use crate::consumption::{CoatsNeeded, Heights, coats_needed};
 use crate::geometry::{Ask, Blank, Dome, DomeError, FillWindow};
 use crate::quantity::{Length, Share, Volume};
@@ -31,7 +31,8 @@ pub(super) struct Flood<'r> {
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Flooded {
     pub window: FillWindow,
-    /// The wet surface that the plan goes on with, dry coats under it included.
+    /// The wet surface that the plan goes on with, dry coats under it included;
+    /// a level film where it lies below a wall's rim.
     pub dome: Dome,
     pub fit: Fit,
     pub coats_needed: Option<CoatsNeeded>,
@@ -96,13 +97,24 @@ impl Flood<'_> {
         let dome = match domes.dome(self.on, &self.dome.liquid, ask) {
             Ok(dome) => Some(dome),
             Err(DomeError::TooMuch { .. }) => None,
+            Err(DomeError::BelowRim {
+                depth,
+                below,
+                climb,
+                sag,
+            }) => {
+                let rim = BelowRim { below, climb, sag };
+                return Ok((self.level(depth), Fit::BelowRim(rim)));
+            }
             Err(other) => return Err(other),
         };
         // One part in a billion, for a share of 100 % is the brim itself.
         let most = window.brim.volume * (1.0 + 1e-9);
         match dome {
             Some(dome) if dome.volume <= most => {
-                let fit = if dome.volume < window.pull_back.volume {
+                // A wall's rim holds what stands lower too.
+                let open = self.on.wall() == Length::ZERO;
+                let fit = if open && dome.volume < window.pull_back.volume {
                     Fit::UnderPullBack
                 } else {
                     Fit::Inside
@@ -111,6 +123,12 @@ impl Flood<'_> {
             }
             over => Ok((window.target, Fit::OverBrim(self.asked(over)))),
         }
+    }
+
+    /// A film inside the wall, this deep everywhere.
+    fn level(&self, depth: Length) -> Dome {
+        let (liquid, _) = liquid(&self.dome.liquid);
+        Dome::level(self.on.outline().area(), depth, liquid)
     }
 
     /// What to ask of the geometry; nothing where the target itself is asked for.

@@ -12,8 +12,21 @@ pub enum Fit {
     UnderPullBack,
     /// Over the brim limit: it runs over. The plan goes on with the target fill.
     OverBrim(Asked),
+    /// Inside a wall and no higher than its rim: a level film and no dome.
+    BelowRim(BelowRim),
     /// The coats before it have filled the piece already: nothing is poured.
     AlreadyFull,
+}
+
+/// Where a fill lies that does not reach over a wall's rim.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct BelowRim {
+    /// How far its mean lies below the rim; 0 is level with it.
+    pub below: Length,
+    /// The most by which it may climb the wall over its middle.
+    pub climb: Length,
+    /// The most by which its middle may lie below its mean for that.
+    pub sag: Length,
 }
 
 /// A fill that was asked for and does not stay on the blank.

@@ -1,8 +1,10 @@
 //! What to mind about certain pieces and coats: magnets, thin wood, deep coats.
 
-use super::{Notes, PiecePlan, Warning};
+use super::made::liquid;
+use super::{FillPlan, Notes, PiecePlan, Warning};
 use crate::coating::may_saucer;
-use crate::consumption::{Faces, may_warp};
+use crate::consumption::{Faces, hole_troubles, may_warp};
+use crate::quantity::Length;
 use crate::run::{Run, Work};
 
 /// Warns of what the pieces and the coatings of a run call for.
@@ -16,6 +18,7 @@ pub(super) fn warn(run: &Run, pieces: &[PiecePlan], notes: &mut Notes) {
     warn_of_saucers(run, pieces, notes);
     warn_of_warping(run, notes);
     warn_of_sides(run, pieces, notes);
+    warn_of_holes(run, pieces, notes);
 }
 
 fn warn_of_deep_coats(run: &Run, pieces: &[PiecePlan], notes: &mut Notes) {
@@ -104,4 +107,32 @@ fn warn_of_sides(run: &Run, pieces: &[PiecePlan], notes: &mut Notes) {
             });
         }
     }
+}
+
+/// Once for each blank with holes that is used.
+fn warn_of_holes(run: &Run, pieces: &[PiecePlan], notes: &mut Notes) {
+    for (index, blank) in run.blanks.iter().enumerate() {
+        let on_it = pieces.iter().filter(|piece| piece.blank == index);
+        if on_it.clone().next().is_none() {
+            continue;
+        }
+        let fills = on_it.flat_map(|piece| &piece.fills);
+        let widest = fills
+            .filter_map(|fill| capillary_length(run, fill))
+            .reduce(|a, b| if b > a { b } else { a });
+        for trouble in hole_troubles(blank.top.outline(), widest) {
+            notes.warnings.push(Warning::Hole {
+                blank: blank.name.clone(),
+                trouble,
+            });
+        }
+    }
+}
+
+/// The capillary length of a flood coat's coating.
+fn capillary_length(run: &Run, fill: &FillPlan) -> Option<Length> {
+    let Work::Dome(dome) = &run.steps[fill.step].work else {
+        return None;
+    };
+    Some(liquid(&dome.liquid).0.capillary_length())
 }

@@ -76,6 +76,14 @@ pub(super) fn liquid(coating: &crate::coating::Liquid) -> (Liquid, EdgeAngles) {
     )
 }
 
+/// A blank with a coating, its sharp inner corners taken as rounded.
+pub(super) fn filling(on: &Blank, coating: &crate::coating::Liquid) -> Result<Filling, DomeError> {
+    let (liquid, angles) = liquid(coating);
+    let eased = on.eased();
+    let on = eased.as_ref().map_or(on, |eased| &eased.blank);
+    Filling::new(on, liquid, angles)
+}
+
 impl Domes {
     /// The fill window of a coating on a blank.
     pub(super) fn window(
@@ -118,8 +126,7 @@ impl Domes {
         let (_, filling) = if let Some(kept) = kept {
             self.last.insert(kept)
         } else {
-            let (liquid, angles) = liquid(coating);
-            let filling = Filling::new(&key.blank.0, liquid, angles)?;
+            let filling = filling(&key.blank.0, coating)?;
             self.last.insert((key.clone(), filling))
         };
         Ok(filling)

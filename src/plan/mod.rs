@@ -23,7 +23,7 @@ pub use advice::Advice;
 pub use blanks::{BlankPlan, ByAverages};
 pub use coatings::{CoatingPlan, Coverage, Mix};
 pub use drying::{Drying, StageTimes, TimeBand, Timed};
-pub use fit::{Asked, Fit};
+pub use fit::{Asked, BelowRim, Fit};
 pub use pieces::{FillPlan, PiecePlan};
 pub use sections::{Profile, SectionPlan, sections};
 pub use steps::{StepKind, StepPlan};

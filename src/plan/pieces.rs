@@ -9,7 +9,7 @@ use crate::consumption::{
     BlankNeed, CoatsNeeded, Faces, combined_loss, peak_for_dry_height, side_area,
 };
 use crate::geometry::{Blank, Dome, DomeError, FillWindow};
-use crate::quantity::{Area, Length, Mass, Share, Volume};
+use crate::quantity::{Area, Length, Mass, Share, Show, Volume};
 use crate::run::{Fill, Piece, Run, Work};
 
 /// One kind of piece.
@@ -52,10 +52,13 @@ pub struct FillPlan {
     pub coating_name: String,
     /// Which faces it goes on; all the amounts are for one.
     pub faces: Faces,
-    /// The wet surface, with what dry coats lie under it.
+    /// The wet surface, with what dry coats lie under it; a level film where it
+    /// lies below a wall's rim.
     pub dome: Dome,
     /// The limits and the target.
     pub window: FillWindow,
+    /// What fills a walled blank level with its rim. `None`: it has no wall.
+    pub rim: Option<Volume>,
     /// How what was asked fits.
     pub fit: Fit,
     /// What is poured in this coat: the dome less the dry coats under it.
@@ -168,7 +171,10 @@ fn fills(
             .warnings
             .extend(warning(run, piece, visit, dome.fill, &flooded));
         under = flooded.after;
-        fills.push(fill_plan(run, visit, dome, solids, &flooded));
+        fills.push(fill_plan(run, visit, &flood, &flooded));
+    }
+    if !fills.is_empty() {
+        note_inner_corners(run, piece, notes);
     }
     Ok(fills)
 }
@@ -195,13 +201,29 @@ fn dry_height_peak(
     Some(peak)
 }
 
-fn fill_plan(
-    run: &Run,
-    visit: &Visit,
-    dome: &crate::run::Dome,
-    solids: Share,
-    flooded: &Flooded,
-) -> FillPlan {
+/// That sharp inner corners were taken as rounded, once for each blank.
+fn note_inner_corners(run: &Run, piece: &Piece, notes: &mut Notes) {
+    let blank = &run.blanks[piece.blank];
+    let Some(eased) = blank.top.eased() else {
+        return;
+    };
+    let key = format!("{}: inner corners", blank.name);
+    if notes.assumed.iter().all(|assumed| assumed.key != key) {
+        notes.assume(
+            key,
+            format!("rounded to {}", eased.radius.show(run.header.units)),
+            "a sharp one would run over at any fill",
+        );
+    }
+}
+
+/// What fills a walled blank level with its rim.
+fn rim(on: &Blank) -> Option<Volume> {
+    (on.wall() > Length::ZERO).then(|| on.outline().area() * on.wall())
+}
+
+fn fill_plan(run: &Run, visit: &Visit, flood: &Flood, flooded: &Flooded) -> FillPlan {
+    let (dome, solids) = (flood.dome, flood.solids);
     let coating = &run.coatings[dome.coating];
     let soak = coating
         .coating
@@ -221,6 +243,7 @@ fn fill_plan(
         faces: dome.faces,
         dome: flooded.dome,
         window: flooded.window,
+        rim: rim(flood.on),
         fit: flooded.fit,
         poured: flooded.poured,
         poured_mass: flooded.poured * density,
@@ -258,6 +281,7 @@ fn warning(
     fill: Fill,
     flooded: &Flooded,
 ) -> Option<Warning> {
+    let on = &run.blanks[piece.blank].top;
     let (piece, step) = (piece.name.clone(), run.steps[visit.step].name.clone());
     match flooded.fit {
         Fit::Inside => None,
@@ -266,6 +290,13 @@ fn warning(
             step,
             asked: flooded.dome.volume,
             least: flooded.window.pull_back.volume,
+        }),
+        Fit::BelowRim(below) => Some(Warning::BelowRim {
+            piece,
+            step,
+            asked: flooded.dome.volume,
+            rim: below,
+            level: rim(on)?,
         }),
         Fit::AlreadyFull => Some(Warning::AlreadyFull { piece, step }),
         Fit::OverBrim(asked) => Some(Warning::OverBrim {

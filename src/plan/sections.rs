@@ -1,7 +1,7 @@
 //! The surfaces that a picture of a piece cut through needs.
 
-use super::made::liquid;
-use super::{FillPlan, Plan, PlanError};
+use super::made::filling;
+use super::{FillPlan, Fit, PiecePlan, Plan, PlanError};
 use crate::geometry::{Ask, Blank, Dome, DomeError, Filling};
 use crate::quantity::Length;
 use crate::run::{Run, Work};
@@ -26,24 +26,25 @@ pub struct SectionPlan {
     pub width: Length,
     /// The blank's thickness. `None`: not said.
     pub thickness: Option<Length>,
-    /// The planned fill of its first flood coat.
+    /// The planned fill of its first flood coat that makes a dome.
     pub target: Profile,
-    /// The least that stays out at the edge.
-    pub pull_back: Profile,
+    /// The least that stays out at the edge. `None`: a wall holds less too.
+    pub pull_back: Option<Profile>,
     /// The most that the edge holds.
     pub brim: Profile,
     /// The planned fill once dry, where it shrinks.
     pub dry: Option<Vec<(Length, Length)>>,
 }
 
-/// The sections of a run's domed pieces, one for each, in order.
+/// The sections of a run's domed pieces, one for each, in order; a piece whose
+/// fills all stay below a wall's rim has none.
 ///
 /// # Errors
 /// [`PlanError`] where a dome can't be worked out.
 pub fn sections(run: &Run, plan: &Plan) -> Result<Vec<SectionPlan>, PlanError> {
     plan.pieces
         .iter()
-        .filter_map(|piece| Some((piece, piece.fills.first()?)))
+        .filter_map(|piece| Some((piece, domed(piece)?)))
         .filter_map(|(piece, fill)| match &run.steps[fill.step].work {
             Work::Dome(dome) => Some((piece, fill, dome)),
             _ => None,
@@ -55,9 +56,10 @@ pub fn sections(run: &Run, plan: &Plan) -> Result<Vec<SectionPlan>, PlanError> {
                 blank: blank.name.clone(),
                 why,
             };
-            let (liquid, angles) = liquid(&dome.liquid);
-            let filling = Filling::new(&blank.top, liquid, angles).map_err(failed)?;
-            let target = profile(&filling, Ask::EdgeAngle(fill.dome.edge_angle)).map_err(failed)?;
+            let filling = filling(&blank.top, &dome.liquid).map_err(failed)?;
+            let at = |angle| profile(&filling, Ask::EdgeAngle(angle)).map_err(failed);
+            let target = at(fill.dome.edge_angle)?;
+            let open = blank.top.wall() == Length::ZERO;
             Ok(SectionPlan {
                 piece: piece.name.clone(),
                 top: blank.top.clone(),
@@ -65,11 +67,17 @@ pub fn sections(run: &Run, plan: &Plan) -> Result<Vec<SectionPlan>, PlanError> {
                 thickness: blank.thickness,
                 dry: dry(fill, &target),
                 target,
-                pull_back: profile(&filling, Ask::EdgeAngle(angles.pull_back)).map_err(failed)?,
-                brim: profile(&filling, Ask::EdgeAngle(angles.brim)).map_err(failed)?,
+                pull_back: open.then(|| at(dome.liquid.pull_back)).transpose()?,
+                brim: at(dome.liquid.brim)?,
             })
         })
         .collect()
+}
+
+/// The first fill that makes a dome.
+fn domed(piece: &PiecePlan) -> Option<&FillPlan> {
+    let mut fills = piece.fills.iter();
+    fills.find(|fill| !matches!(fill.fit, Fit::BelowRim(_)))
 }
 
 /// How wide the blank is along the cut. On a rounded edge a surface ends within

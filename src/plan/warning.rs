@@ -1,9 +1,9 @@
 //! What a plan warns of: data. The words are in `show::words`.
 
 use super::NoTime;
-use super::fit::Asked;
+use super::fit::{Asked, BelowRim};
 use crate::coating::PrudentCoat;
-use crate::consumption::CoatsNeeded;
+use crate::consumption::{CoatsNeeded, HoleTrouble};
 use crate::cure;
 use crate::quantity::{Length, Share, Volume};
 use crate::run::Fill;
@@ -42,6 +42,26 @@ pub enum Warning {
         asked: Volume,
         /// The pull-back limit.
         least: Volume,
+    },
+    /// So little is asked for that it stays below a wall's rim.
+    BelowRim {
+        /// The piece.
+        piece: String,
+        /// The step.
+        step: String,
+        /// What it comes to, dry coats under it included.
+        asked: Volume,
+        /// Where it lies.
+        rim: BelowRim,
+        /// What fills the piece level with its rim.
+        level: Volume,
+    },
+    /// A blank's holes may close over, or lie near its edge.
+    Hole {
+        /// The blank.
+        blank: String,
+        /// What to mind.
+        trouble: HoleTrouble,
     },
     /// Earlier coats have filled the piece, so this one adds nothing.
     AlreadyFull {
@@ -123,6 +143,8 @@ impl Warning {
         match self {
             Self::OverBrim { .. } => "over-brim",
             Self::UnderPullBack { .. } => "under-pull-back",
+            Self::BelowRim { .. } => "below-rim",
+            Self::Hole { trouble, .. } => trouble.code(),
             Self::AlreadyFull { .. } => "already-full",
             Self::BarePorous { .. } => "bare-porous",
             Self::DeepCoat { .. } => "deep-coat",
@@ -147,6 +169,8 @@ impl Warning {
                     | cure::Warning::TooColdToCure { .. }
             ),
             Self::UnderPullBack { .. }
+            | Self::BelowRim { .. }
+            | Self::Hole { .. }
             | Self::AlreadyFull { .. }
             | Self::BarePorous { .. }
             | Self::DeepCoat { .. }

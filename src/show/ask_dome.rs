@@ -46,7 +46,10 @@ pub fn dome_text(answer: &DomeAnswer, units: Units) -> String {
     lines.list("Thin", ask_dome_lies::thin(answer, units));
     lines.line("Top", &top(answer, units));
     lines.line("Rests on", &figures(answer, units));
-    lines.list("Note", answer.remarks.iter().cloned());
+    let eased = answer
+        .inner_corners
+        .map(|radius| inner_corners(radius, units));
+    lines.list("Note", answer.remarks.iter().cloned().chain(eased));
     care(&mut lines, &answer.cautions);
     lines.into_text()
 }
@@ -110,11 +113,31 @@ pub fn verdict(answer: &DomeAnswer, units: Units) -> String {
             "{asked} runs over: the most this edge holds is {}",
             limit(answer.window.brim)
         ),
+        Verdict::BelowRim => below_rim(asked, answer, units),
         Verdict::PullsBack => format!(
             "{asked} pulls back from the edge: the least that covers is {}",
             limit(answer.window.pull_back)
         ),
     }
+}
+
+/// That it makes no dome inside its wall.
+fn below_rim(asked: String, answer: &DomeAnswer, units: Units) -> String {
+    let asked = match (answer.by, answer.mean_height) {
+        (By::DryHeight(_), Some(wet)) => format!("a wet coat {} deep", wet.show(units)),
+        _ => asked,
+    };
+    answer.below_rim.map_or_else(String::new, |rim| {
+        super::words::below_rim(&asked, rim.below, rim.sag, units)
+    })
+}
+
+/// What was taken of corners that point inward.
+fn inner_corners(radius: Length, units: Units) -> String {
+    format!(
+        "inner corners taken as rounded to {}: a sharp one would run over at any fill",
+        radius.show(units)
+    )
 }
 
 /// What would make a fill possible that does not hold.
@@ -127,7 +150,9 @@ fn instead(answer: &DomeAnswer, units: Units) -> Vec<String> {
         target.peak.show(units)
     );
     let Some(way) = answer.way_out else {
-        return vec![pour];
+        let level = answer.rim.filter(|_| answer.verdict == Verdict::BelowRim);
+        let level = level.map(|rim| format!("or fill level with the rim: {}", volume(rim, units)));
+        return std::iter::once(pour).chain(level).collect();
     };
     let mut ways = vec![pour];
     if let Some(wall) = way.wall {
@@ -219,9 +244,12 @@ fn window(answer: &DomeAnswer, units: Units) -> String {
     let share = answer.share_of_brim.map_or_else(String::new, |share| {
         format!("; this is {} % of the most it holds", whole(share))
     });
+    let least = match answer.rim {
+        Some(rim) => format!("level with the rim at {}", volume(rim, units)),
+        None => format!("pulls back under {}", at(window.pull_back)),
+    };
     format!(
-        "pulls back under {}, target {}, runs over past {}{share}",
-        at(window.pull_back),
+        "{least}, target {}, runs over past {}{share}",
         at(window.target),
         at(window.brim)
     )

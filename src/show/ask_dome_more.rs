@@ -1,7 +1,7 @@
 //! Coats, faces, sides, drops and holes of a dome, in words.
 
 use super::ask_dome::volume;
-use crate::ask::{ChainHole, Coats, DomeAnswer, DryHeightAnswer, Filled, Sides};
+use crate::ask::{ChainHole, Coats, DomeAnswer, DryHeightAnswer, Filled, Sides, Verdict};
 use crate::quantity::{Length, Show, Units};
 
 /// Coats that an asked dry height takes; 1 where none was asked for.
@@ -62,7 +62,7 @@ pub(super) fn coats(answer: &DomeAnswer, units: Units) -> Vec<String> {
             )
         }));
     }
-    lines.extend(instead(dry, units));
+    lines.extend(instead(answer, dry, units));
     lines
 }
 
@@ -77,6 +77,9 @@ fn how_many(answer: &DomeAnswer, dry: &DryHeightAnswer, needed: Coats, units: Un
             window.brim.peak.show(units)
         ),
     };
+    if needed.coats == 1 && answer.verdict == Verdict::BelowRim {
+        return format!("one, {surface} deep when wet");
+    }
     if needed.coats == 1 {
         return format!("one, {surface} high in the middle when wet{filled}");
     }
@@ -112,7 +115,7 @@ fn each(dry: &DryHeightAnswer, units: Units) -> String {
     told.join("; ")
 }
 
-fn instead(dry: &DryHeightAnswer, units: Units) -> Vec<String> {
+fn instead(answer: &DomeAnswer, dry: &DryHeightAnswer, units: Units) -> Vec<String> {
     let thin = dry.thin.map(|thin| {
         format!(
             "or {} coats, each about {} deep over the dry one before it",
@@ -128,10 +131,14 @@ fn instead(dry: &DryHeightAnswer, units: Units) -> Vec<String> {
         )
     });
     let wall = dry.one_coat_wall.map(|wall: Length| {
-        format!(
-            "or one coat inside a wall, a bezel or a dam of tape {} high, filled to the target dome",
-            wall.show(units)
-        )
+        let wall = wall.show(units);
+        if answer.rim.is_some() {
+            format!("or one coat with the wall raised by {wall}, filled to the target dome")
+        } else {
+            format!(
+                "or one coat inside a wall, a bezel or a dam of tape {wall} high, filled to the target dome"
+            )
+        }
     });
     [thin, more, wall].into_iter().flatten().collect()
 }

@@ -23,7 +23,7 @@ pub fn section(section: &SectionPlan, units: Units) -> Result<Picture, DrawError
         thickness: section.thickness.unwrap_or(DRAWN),
         rim: rim(&section.top),
         target: level(&section.target),
-        pull_back: Some(level(&section.pull_back)),
+        pull_back: section.pull_back.as_ref().map(level),
         brim: Some(level(&section.brim)),
         dry: section.dry.as_deref().map(points),
         units,

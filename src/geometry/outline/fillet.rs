@@ -197,6 +197,15 @@ fn fillet(before: &Chain, after: &Chain, turn: f64, radius: f64) -> Option<Fille
 /// The edge with arcs of that radius in place of its corners; `None` where they
 /// do not fit.
 pub(super) fn rounded(sharp: &[Curve], radius: f64) -> Option<Vec<Curve>> {
+    rounded_where(sharp, radius, |_| true)
+}
+
+/// The same for those corners only that turn as asked, to the left above 0.
+pub(super) fn rounded_where(
+    sharp: &[Curve],
+    radius: f64,
+    asked: impl Fn(f64) -> bool,
+) -> Option<Vec<Curve>> {
     let n = sharp.len();
     let corners = corners(sharp);
     let count = corners.len();
@@ -213,12 +222,9 @@ pub(super) fn rounded(sharp: &[Curve], radius: f64) -> Option<Vec<Curve>> {
         .collect();
     let fillets: Vec<Fillet> = (0..count)
         .map(|k| {
-            fillet(
-                &chains[(k + count - 1) % count],
-                &chains[k],
-                corners[k].1,
-                radius,
-            )
+            let turn = corners[k].1;
+            let radius = if asked(turn) { radius } else { 0.0 };
+            fillet(&chains[(k + count - 1) % count], &chains[k], turn, radius)
         })
         .collect::<Option<_>>()?;
     let mut edge = Vec::new();
@@ -228,7 +234,9 @@ pub(super) fn rounded(sharp: &[Curve], radius: f64) -> Option<Vec<Curve>> {
         if to - from < -1e-9 * chain.length() {
             return None;
         }
-        edge.push(here.arc.clone());
+        if asked(corners[k].1) {
+            edge.push(here.arc.clone());
+        }
         if to - from > 1e-9 * chain.length() {
             edge.extend(chain.part(from, to));
         }
@@ -239,11 +247,16 @@ pub(super) fn rounded(sharp: &[Curve], radius: f64) -> Option<Vec<Curve>> {
 
 /// The largest radius that fits every corner, mm.
 pub(super) fn largest(sharp: &[Curve]) -> f64 {
+    largest_where(sharp, |radius| rounded(sharp, radius).is_some())
+}
+
+/// The largest radius that fits, mm.
+pub(super) fn largest_where(sharp: &[Curve], fits: impl Fn(f64) -> bool) -> f64 {
     let lengths: f64 = sharp.iter().map(Curve::length).sum();
     let (mut low, mut high) = (0.0, lengths);
     for _ in 0..40 {
         let middle = f64::midpoint(low, high);
-        if rounded(sharp, middle).is_some() {
+        if fits(middle) {
             low = middle;
         } else {
             high = middle;

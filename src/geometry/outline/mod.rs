@@ -5,6 +5,7 @@ mod error;
 mod fillet;
 mod form;
 mod holes;
+mod inner;
 mod inset;
 mod path;
 mod reading;

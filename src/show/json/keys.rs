@@ -47,9 +47,16 @@ pub(super) struct FillJson<'p> {
     pub(super) outline_area_mm2: f64,
     pub(super) volume_ml: f64,
     pub(super) mass_g: f64,
-    pub(super) peak_mm: f64,
-    pub(super) edge_angle_deg: f64,
-    pub(super) surface_area_mm2: f64,
+    /// These three are a dome's: none where the fill stays below a wall's rim.
+    pub(super) peak_mm: Option<f64>,
+    pub(super) edge_angle_deg: Option<f64>,
+    pub(super) surface_area_mm2: Option<f64>,
+    /// Of a fill that stays below a wall's rim.
+    pub(super) below_rim_mm: Option<f64>,
+    pub(super) climb_mm: Option<f64>,
+    pub(super) sag_mm: Option<f64>,
+    /// What fills a walled blank level with its rim.
+    pub(super) rim_ml: Option<f64>,
     pub(super) mean_height_mm: f64,
     pub(super) target_ml: f64,
     pub(super) pull_back_ml: f64,

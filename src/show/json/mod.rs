@@ -117,6 +117,11 @@ fn fill(fill: &FillPlan) -> FillJson<'_> {
         surface_area,
         ..
     } = fill.dome;
+    let rim = match fill.fit {
+        Fit::BelowRim(rim) => Some(rim),
+        _ => None,
+    };
+    let domed = rim.is_none();
     FillJson {
         step: &fill.step_name,
         coating: &fill.coating_name,
@@ -124,14 +129,19 @@ fn fill(fill: &FillPlan) -> FillJson<'_> {
             Fit::Inside => "inside",
             Fit::UnderPullBack => "under pull-back",
             Fit::OverBrim(_) => "asked over the brim, planned at the target",
+            Fit::BelowRim(_) => "below the rim: no dome",
             Fit::AlreadyFull => "already full",
         },
         outline_area_mm2: outline_area.mm2(),
         volume_ml: volume.ml(),
         mass_g: mass.g(),
-        peak_mm: peak.mm(),
-        edge_angle_deg: edge_angle.deg(),
-        surface_area_mm2: surface_area.mm2(),
+        peak_mm: domed.then(|| peak.mm()),
+        edge_angle_deg: domed.then(|| edge_angle.deg()),
+        surface_area_mm2: domed.then(|| surface_area.mm2()),
+        below_rim_mm: rim.map(|rim| rim.below.mm()),
+        climb_mm: rim.map(|rim| rim.climb.mm()),
+        sag_mm: rim.map(|rim| rim.sag.mm()),
+        rim_ml: fill.rim.map(crate::quantity::Volume::ml),
         mean_height_mm: fill.mean_height.mm(),
         target_ml: fill.window.target.volume.ml(),
         pull_back_ml: fill.window.pull_back.volume.ml(),

@@ -4,7 +4,7 @@ use super::page::Page;
 use super::summary::told;
 use crate::consumption::{CoatsNeeded, Faces};
 use crate::plan::{
-    Advice, BlankPlan, CoatingPlan, Drying, FillPlan, PiecePlan, Plan, StageTimes, StepKind,
+    Advice, BlankPlan, CoatingPlan, Drying, FillPlan, Fit, PiecePlan, Plan, StageTimes, StepKind,
     StepPlan, Timed,
 };
 use crate::quantity::{Show, Units};
@@ -75,21 +75,34 @@ fn write_fill(fill: &FillPlan, units: Units, page: &mut Page) {
         Faces::One => "",
         Faces::Both => " on each face, one after the other",
     };
-    page.under(&format!("{}: pour {} of {} ({}){each}; edge angle {}, {} high in the middle, {} on average, domed surface {}",
+    let mean = fill.mean_height.show(units);
+    let stands = match fill.fit {
+        Fit::BelowRim(rim) => format!("{mean} on average, {} below the rim", rim.below.show(units)),
+        _ => format!(
+            "edge angle {}, {} high in the middle, {mean} on average, domed surface {}",
+            dome.edge_angle.show(units),
+            dome.peak.show(units),
+            dome.surface_area.show(units)
+        ),
+    };
+    page.under(&format!(
+        "{}: pour {} of {} ({}){each}; {stands}",
         fill.step_name,
         fill.poured.show(units),
         fill.coating_name,
         fill.poured_mass.show(units),
-        dome.edge_angle.show(units),
-        dome.peak.show(units),
-        fill.mean_height.show(units),
-        dome.surface_area.show(units)
     ));
     let window = &fill.window;
+    let least = match fill.rim {
+        Some(rim) => format!("level with the rim at {}", rim.show(units)),
+        None => format!(
+            "pulls back under {} ({})",
+            window.pull_back.volume.show(units),
+            window.pull_back.edge_angle.show(units)
+        ),
+    };
     page.under(&format!(
-        "limits: pulls back under {} ({}), target {} ({}), runs over past {} ({})",
-        window.pull_back.volume.show(units),
-        window.pull_back.edge_angle.show(units),
+        "limits: {least}, target {} ({}), runs over past {} ({})",
         window.target.volume.show(units),
         window.target.edge_angle.show(units),
         window.brim.volume.show(units),
@@ -104,9 +117,12 @@ fn write_fill(fill: &FillPlan, units: Units, page: &mut Page) {
         String::new()
     };
     page.under(&format!(
-        "once dry at {} solids: {} high, {} on average; ten pieces gain {} wet{soaked}",
+        "once dry at {} solids: {}{} on average; ten pieces gain {} wet{soaked}",
         fill.solids.show(units),
-        fill.dry_peak.show(units),
+        match fill.fit {
+            Fit::BelowRim(_) => String::new(),
+            _ => format!("{} high, ", fill.dry_peak.show(units)),
+        },
         fill.dry_mean.show(units),
         fill.ten_gain.show(units)
     ));
@@ -120,7 +136,7 @@ fn write_fill(fill: &FillPlan, units: Units, page: &mut Page) {
             "the dry height asked for takes {coats} coats, each filled past the target towards the brim"
         )),
         Some(CoatsNeeded::BeyondBrim) => {
-            page.under("no number of coats reaches the dry height asked for on a free edge");
+            page.under("no number of coats reaches the dry height asked for on this edge");
         }
     }
 }

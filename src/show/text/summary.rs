@@ -181,6 +181,7 @@ fn fill_words(fill: &FillPlan, units: Units) -> String {
     let asked = match fill.fit {
         Fit::OverBrim(_) => " (the target, for what was asked runs over)",
         Fit::UnderPullBack => " (too little: it pulls back)",
+        Fit::BelowRim(_) => " (no dome: it stays below the rim)",
         Fit::AlreadyFull => return format!("\"{}\" adds nothing, it is full", fill.step_name),
         Fit::Inside => "",
     };
@@ -188,10 +189,16 @@ fn fill_words(fill: &FillPlan, units: Units) -> String {
         Faces::One => "",
         Faces::Both => " on each face",
     };
+    let least = match fill.rim {
+        Some(rim) => format!("level with the rim at {}", rim.show(units)),
+        None => format!(
+            "pulls back under {}",
+            fill.window.pull_back.volume.show(units)
+        ),
+    };
     format!(
-        "{}{each}{asked}; pulls back under {}, runs over past {}; ten gain {}",
+        "{}{each}{asked}; {least}, runs over past {}; ten gain {}",
         fill.poured.show(units),
-        fill.window.pull_back.volume.show(units),
         fill.window.brim.volume.show(units),
         fill.ten_gain.show(units)
     )
