@@ -2,7 +2,7 @@
 
 use super::dome_coats::{DryHeight, SLIP};
 use super::dome_poured::{Poured, Stands, answer};
-use super::{DomeAnswer, PieceFacts, Window};
+use super::{DomeAnswer, LevelAnswer, PieceFacts, ThinAnswer, Verdict, Window};
 use crate::coating::{Coating, Key};
 use crate::consumption::{Heights, UseError};
 use crate::geometry::{Ask, Blank, DomeError, EdgeAngles, Filling, Liquid};
@@ -179,14 +179,24 @@ pub fn dome(question: &DomeQuestion) -> Result<DomeAnswer, DomeRefusal> {
         },
         Err(other) => return Err(other.into()),
     };
-    answer(&Poured {
+    let mut poured = Poured {
         question,
         liquid,
         window,
         dry_height,
         stands,
         inner_corners: eased.as_ref().map(|eased| eased.radius),
-    })
+        level: LevelAnswer::default(),
+        thin: ThinAnswer::default(),
+    };
+    let verdict = poured.verdict();
+    if let Some(filled) = poured.shape().filter(|_| verdict != Verdict::RunsOver) {
+        let level = (verdict == Verdict::Holds).then(|| LevelAnswer::of(&filling, filled));
+        let thin = ThinAnswer::of(&filling, filled, angles.pull_back)?;
+        poured.level = level.transpose()?.unwrap_or_default();
+        poured.thin = thin;
+    }
+    answer(&poured)
 }
 
 /// How an asked dry height is built up; nothing where none was asked for.

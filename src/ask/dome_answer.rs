@@ -3,7 +3,9 @@
 use serde::Serialize;
 
 use super::number::{deg, fraction, g, kg_per_m3, ml, mm, mm2, mn_per_m};
-use super::{By, CautionAnswer, DomeWarning, DryHeightAnswer, Filled, PieceAnswer};
+use super::{
+    By, CautionAnswer, DomeWarning, DryHeightAnswer, Filled, LevelAnswer, PieceAnswer, ThinAnswer,
+};
 use crate::geometry::{Blank, Dome};
 use crate::quantity::{Angle, Area, Density, Length, Mass, Share, SurfaceTension, Volume};
 
@@ -210,6 +212,12 @@ pub struct DomeAnswer {
     pub ten_gain_dry: Option<Mass>,
     /// What all the pieces carry.
     pub total: Option<Total>,
+    /// How far out of level the fill may lie.
+    #[serde(flatten)]
+    pub level: LevelAnswer,
+    /// Where the edge stays thin.
+    #[serde(flatten)]
+    pub thin: ThinAnswer,
     /// On a rectangle: height 2 mm in from both sides of a corner, as a share of the peak.
     #[serde(serialize_with = "fraction")]
     pub corner_height_share: Option<Share>,

@@ -6,7 +6,7 @@ use super::dome_coats::{DryHeight, SLIP, wall};
 use super::dome_piece::OneFace;
 use super::{
     BelowRim, By, DomeAnswer, DomeQuestion, DomeRefusal, DomeWarning, Dried, FigureSource, Filled,
-    Total, Verdict, WayOut, Window,
+    LevelAnswer, ThinAnswer, Total, Verdict, WayOut, Window,
 };
 use crate::coating::{Key, may_saucer};
 use crate::consumption::{CoatsNeeded, Heights, MOST_COATS, coats_needed, hole_troubles};
@@ -28,6 +28,8 @@ pub(super) struct Poured<'a> {
     pub stands: Stands<'a>,
     /// The radius that sharp inner corners were taken to have.
     pub inner_corners: Option<Length>,
+    pub level: LevelAnswer,
+    pub thin: ThinAnswer,
 }
 
 /// Where the coating comes to rest.
@@ -56,7 +58,7 @@ impl Poured<'_> {
         }
     }
 
-    fn shape(&self) -> Option<&OnBlank<'_>> {
+    pub(super) fn shape(&self) -> Option<&OnBlank<'_>> {
         match &self.stands {
             Stands::Domed(shape) => Some(shape),
             Stands::BelowRim { .. } | Stands::Nowhere => None,
@@ -105,7 +107,7 @@ impl Poured<'_> {
         Some((volume, volume * self.liquid.density))
     }
 
-    fn verdict(&self) -> Verdict {
+    pub(super) fn verdict(&self) -> Verdict {
         let shape = match &self.stands {
             Stands::Domed(shape) => shape,
             Stands::BelowRim { .. } => return Verdict::BelowRim,
@@ -327,6 +329,8 @@ pub(super) fn answer(poured: &Poured) -> Result<DomeAnswer, DomeRefusal> {
                 volume: volume * faces * f64::from(count),
                 mass: mass * faces * f64::from(count),
             }),
+        level: poured.level,
+        thin: poured.thin,
         corner_height_share: poured.corner(),
         inner_corners: poured.inner_corners,
         way_out: poured.way_out(),

@@ -10,6 +10,7 @@ mod coatings;
 mod dome;
 mod dome_answer;
 mod dome_coats;
+mod dome_even;
 mod dome_piece;
 mod dome_poured;
 mod dome_warning;
@@ -27,6 +28,7 @@ pub use dome_answer::{
     BelowRim, DomeAnswer, Dried, FigureSource, Fill, Total, Verdict, WayOut, Window,
 };
 pub use dome_coats::{Coats, DryHeightAnswer, Filled, OneCoat, ThinCoats};
+pub use dome_even::{LevelAnswer, ThinAnswer};
 pub use dome_piece::{BothFaces, ChainHole, Drops, PieceAnswer, PieceFacts, Sides};
 pub use dome_warning::DomeWarning;
 pub use dry::{DryQuestion, DryRefusal, dry};

@@ -111,3 +111,34 @@ impl Density {
         density
     }
 }
+
+/// How the force on a leaning column changes with a tilt: the derivatives by
+/// `(w, w_x, w_y)` of `N₃ g` with `g = (a·x + w a·s) w`, for a unit of `a` toward
+/// `way`.
+pub(super) fn tilt_force(
+    place: [f64; 2],
+    lean: &Lean,
+    [w, wx, wy]: [f64; 3],
+    way: [f64; 2],
+) -> [f64; 3] {
+    let unit = Pull {
+        down: 0.0,
+        uphill: way,
+        pressure: 0.0,
+    };
+    let [g, dg, _] = unit.potential(place, lean.s, w);
+    let Lean {
+        s: [s1, s2],
+        dx: [s1x, s2x],
+        dy: [s1y, s2y],
+    } = *lean;
+    let (div, det) = (s1x + s2y, s1x * s2y - s2x * s1y);
+    let (a, b) = (s1 * s2y - s2 * s1y, s2 * s1x - s1 * s2x);
+    let inner = div + a * wx + b * wy;
+    let n3 = 1.0 + s1 * wx + s2 * wy + w * (inner + det * w);
+    [
+        n3 * dg + (inner + 2.0 * det * w) * g,
+        (s1 + a * w) * g,
+        (s2 + b * w) * g,
+    ]
+}

@@ -113,6 +113,15 @@ pub enum DomeError {
         /// The most by which the middle may lie below the mean for that.
         sag: Length,
     },
+    /// A sharp corner turns into the top: no edge angle is finite there.
+    #[error(
+        "the outline turns inward sharply at ({:.2} mm, {:.2} mm), where any fill would run over: round that corner",
+        at[0].mm(), at[1].mm()
+    )]
+    SharpNotch {
+        /// Where.
+        at: [Length; 2],
+    },
     /// The search failed.
     #[error("no dome could be found for this outline and liquid")]
     NotFound,
@@ -140,8 +149,9 @@ impl Top {
     /// Prepares a top: meshes it, where it is not round.
     ///
     /// # Errors
-    /// [`DomeError::Liquid`] for an impossible liquid, [`DomeError::NotFound`]
-    /// where no mesh could be made.
+    /// [`DomeError::Liquid`] for an impossible liquid, [`DomeError::SharpNotch`]
+    /// where a sharp corner turns inward, [`DomeError::NotFound`] where no mesh
+    /// could be made.
     pub fn new(outline: &Outline, liquid: Liquid) -> Result<Self, DomeError> {
         if !liquid.is_physical() {
             return Err(DomeError::Liquid);
@@ -352,5 +362,15 @@ impl Top {
             Ok((measure(&dome) - wanted, dome))
         })?;
         found.ok_or(DomeError::NotFound)
+    }
+}
+
+/// Refuses an outline that turns inward in a sharp corner.
+pub(super) fn refuse_sharp_notches(outline: &Outline) -> Result<(), DomeError> {
+    let corners = outline.corners();
+    let mut sharp = corners.iter().filter(|corner| corner.is_sharp_notch());
+    match sharp.next() {
+        Some(corner) => Err(DomeError::SharpNotch { at: corner.tip }),
+        None => Ok(()),
     }
 }

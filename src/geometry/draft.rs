@@ -7,9 +7,10 @@ use spade::{ConstrainedDelaunayTriangulation, Point2, Triangulation};
 use super::band::band;
 use super::contour::{Contour, Curve, Point, Side, distance};
 use super::fill::fill;
+use super::jumps::at_jumps;
 use super::mesh::Sizing;
 use super::near::Inside;
-use super::sizes::sizes;
+use super::sizes::{Sizes, sizes};
 
 /// A stretch of the boundary between two vertices.
 #[derive(Clone)]
@@ -65,7 +66,7 @@ pub(super) struct Draft {
 pub(super) type Chains = Vec<Vec<Chord>>;
 
 pub(super) fn draft(contour: &Contour, sizing: Sizing) -> Option<Draft> {
-    let chords = cut(contour, sizing);
+    let chords = cut(&at_jumps(contour), sizing);
     let mut draft = Draft::default();
     let inner = band(&chords, &mut draft);
     inside_of(inner, sizing, &mut draft)?;
@@ -89,7 +90,7 @@ fn cut(contour: &Contour, sizing: Sizing) -> Chains {
                 if piece.side == Side::Mirror {
                     chords.push(whole);
                 } else {
-                    chords.extend(divide(&whole, |t| sizes.at(t)));
+                    chords.extend(divide(&whole, sizes));
                 }
             }
             // One vertex between two chords, to the last bit.
@@ -102,18 +103,10 @@ fn cut(contour: &Contour, sizing: Sizing) -> Chains {
         .collect()
 }
 
-/// Divides a chord into ones as long as `size` wants at each parameter.
-pub(super) fn divide(whole: &Chord, size: impl Fn(f64) -> f64) -> Vec<Chord> {
-    let length = whole.curve.length();
+/// Divides a chord into ones as long as `sizes` wants at each parameter.
+pub(super) fn divide(whole: &Chord, sizes: &Sizes) -> Vec<Chord> {
     // n = ∫ ds / h, the chords then equal shares of it.
-    let samples = steps(length, &size);
-    let mut running = vec![0.0];
-    for i in 0..samples {
-        let t = (f64::from(i) + 0.5) / f64::from(samples);
-        let last = running[running.len() - 1];
-        running.push(last + length / f64::from(samples) / size(t));
-    }
-    let total = running[running.len() - 1];
+    let total = whole.curve.length() * sizes.count();
     let count = (total - 0.1).ceil().max(1.0);
     let mut chords = Vec::new();
     let mut start = 0.0;
@@ -122,13 +115,13 @@ pub(super) fn divide(whole: &Chord, size: impl Fn(f64) -> f64) -> Vec<Chord> {
         let end = if number >= count {
             1.0
         } else {
-            invert(&running, total * number / count)
+            sizes.place(sizes.count() * number / count)
         };
         chords.push(Chord {
             from: whole.curve.at(start),
             to: whole.curve.at(end),
             ends: [start, end],
-            size: size(f64::midpoint(start, end)),
+            size: sizes.at(f64::midpoint(start, end)),
             ..whole.clone()
         });
         start = end;
@@ -137,29 +130,22 @@ pub(super) fn divide(whole: &Chord, size: impl Fn(f64) -> f64) -> Vec<Chord> {
     chords
 }
 
-/// Steps that see every size on the way.
-#[expect(
-    clippy::cast_possible_truncation,
-    clippy::cast_sign_loss,
-    reason = "between 16 and a few thousand"
-)]
-fn steps(length: f64, size: &impl Fn(f64) -> f64) -> u32 {
+/// Sizes along a chord, looked at in steps that see every one on the way.
+fn evenly(chord: &Chord, size: impl Fn(f64) -> f64) -> Sizes {
     let least = [0.0, 0.25, 0.5, 0.75, 1.0]
-        .map(size)
+        .map(&size)
         .iter()
         .fold(f64::INFINITY, |a, b| a.min(*b));
-    (4.0 * length / least).ceil().clamp(16.0, 4000.0) as u32
-}
-
-/// The parameter at which the running total reaches `goal`.
-fn invert(running: &[f64], goal: f64) -> f64 {
-    let at = running
-        .partition_point(|&x| x < goal)
-        .clamp(1, running.len() - 1);
-    let (low, high) = (running[at - 1], running[at]);
-    #[expect(clippy::cast_precision_loss, reason = "a few thousand samples")]
-    let (at, count) = (at as f64, (running.len() - 1) as f64);
-    (at - 1.0 + (goal - low) / (high - low)) / count
+    let steps = (2.0 * chord.curve.length() / least)
+        .ceil()
+        .clamp(16.0, 4000.0);
+    let mut looks = Vec::new();
+    let mut step = 0.0;
+    while step <= steps {
+        looks.push((step / steps, size(step / steps)));
+        step += 1.0;
+    }
+    Sizes::new(looks)
 }
 
 impl Draft {
@@ -233,7 +219,7 @@ fn inside_of(inner: Chains, sizing: Sizing, draft: &mut Draft) -> Option<()> {
             let mut cut = Vec::new();
             for chord in chain {
                 if chord.side == Side::Mirror {
-                    cut.extend(divide(&chord, |t| size(chord.curve.at(t))));
+                    cut.extend(divide(&chord, &evenly(&chord, |t| size(chord.curve.at(t)))));
                 } else {
                     cut.push(chord);
                 }

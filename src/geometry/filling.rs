@@ -13,7 +13,9 @@
 
 use super::blank::Blank;
 use super::dome::{Ask, Dome, DomeError, Top};
+use super::level::{Fineness, LevelLimits, Shelf};
 use super::liquid::{GRAVITY, Liquid};
+use super::mend::mending_corner;
 use super::outline::Outline;
 use super::shape::Shape;
 use super::soft::{self, Cuts};
@@ -134,6 +136,31 @@ impl Filling {
     /// As [`shape`](Self::shape).
     pub fn dome(&self, ask: Ask) -> Result<Dome, DomeError> {
         Ok(self.shape(ask)?.dome)
+    }
+
+    /// How far out of level a fill may lie: what is over the contact line, held
+    /// there, against the same edge angles. A bezel's wall is wetted, so its high
+    /// side does not draw back; a soft edge's contact line is taken to stay where
+    /// the level fill left it.
+    ///
+    /// # Errors
+    /// As [`Shelf::limits`].
+    pub fn level_limits(&self, filled: &Filled) -> Result<LevelLimits, DomeError> {
+        let (outline, volume) = (filled.shape.top().outline(), filled.shape.dome.volume);
+        let shelf = Shelf::new(outline, self.liquid, Fineness::Coarse)?;
+        let limits = shelf.limits(volume, self.angles)?;
+        Ok(LevelLimits {
+            draws_back: limits.draws_back.filter(|_| self.blank.wall().mm() == 0.0),
+            ..limits
+        })
+    }
+
+    /// The corner radius that would leave no part of a target fill's edge thin.
+    ///
+    /// # Errors
+    /// As [`mending_corner`].
+    pub fn mending_corner(&self) -> Result<Option<Length>, DomeError> {
+        mending_corner(self.blank.outline(), self.liquid, self.angles)
     }
 
     /// What stands on the blank, with its shape. Past the brim limit it answers

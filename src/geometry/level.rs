@@ -2,7 +2,7 @@
 
 use thiserror::Error;
 
-use super::dome::DomeError;
+use super::dome::{DomeError, refuse_sharp_notches};
 use super::liquid::Liquid;
 use super::mesh::Sizing;
 use super::newton::{Goal, Solution};
@@ -119,18 +119,22 @@ const SAME_WAY: f64 = 0.95;
 pub struct Shelf {
     plate: Plate,
     liquid: Liquid,
+    /// Whether the outline mirrors in both axes.
+    mirrors: bool,
+    /// How many ways down are tried: on a disc all are the same.
+    ways: usize,
 }
 
 impl Shelf {
     /// Prepares a top, all of it: a tilt knows no symmetry.
     ///
     /// # Errors
-    /// [`DomeError::Liquid`] for an impossible liquid, [`DomeError::NotFound`]
-    /// where no mesh could be made.
+    /// As [`Top::new`](super::Top::new).
     pub fn new(outline: &Outline, liquid: Liquid, fineness: Fineness) -> Result<Self, DomeError> {
         if !liquid.is_physical() {
             return Err(DomeError::Liquid);
         }
+        refuse_sharp_notches(outline)?;
         let c = liquid.capillary_length().mm();
         let (sizing, order) = Sizing::for_capillary_length(c, outline.across().mm());
         let order = match fineness {
@@ -142,6 +146,8 @@ impl Shelf {
         Ok(Self {
             plate: plate.ok_or(DomeError::NotFound)?,
             liquid,
+            mirrors: outline.is_plain(),
+            ways: if outline.disc().is_some() { 1 } else { 2 },
         })
     }
 
@@ -272,11 +278,17 @@ impl Shelf {
         found.sort_by(|a, b| a.0.total_cmp(&b.0));
         let mut ways: Vec<[f64; 2]> = Vec::new();
         for (_, way) in found {
-            let new = |known: &[f64; 2]| known[0] * way[0] + known[1] * way[1] < SAME_WAY;
-            if ways.iter().all(new) {
+            // Ways that mirror each other count as one where the outline does.
+            let fold = |way: [f64; 2]| if self.mirrors { way.map(f64::abs) } else { way };
+            let a = fold(way);
+            let new_to = |known: &[f64; 2]| {
+                let b = fold(*known);
+                a[0] * b[0] + a[1] * b[1] < SAME_WAY
+            };
+            if ways.iter().all(new_to) {
                 ways.push(way);
             }
-            if ways.len() == 2 {
+            if ways.len() == self.ways {
                 break;
             }
         }

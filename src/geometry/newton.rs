@@ -67,8 +67,8 @@ pub(super) struct Directions {
     pub rest: Vec<f64>,
     /// For every unit of pressure.
     pub per_pressure: Vec<f64>,
-    /// For another force given at the unknowns; empty where none was.
-    pub per_other: Vec<f64>,
+    /// For each of some other forces given at the unknowns.
+    pub per_other: Vec<Vec<f64>>,
 }
 
 /// How a Newton search goes.
@@ -142,7 +142,7 @@ impl Plate {
         let mut angles = None;
         for _ in 0..30 {
             let system = self.assemble(&w, self.pull(load));
-            let go = self.directions(&system, None)?;
+            let go = self.directions(&system, Vec::new())?;
             let rise = match goal {
                 Goal::EdgeAngle(angle) => {
                     let (at, rise) = self.rise_to_angle(angle, &system, &go, angles.as_ref())?;
@@ -179,25 +179,18 @@ impl Plate {
         }
     }
 
-    /// The directions from a state, with one for another force if that is given.
-    pub fn directions(&self, system: &System, other: Option<Vec<f64>>) -> Option<Directions> {
+    /// The directions from a state, with those for some other forces.
+    pub fn directions(&self, system: &System, mut others: Vec<Vec<f64>>) -> Option<Directions> {
         let factor = self.pattern.factor(&system.values)?;
         let mut rest: Vec<f64> = system.force.iter().map(|f| -f).collect();
         let mut swell = system.swell.clone();
-        let mut other = other.unwrap_or_default();
-        if other.is_empty() {
-            factor.solve(&mut [&mut rest, &mut swell])?;
-        } else {
-            factor.solve(&mut [&mut rest, &mut swell, &mut other])?;
-        }
+        let mut sides: Vec<&mut [f64]> = vec![&mut rest, &mut swell];
+        sides.extend(others.iter_mut().map(Vec::as_mut_slice));
+        factor.solve(&mut sides)?;
         Some(Directions {
             rest: self.spread(&rest),
             per_pressure: self.spread(&swell),
-            per_other: if other.is_empty() {
-                other
-            } else {
-                self.spread(&other)
-            },
+            per_other: others.iter().map(|other| self.spread(other)).collect(),
         })
     }
 

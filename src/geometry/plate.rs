@@ -15,7 +15,7 @@
 //! edge. The lean changes the description, not the surface.
 
 use super::contour::{Contour, Point, Side};
-use super::density::{Density, Lean, Pull};
+use super::density::{Density, Lean, Pull, tilt_force};
 use super::element::{Element, Shape};
 use super::mesh::{Mesh, Sizing};
 use super::newton::Load;
@@ -304,6 +304,29 @@ impl Plate {
                 }
             }
         }
+    }
+
+    /// How the forces change with the sine of a tilt uphill toward `way`: at the
+    /// unknowns, and at the rim.
+    pub fn tilt_forces(&self, w: &[f64], way: [f64; 2]) -> (Vec<f64>, Vec<f64>) {
+        let per = self.element.points.len();
+        let (mut force, mut rim) = (vec![0.0; self.count], vec![0.0; self.rim.count]);
+        for (at, place) in self.places.iter().enumerate() {
+            let (triangle, point) = (at / per, at % per);
+            let state = self.state(w, triangle, point, place);
+            let f = tilt_force(place.at, &place.lean, state, way);
+            let f = to_reference(f, &place.inverse, self.bond * place.weight);
+            let shape = &self.element.points[point].shape;
+            for (i, &node) in self.nodes_of(triangle).iter().enumerate() {
+                let load = inner(f, [shape.value[i], shape.d1[i], shape.d2[i]]);
+                if let Some(row) = self.unknown[node] {
+                    force[row] += load;
+                } else if let Some(row) = self.rim.number(node) {
+                    rim[row] += load;
+                }
+            }
+        }
+        (force, rim)
     }
 
     /// Volume under the surface over the part of the top that lies below `middle`

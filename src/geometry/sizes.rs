@@ -1,21 +1,24 @@
 //! How long the mesh's sides along the pinned edge may be.
 
-use super::contour::{Contour, Curve, Piece, Side};
+use super::contour::{Contour, Curve, Piece, Side, Spline};
 use super::mesh::Sizing;
 use super::near::Segments;
 
 /// A turn at which one piece of the edge meets the next in a corner, radians.
 const CORNER: f64 = 0.02;
 
-/// Of the usual length, what sides next to a corner or to a sudden change of
-/// bend have: there the edge angle changes within a fraction of a capillary length.
+/// Of the usual length, what sides next to a square corner or to a sudden change
+/// of bend have: there the edge angle changes within a fraction of a capillary length.
 const AT_A_CHANGE: f64 = 0.3;
+
+/// The same next to the bluntest corners.
+const LEAST_AT_A_CORNER: f64 = 0.05;
 
 /// The same next to a corner that turns inward, where no edge angle is finite.
 const AT_A_NOTCH: f64 = 0.01;
 
 /// How much longer sides may grow for every millimetre along the edge.
-const GROWTH: f64 = 0.5;
+const GROWTH: f64 = 0.4;
 
 /// Of a radius of curvature, the longest chord that follows it well.
 const OF_BEND: f64 = 0.6;
@@ -24,28 +27,66 @@ const OF_BEND: f64 = 0.6;
 /// thin layers that line it.
 const OF_INWARD_BEND: f64 = 0.25;
 
-/// Sizes along one piece, at evenly spaced parameters from 0 to 1.
+/// Sizes along one piece, at rising parameters from 0 to 1, even between them.
 #[derive(Debug, Clone)]
-pub(super) struct Sizes(Vec<f64>);
+pub(super) struct Sizes {
+    known: Vec<(f64, f64)>,
+    /// `∫ dt / h` up to each of the parameters.
+    running: Vec<f64>,
+}
 
 impl Sizes {
+    /// From parameters and sizes.
+    pub fn new(known: Vec<(f64, f64)>) -> Self {
+        let mut sum = 0.0;
+        let mut running = vec![0.0];
+        for pair in known.windows(2) {
+            let ((low, a), (high, b)) = (pair[0], pair[1]);
+            // ∫ dt / (a + (b - a) t) = ln(b/a) / (b - a)
+            let mean = if (b / a - 1.0).abs() < 1e-6 {
+                a
+            } else {
+                (b - a) / (b / a).ln()
+            };
+            sum += (high - low) / mean;
+            running.push(sum);
+        }
+        Self { known, running }
+    }
+
     /// The size wanted at a parameter.
-    #[expect(
-        clippy::cast_precision_loss,
-        clippy::cast_possible_truncation,
-        clippy::cast_sign_loss,
-        reason = "a place among a few thousand samples"
-    )]
     pub fn at(&self, t: f64) -> f64 {
-        let place = t.clamp(0.0, 1.0) * (self.0.len() - 1) as f64;
-        let low = (place as usize).min(self.0.len() - 2);
-        let share = place - low as f64;
-        self.0[low] + share * (self.0[low + 1] - self.0[low])
+        let after = self.known.partition_point(|&(at, _)| at < t);
+        let after = after.clamp(1, self.known.len() - 1);
+        let ((low, a), (high, b)) = (self.known[after - 1], self.known[after]);
+        a + (t - low) / (high - low) * (b - a)
+    }
+
+    /// How many sizes fit, `∫ dt / h`, on a piece of length 1.
+    pub fn count(&self) -> f64 {
+        self.running[self.running.len() - 1]
+    }
+
+    /// The parameter up to which so many fit.
+    pub fn place(&self, count: f64) -> f64 {
+        let after = self.running.partition_point(|&n| n < count);
+        let after = after.clamp(1, self.running.len() - 1);
+        let ((low, a), (high, b)) = (self.known[after - 1], self.known[after]);
+        let (from, to) = (self.running[after - 1], self.running[after]);
+        let share = (count - from) / (to - from);
+        let grown = (b / a).powf(share);
+        if (b / a - 1.0).abs() < 1e-6 {
+            low + share * (high - low)
+        } else {
+            low + (grown - 1.0) / (b / a - 1.0) * (high - low)
+        }
     }
 }
 
 /// A place of the edge where the size is looked at.
 struct Look {
+    /// Its parameter on the piece.
+    at: f64,
     /// Along the loop, mm.
     along: f64,
     size: f64,
@@ -74,15 +115,17 @@ fn along_loop(number: usize, pieces: &[Piece], sizing: Sizing, opposite: &Opposi
             looks.push(Vec::new());
             continue;
         }
-        let count = samples(&piece.curve, length, sizing);
         let ends = [joints[i], joints[(i + 1) % n]];
+        let places = samples(&piece.curve, length, sizing);
+        let last = places.len() - 1;
         looks.push(
-            (0..=count)
-                .map(|k| {
-                    let t = share(k, count);
+            places
+                .into_iter()
+                .enumerate()
+                .map(|(k, t)| {
                     let end = match k {
                         0 => ends[0].most(sizing),
-                        _ if k == count => ends[1].most(sizing),
+                        _ if k == last => ends[1].most(sizing),
                         _ => f64::INFINITY,
                     };
                     let size = sizing
@@ -91,6 +134,7 @@ fn along_loop(number: usize, pieces: &[Piece], sizing: Sizing, opposite: &Opposi
                         .min(length);
                     let width = opposite.width(&piece.curve, t, [number, i]);
                     Look {
+                        at: t,
                         along: along + t * length,
                         size: size
                             .min(end)
@@ -105,7 +149,7 @@ fn along_loop(number: usize, pieces: &[Piece], sizing: Sizing, opposite: &Opposi
     spread(&mut looks, along);
     looks
         .into_iter()
-        .map(|looks| Sizes(looks.iter().map(|l| l.size).collect()))
+        .map(|looks| Sizes::new(looks.iter().map(|l| (l.at, l.size)).collect()))
         .collect()
 }
 
@@ -145,19 +189,30 @@ fn spread(looks: &mut [Vec<Look>], round: f64) {
     }
 }
 
-/// How many steps a piece is looked at in.
+/// The parameters at which a piece is looked at: evenly spaced, and where the
+/// spans of a spline end.
 #[expect(
     clippy::cast_possible_truncation,
     clippy::cast_sign_loss,
     reason = "between 1 and a few thousand"
 )]
-fn samples(curve: &Curve, length: f64, sizing: Sizing) -> usize {
+fn samples(curve: &Curve, length: f64, sizing: Sizing) -> Vec<f64> {
     let least = if matches!(curve, Curve::Line(..)) && length < 0.5 * sizing.chord {
         1.0
     } else {
         8.0
     };
-    (4.0 * length / sizing.chord).ceil().clamp(least, 4000.0) as usize
+    let count = (4.0 * length / sizing.chord).ceil().clamp(least, 4000.0) as usize;
+    let mut places: Vec<f64> = (0..=count).map(|k| share(k, count)).collect();
+    if let Curve::Spline(spline) = curve {
+        places.extend(joints(spline));
+        places.sort_by(f64::total_cmp);
+        places.dedup_by(|a, b| *a - *b < 1e-9);
+        if let Some(last) = places.last_mut() {
+            *last = 1.0;
+        }
+    }
+    places
 }
 
 #[expect(clippy::cast_precision_loss, reason = "a few thousand at most")]
@@ -165,13 +220,32 @@ fn share(k: usize, of: usize) -> f64 {
     k as f64 / of as f64
 }
 
+/// The parameters at which the spans of a spline join.
+pub(super) fn joints(spline: &Spline) -> Vec<f64> {
+    let mut along = 0.0;
+    let ends: Vec<f64> = spline
+        .spans()
+        .iter()
+        .map(|span| {
+            along += span.length();
+            along
+        })
+        .collect();
+    ends[..ends.len() - 1]
+        .iter()
+        .map(|end| end / along)
+        .collect()
+}
+
 /// How a piece begins.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 enum Joint {
     /// The edge runs on as it was, or mirrors itself.
     Even,
-    /// A corner, or a sudden change of bend.
+    /// A sudden change of bend.
     Change,
+    /// A corner that turns outward, with the angle inside, radians.
+    Corner(f64),
     /// A corner that turns inward.
     Notch,
 }
@@ -189,7 +263,7 @@ impl Joint {
                 _ if (turn - square).abs() < CORNER => Self::Even,
                 // The angle inside is π - turn, and twice that in all.
                 _ if turn < square => Self::Notch,
-                _ => Self::Change,
+                _ => Self::Corner(2.0 * (std::f64::consts::PI - turn)),
             };
         }
         if turn < -CORNER {
@@ -197,7 +271,9 @@ impl Joint {
         }
         let (a, b) = (1.0 / last.curve.bend(1.0), 1.0 / next.curve.bend(0.0));
         let bends_anew = (a - b).abs() > 0.5 * a.max(b);
-        if turn > CORNER || bends_anew {
+        if turn > CORNER {
+            Self::Corner(std::f64::consts::PI - turn)
+        } else if bends_anew {
             Self::Change
         } else {
             Self::Even
@@ -209,6 +285,12 @@ impl Joint {
         match self {
             Self::Even => f64::INFINITY,
             Self::Change => AT_A_CHANGE * sizing.chord,
+            // The angle at the edge rises as the power π/α - 1 of the distance.
+            Self::Corner(inside) => {
+                let power = (std::f64::consts::PI / inside).min(2.0);
+                let share = AT_A_CHANGE.powf(1.0 / (power - 1.0));
+                share.max(LEAST_AT_A_CORNER) * sizing.chord
+            }
             Self::Notch => AT_A_NOTCH * sizing.chord,
         }
     }
@@ -229,13 +311,13 @@ impl Opposite {
         let (mut ends, mut of) = (Vec::new(), Vec::new());
         for (number, pieces) in contour.loops.iter().enumerate() {
             for (i, piece) in pieces.iter().enumerate() {
-                let count = match piece.curve {
-                    Curve::Line(..) => 1,
+                let places = match piece.curve {
+                    Curve::Line(..) => vec![0.0, 1.0],
                     _ => samples(&piece.curve, piece.curve.length(), sizing),
                 };
-                for k in 0..count {
-                    let at = |k| piece.curve.at(share(k, count));
-                    ends.push((at(k), at(k + 1), of.len()));
+                for pair in places.windows(2) {
+                    let [from, to] = [pair[0], pair[1]].map(|t| piece.curve.at(t));
+                    ends.push((from, to, of.len()));
                     of.push(([number, i], piece.side));
                 }
             }

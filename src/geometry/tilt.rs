@@ -6,7 +6,6 @@
 //! the tilt itself is an unknown of Newton's method, with the edge angle it must
 //! not pass as the condition.
 
-use super::density::Pull;
 use super::newton::{Directions, Goal, Load, Progress, Solution, Step};
 use super::plate::{Plate, System};
 
@@ -29,13 +28,12 @@ pub(super) enum Limit<'a> {
     Falls(f64, &'a [usize]),
 }
 
-/// The system at a state, and how its forces change with the sine of a tilt.
+/// The system at a state, and how it answers to tilts.
 struct Tilting {
     system: System,
-    /// At the unknowns.
-    force: Vec<f64>,
-    /// At the rim.
-    rim_force: Vec<f64>,
+    go: Directions,
+    /// Change of the rim's loads with the sine of each tilt.
+    rims: Vec<Vec<f64>>,
 }
 
 /// The smallest share of a tilt that is tried at once.
@@ -63,51 +61,44 @@ impl Plate {
         None
     }
 
-    /// The system at a state, with its change for a tilt toward `way`.
-    fn tilting(&self, w: &[f64], load: Load, way: [f64; 2]) -> Tilting {
-        let pull = self.pull(load);
-        let more = Pull {
-            uphill: [0, 1].map(|i| pull.uphill[i] + self.bond * way[i]),
-            ..pull
-        };
-        let system = self.assemble(w, pull);
-        let askew = self.assemble(w, more);
-        // The energy is linear in the tilt.
-        let less = |a: Vec<f64>, b: &[f64]| a.iter().zip(b).map(|(a, b)| a - b).collect();
-        Tilting {
-            force: less(askew.force, &system.force),
-            rim_force: less(askew.rim_force, &system.rim_force),
+    /// The system at a state, with its changes for tilts toward some ways, and the
+    /// directions that answer them.
+    fn tilting(&self, w: &[f64], load: Load, ways: &[[f64; 2]]) -> Option<Tilting> {
+        let system = self.assemble(w, self.pull(load));
+        let forces = ways.iter().map(|&way| self.tilt_forces(w, way));
+        let (forces, rims): (Vec<_>, Vec<_>) = forces.unzip();
+        let pushes = forces.iter().map(|f| f.iter().map(|f| -f).collect());
+        Some(Tilting {
+            go: self.directions(&system, pushes.collect())?,
+            rims,
             system,
-        }
+        })
     }
 
-    /// How the pressure goes with the tilt at constant volume: what it is to rise
+    /// How the pressure goes with a tilt at constant volume: what it is to rise
     /// by now, and for every unit of tilt.
-    fn pressure_rise(&self, volume: f64, t: &Tilting, go: &Directions) -> [f64; 2] {
+    fn pressure_rise(&self, volume: f64, t: &Tilting, number: usize) -> [f64; 2] {
         let swelling = |d: &[f64]| self.swelling(&t.system, d);
-        let by = swelling(&go.per_pressure);
+        let by = swelling(&t.go.per_pressure);
         let miss = volume / self.mesh.copies - t.system.volume;
         [
-            (miss - swelling(&go.rest)) / by,
-            -swelling(&go.per_other) / by,
+            (miss - swelling(&t.go.rest)) / by,
+            -swelling(&t.go.per_other[number]) / by,
         ]
     }
 
     /// How a level dome answers to a small tilt.
     pub fn response(&self, level: &Solution) -> Option<Response> {
+        let t = self.tilting(&level.w, level.load, &[[1.0, 0.0], [0.0, 1.0]])?;
+        let at = self.rim.angles(&t.system.rim_force, None)?;
         let mut response = Response {
             angles: [Vec::new(), Vec::new()],
             shifts: [0.0; 2],
         };
         for axis in 0..2 {
-            let mut way = [0.0; 2];
-            way[axis] = 1.0;
-            let t = self.tilting(&level.w, level.load, way);
-            let go = self.directions(&t.system, Some(t.force.iter().map(|f| -f).collect()))?;
-            let [_, rise] = self.pressure_rise(level.volume, &t, &go);
-            let change: Vec<f64> = along(&go.per_other, rise, &go.per_pressure);
-            let loads = self.rim_loads(&t, &change, rise);
-            let at = self.rim.angles(&t.system.rim_force, None)?;
+            let [_, rise] = self.pressure_rise(level.volume, &t, axis);
+            let change = along(&t.go.per_other[axis], rise, &t.go.per_pressure);
+            let loads = self.rim_loads(&t, axis, &change, rise);
             response.angles[axis] = self.rim.change(&at, &loads)?;
             response.shifts[axis] = self.mesh.copies * self.shifted(level, &change, axis);
         }
@@ -115,10 +106,10 @@ impl Plate {
     }
 
     /// Change of the rim's loads for every unit of tilt.
-    fn rim_loads(&self, t: &Tilting, change: &[f64], rise: f64) -> Vec<f64> {
+    fn rim_loads(&self, t: &Tilting, number: usize, change: &[f64], rise: f64) -> Vec<f64> {
         let mut loads = t.system.rim_change(change, self.rim.count);
         for (i, load) in loads.iter_mut().enumerate() {
-            *load += t.rim_force[i] - rise * t.system.rim_swell[i];
+            *load += t.rims[number][i] - rise * t.system.rim_swell[i];
         }
         loads
     }
@@ -150,11 +141,10 @@ impl Plate {
         let mut sine: f64 = 0.0;
         let mut progress = Progress::default();
         for _ in 0..30 {
-            let t = self.tilting(&w, load, way);
-            let go = self.directions(&t.system, Some(t.force.iter().map(|f| -f).collect()))?;
-            let [now, per_tilt] = self.pressure_rise(level.volume, &t, &go);
-            let settle = along(&go.rest, now, &go.per_pressure);
-            let tilting = along(&go.per_other, per_tilt, &go.per_pressure);
+            let t = self.tilting(&w, load, &[way])?;
+            let [now, per_tilt] = self.pressure_rise(level.volume, &t, 0);
+            let settle = along(&t.go.rest, now, &t.go.per_pressure);
+            let tilting = along(&t.go.per_other[0], per_tilt, &t.go.per_pressure);
             let mut loads = t.system.rim_change(&settle, self.rim.count);
             for (i, load) in loads.iter_mut().enumerate() {
                 *load += t.system.rim_force[i] - now * t.system.rim_swell[i];
@@ -162,7 +152,7 @@ impl Plate {
             let angles = self.rim.angles(&loads, None)?;
             let change = self
                 .rim
-                .change(&angles, &self.rim_loads(&t, &tilting, per_tilt))?;
+                .change(&angles, &self.rim_loads(&t, 0, &tilting, per_tilt))?;
             let by = match limit {
                 Limit::Rises(angle) => self.rim.rise_to(angle, &angles, &change),
                 Limit::Falls(angle, among) => self.rim.fall_to(angle, &angles, &change, among),

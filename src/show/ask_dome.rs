@@ -1,10 +1,10 @@
 //! What one blank holds, in words.
 
+use super::ask_dome_lies;
 use super::ask_dome_more;
 use super::lines::{Lines, care, listed};
 use super::outline;
-use crate::ask::{By, CORNER_PLACE, DomeAnswer, Fill, Filled, Verdict};
-use crate::geometry::Form;
+use crate::ask::{By, DomeAnswer, Fill, Filled, Verdict};
 use crate::quantity::show::significant;
 use crate::quantity::{Area, Length, Share, Show, Units, Volume};
 
@@ -42,9 +42,8 @@ pub fn dome_text(answer: &DomeAnswer, units: Units) -> String {
     }
     lines.line("Height", &height(answer, units));
     lines.line("Window", &window(answer, units));
-    if let Some(share) = answer.corner_height_share {
-        lines.line("Corner", &corner(answer, share, units));
-    }
+    lines.list("Level", ask_dome_lies::level(answer, units));
+    lines.list("Thin", ask_dome_lies::thin(answer, units));
     lines.line("Top", &top(answer, units));
     lines.line("Rests on", &figures(answer, units));
     let eased = answer
@@ -256,37 +255,8 @@ fn window(answer: &DomeAnswer, units: Units) -> String {
     )
 }
 
-fn whole(share: Share) -> String {
+pub(super) fn whole(share: Share) -> String {
     format!("{:.0}", share.percent())
-}
-
-/// Where a corner is looked at; the figure is metric, so that stands beside inches.
-fn place(units: Units) -> String {
-    match units {
-        Units::Metric => CORNER_PLACE.show(units),
-        Units::Us => format!(
-            "{} ({})",
-            CORNER_PLACE.show(units),
-            CORNER_PLACE.show(Units::Metric)
-        ),
-    }
-}
-
-fn corner(answer: &DomeAnswer, share: Share, units: Units) -> String {
-    let rounding = match *answer.blank.outline().form() {
-        Form::Rectangle { corner, .. } => corner,
-        _ => Length::ZERO,
-    };
-    format!(
-        "{} in from both sides of a {} corner the coat is {} % of its peak",
-        place(units),
-        if rounding == Length::ZERO {
-            "sharp"
-        } else {
-            "rounded"
-        },
-        whole(share)
-    )
 }
 
 fn top(answer: &DomeAnswer, units: Units) -> String {

@@ -2,6 +2,7 @@
 
 mod ask_coatings;
 mod ask_dome;
+mod ask_dome_lies;
 mod ask_dome_more;
 mod ask_dry;
 pub mod chart;

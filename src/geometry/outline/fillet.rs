@@ -24,6 +24,14 @@ pub struct Corner {
     pub radius: Length,
 }
 
+impl Corner {
+    /// Whether it turns into the outline and is not rounded.
+    #[must_use]
+    pub fn is_sharp_notch(&self) -> bool {
+        self.inner_angle.deg() > 180.0 && self.radius.mm() == 0.0
+    }
+}
+
 /// The corners of a closed edge: after which curve each comes, and the turn.
 pub(super) fn corners(edge: &[Curve]) -> Vec<(usize, f64)> {
     let n = edge.len();
