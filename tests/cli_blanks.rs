@@ -95,6 +95,8 @@ fn a_wall_holds_what_barely_rises_over_it() {
         text.contains("level with the rim at 0.98 mL, target"),
         "{text}"
     );
+    // How far out of level so little may lie is not worked out, and not made up.
+    assert!(!text.contains("no tilt"), "{text}");
     let exact = format!("{level:.9} mL");
     let text = dome(&BEZEL, &["--volume", &exact]).flowing();
     assert!(text.contains("lies level with the rim: no dome"), "{text}");
@@ -306,4 +308,23 @@ fn a_plan_warns_of_the_holes_of_its_blanks() {
     ] {
         assert!(told.contains(words), "{words}: {told}");
     }
+}
+
+/// A heart's tip moves further in than its edge does, so no two of the fills
+/// that its section shows have the same middle.
+#[test]
+fn a_heart_with_a_rounded_edge_is_drawn_cut_through() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let heart =
+        "M 0 -4 C 2 -10 10 -10 10 -3 C 10 3 3 7 0 11 C -3 7 -10 3 -10 -3 C -10 -10 -2 -10 0 -4 Z";
+    let svg = format!("<svg xmlns='http://www.w3.org/2000/svg'><path d='{heart}'/></svg>");
+    fs::write(folder.path().join("heart.svg"), svg).expect("written");
+    let blank = "outline = { svg = \"heart.svg\", width = \"30 mm\" }\nedge = \"0.3 mm\"";
+    let file = folder.path().join("hearts.toml");
+    fs::write(&file, run_text(blank, "\"safe\"")).expect("written");
+    let out = folder.path().join("out");
+    let [file, out] = [&file, &out].map(|path| path.to_str().expect("UTF-8"));
+    let said = ask(&["plan", file, "--save", out]);
+    assert_eq!((said.code, said.err.as_str()), (0, ""));
+    assert!(folder.path().join("out/porthole-section.svg").exists());
 }

@@ -191,12 +191,12 @@ pub fn dome(question: &DomeQuestion) -> Result<DomeAnswer, DomeRefusal> {
     };
     let verdict = poured.verdict();
     if let Some(filled) = poured.shape().filter(|_| verdict != Verdict::RunsOver) {
-        let level = match verdict {
-            Verdict::Holds => LevelAnswer::of(&filling, filled)?,
-            _ => LevelAnswer::default(),
-        };
+        // Tilts are searched for from inside the window only.
+        let inside = verdict == Verdict::Holds && !poured.is_low(filled);
+        let level = inside.then(|| LevelAnswer::of(&filling, filled));
         let thin = ThinAnswer::of(&filling, filled, angles.pull_back)?;
-        (poured.level, poured.thin) = (level, thin);
+        poured.level = level.transpose()?.unwrap_or_default();
+        poured.thin = thin;
     }
     answer(&poured)
 }

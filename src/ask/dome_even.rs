@@ -8,8 +8,9 @@ use crate::quantity::{Angle, Length, Share};
 
 /// How far out of level the fill may lie.
 ///
-/// What is missing did not happen up to 30 degrees, or the fill does not stay
-/// on a level shelf.
+/// What is missing did not happen up to 30 degrees. All is missing where the fill
+/// does not stay on a level shelf, or hardly rises over a wall's rim, which is
+/// not worked out.
 #[derive(Debug, Clone, Copy, PartialEq, Default, Serialize)]
 pub struct LevelAnswer {
     /// Beyond this tilt, the worst way down, the low side runs over.
@@ -37,11 +38,12 @@ pub struct LevelAnswer {
 /// Where the edge stays thin.
 #[derive(Debug, Clone, Copy, PartialEq, Default, Serialize)]
 pub struct ThinAnswer {
-    /// Share of the edge that stands under the pull-back angle.
+    /// Share of the edge that stands under the pull-back angle; missing inside a
+    /// wall, which holds the coating there too.
     #[serde(rename = "thin_edge_share", serialize_with = "fraction")]
     pub share: Option<Share>,
     /// How far in from a corner the coat is thinner than half its peak: the
-    /// furthest of all corners.
+    /// furthest of all corners; missing inside a wall.
     #[serde(rename = "corner_reach_mm", serialize_with = "mm")]
     pub reach: Option<Length>,
     /// The corner radius at which a target fill leaves no part of the edge thin.
@@ -82,14 +84,18 @@ impl ThinAnswer {
         let outline = filling.blank().outline();
         let outward = |corner: &Corner| corner.inner_angle.deg() < 180.0;
         let corners = outline.corners();
+        let furthest = |a: Length, b: Length| if b > a { b } else { a };
         let reaches = corners
             .iter()
             .filter(|c| outward(c))
             .filter_map(|c| shape.thin_reach(c));
+        // A wall is wetted, so nothing draws back from it.
+        let open = filling.blank().wall() == Length::ZERO;
+        let mending = open.then(|| filling.mending_corner()).transpose()?;
         Ok(Self {
-            share: Some(shape.thin_share(pull_back)),
-            reach: reaches.reduce(|a, b| if b > a { b } else { a }),
-            mending: filling.mending_corner()?,
+            share: open.then(|| shape.thin_share(pull_back)),
+            reach: reaches.reduce(furthest).filter(|_| open),
+            mending: mending.flatten(),
         })
     }
 }

@@ -25,11 +25,11 @@ pub(super) struct Poured<'a> {
     pub liquid: Liquid,
     pub window: Window,
     pub dry_height: Option<DryHeight>,
-    pub level: LevelAnswer,
-    pub thin: ThinAnswer,
     pub stands: Stands<'a>,
     /// The radius that sharp inner corners were taken to have.
     pub inner_corners: Option<Length>,
+    pub level: LevelAnswer,
+    pub thin: ThinAnswer,
 }
 
 /// Where the coating comes to rest.
@@ -113,16 +113,19 @@ impl Poured<'_> {
             Stands::BelowRim { .. } => return Verdict::BelowRim,
             Stands::Nowhere => return Verdict::RunsOver,
         };
-        let angle = shape.dome.edge_angle;
-        if angle > self.window.brim.edge_angle + AT_LIMIT {
+        if shape.dome.edge_angle > self.window.brim.edge_angle + AT_LIMIT {
             Verdict::RunsOver
-        } else if angle + AT_LIMIT < self.window.pull_back.edge_angle && self.wall() == Length::ZERO
-        {
+        } else if self.is_low(shape) && self.wall() == Length::ZERO {
             // a wall's rim holds what stands lower too
             Verdict::PullsBack
         } else {
             Verdict::Holds
         }
+    }
+
+    /// Whether a dome's edge stands under the pull-back angle.
+    pub(super) fn is_low(&self, shape: &OnBlank) -> bool {
+        shape.dome.edge_angle + AT_LIMIT < self.window.pull_back.edge_angle
     }
 
     /// Height near a rectangle's corner, as a share of the peak.

@@ -49,6 +49,8 @@ pub struct Filled<'a> {
     /// How far round a rounded edge the contact line went: 0 where the rounding
     /// begins, 90 degrees at its end.
     pub turn: Angle,
+    /// The blank's outline.
+    outline: Outline,
     pub(super) shape: Shape<'a>,
 }
 
@@ -235,6 +237,7 @@ impl Filling {
             inset: base.inset,
             lift: base.lift,
             turn: base.turn,
+            outline: self.blank.outline().clone(),
             shape,
         }
     }
@@ -301,9 +304,16 @@ impl<'a> Filled<'a> {
     /// the blank's left edge, and height over the flat top or the floor.
     #[must_use]
     pub fn section(&self) -> Vec<(Length, Length)> {
-        let points = self.shape.section().into_iter();
+        let raised = |(x, z): (Length, Length)| (x, z + self.lift);
+        if self.outline.is_plain() || self.inset.mm() <= 0.0 {
+            let points = self.shape.section().into_iter();
+            return points.map(|(x, z)| raised((x + self.inset, z))).collect();
+        }
+        // A tip moves further in than the edge beside it: cut where the blank is.
+        let points = self.shape.across(&self.outline, &self.outline.cut());
+        let points = points.into_iter();
         points
-            .map(|(x, z)| (x + self.inset, z + self.lift))
+            .map(|(x, z)| raised((Length::from_mm(x), Length::from_mm(z))))
             .collect()
     }
 

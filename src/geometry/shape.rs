@@ -5,7 +5,7 @@ use std::ops::Deref;
 use super::contour::Point;
 use super::dome::{Dome, Top};
 use super::newton::Solution;
-use super::outline::Corner;
+use super::outline::{Corner, Cut, Outline};
 use super::probe::Probe;
 use super::round;
 use crate::quantity::{Angle, Length, Share};
@@ -86,13 +86,17 @@ impl Shape<'_> {
     /// The section of any other top, mm, stretch by stretch.
     fn across_box(&self) -> Vec<(f64, f64)> {
         let outline = &self.top.outline;
-        let (middle, way) = (outline.middle().map(Length::mm), outline.short_way());
-        let half = 0.5 * (outline.size()[0].mm() * way[0] + outline.size()[1].mm() * way[1]);
-        let from = [middle[0] - half * way[0], middle[1] - half * way[1]];
-        let stretches = outline.crossings(from, way, 2.0 * half);
-        let Some(&[first, _]) = stretches.first() else {
+        self.across(outline, &outline.cut())
+    }
+
+    /// The section along a cut, mm, from where that enters an outline.
+    pub(super) fn across(&self, outline: &Outline, cut: &Cut) -> Vec<(f64, f64)> {
+        let entered = outline.crossings(cut);
+        let Some(&[first, _]) = entered.first() else {
             return Vec::new();
         };
+        let (from, way) = (cut.from, cut.way);
+        let stretches = self.top.outline.crossings(cut);
         let probe = self.probe();
         let mut points = Vec::new();
         for [begin, end] in stretches {

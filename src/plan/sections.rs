@@ -63,7 +63,7 @@ pub fn sections(run: &Run, plan: &Plan) -> Result<Vec<SectionPlan>, PlanError> {
             Ok(SectionPlan {
                 piece: piece.name.clone(),
                 top: blank.top.clone(),
-                width: width(&target),
+                width: filling.blank().outline().cut_width(),
                 thickness: blank.thickness,
                 dry: dry(fill, &target),
                 target,
@@ -78,15 +78,6 @@ pub fn sections(run: &Run, plan: &Plan) -> Result<Vec<SectionPlan>, PlanError> {
 fn domed(piece: &PiecePlan) -> Option<&FillPlan> {
     let mut fills = piece.fills.iter();
     fills.find(|fill| !matches!(fill.fit, Fit::BelowRim(_)))
-}
-
-/// How wide the blank is along the cut. On a rounded edge a surface ends within
-/// it, as far on the left as on the right.
-fn width(profile: &Profile) -> Length {
-    match profile.surface.as_slice() {
-        [(from, _), .., (to, _)] => *from + *to,
-        _ => Length::ZERO,
-    }
 }
 
 fn profile(filling: &Filling, ask: Ask) -> Result<Profile, DomeError> {

@@ -8,10 +8,10 @@ use crate::quantity::{Angle, Length, Share, Show, Units};
 
 /// How level the shelf must be.
 pub(super) fn level(answer: &DomeAnswer, units: Units) -> Vec<String> {
-    if answer.verdict != Verdict::Holds {
+    let level = answer.level;
+    if answer.verdict != Verdict::Holds || level.even.is_none() {
         return Vec::new();
     }
-    let level = answer.level;
     let low = match level.runs_over {
         Some(tilt) => format!(
             "the low side runs over past {}, the worst way down",

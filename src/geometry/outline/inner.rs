@@ -3,11 +3,9 @@
 use std::sync::{Arc, OnceLock};
 
 use super::fillet::{largest_where, rounded_where};
-use super::{Outline, OutlineError, Shape};
+use super::{Corner, Outline, OutlineError, Shape};
 use crate::geometry::contour::Curve;
-use crate::quantity::{Angle, Length};
-
-const STRAIGHT: Angle = Angle::from_deg(180.0);
+use crate::quantity::Length;
 
 /// A corner that turns to the right points inward.
 fn inward(turn: f64) -> bool {
@@ -19,8 +17,7 @@ impl Outline {
     /// runs over there at any edge angle.
     #[must_use]
     pub fn has_sharp_inner_corner(&self) -> bool {
-        let mut corners = self.0.corners.iter();
-        corners.any(|corner| corner.inner_angle > STRAIGHT && corner.radius.mm() <= 0.0)
+        self.0.corners.iter().any(Corner::is_sharp_notch)
     }
 
     /// The same outline with its sharp corners that point inward rounded to a
@@ -47,10 +44,8 @@ impl Outline {
 
     fn with_inner_edge(&self, edge: Vec<Curve>, radius: Length) -> Self {
         let mut corners = self.0.corners.clone();
-        for corner in &mut corners {
-            if corner.inner_angle > STRAIGHT {
-                corner.radius = radius;
-            }
+        for corner in corners.iter_mut().filter(|corner| corner.is_sharp_notch()) {
+            corner.radius = radius;
         }
         // An inward corner lies within the box, so the frame stays.
         Self(Arc::new(Shape {

@@ -17,6 +17,7 @@ mod trace;
 
 use std::sync::{Arc, OnceLock};
 
+pub(super) use across::Cut;
 pub use error::OutlineError;
 pub use fillet::Corner;
 pub use form::Form;

@@ -290,11 +290,14 @@ impl Section<'_> {
         // A thousandth of the width is less than the picture's own line.
         let slack = self.width.mm() * 1e-3;
         let soft = self.rim.radius().mm();
+        // A cut that meets the edge aslant meets more of its rounding.
+        let most = if soft > 0.0 {
+            self.width.mm() / 4.0
+        } else {
+            slack
+        };
         let ends = [first.across, self.width - last.across];
-        if ends
-            .iter()
-            .any(|end| !(-slack..=soft + slack).contains(&end.mm()))
-        {
+        if ends.iter().any(|end| !(-slack..=most).contains(&end.mm())) {
             return Err(surface(mark, "does not run from edge to edge"));
         }
         if peak(points) <= 0.0 || points.iter().any(|p| p.up.mm() < -soft - slack) {
