@@ -2,26 +2,38 @@
 
 use super::contour::{Point, Side, distance};
 use super::draft::{Chains, Chord, Draft};
+use super::mesh::Sizing;
 use super::near::{Inside, Segments};
 
-/// How deep the layers along the edge reach, as shares of the band.
-const LAYERS: [f64; 3] = [0.15, 0.45, 1.0];
+/// How deep the layers along the edge reach, as shares of the band: one along
+/// short sides, more along those that are long beside the surface's own bend.
+const LAYERS: [&[f64]; 3] = [&[1.0], &[0.35, 1.0], &[0.15, 0.45, 1.0]];
 
-/// Depth of the band, as a share of the chord's length above it.
-const DEPTH: f64 = 1.5;
+/// Depth of the band with that many layers, as a share of the chord's length
+/// above it.
+const DEPTHS: [f64; 3] = [0.9, 1.2, 1.5];
+
+/// How long chords may be for one layer and for two, in lengths over which the
+/// surface bends at the edge.
+const FEW: [f64; 2] = [0.6, 1.2];
+
+/// A chord that turns as far to the right, radians, bows into the top; there
+/// the surface bends as fast as the edge.
+const INWARD: f64 = 0.05;
 
 /// How much narrower the inner side of the band may be than the edge above it.
 const NARROWEST: f64 = 0.5;
 
 /// Lines the pinned edge with layers of triangles and returns the closed
 /// chains of sides that bound the rest.
-pub(super) fn band(chains: &Chains, draft: &mut Draft) -> Chains {
+pub(super) fn band(chains: &Chains, sizing: Sizing, draft: &mut Draft) -> Chains {
     let all = || chains.iter().flatten();
     let pinned = all().filter(|c| c.side == Side::Pinned);
     let sides: Vec<(Point, Point)> = all().map(|c| (c.from, c.to)).collect();
     let around = Around {
         pinned: Segments::new(pinned.map(|c| (c.from, c.to, 0))),
         inside: Inside::new(&sides),
+        bend: sizing.bend,
     };
     chains
         .iter()
@@ -33,6 +45,7 @@ pub(super) fn band(chains: &Chains, draft: &mut Draft) -> Chains {
 struct Around {
     pinned: Segments,
     inside: Inside,
+    bend: f64,
 }
 
 /// Lines one closed chain.
@@ -46,7 +59,8 @@ fn along(chords: &[Chord], around: &Around, draft: &mut Draft) -> Vec<Chord> {
         .map(|(i, under)| {
             under.map(|under| {
                 let mut column = vec![draft.add(chords[i].from)];
-                column.extend(LAYERS.map(|layer| draft.add(under.at(chords[i].from, layer))));
+                let layers = LAYERS[under.layers].iter();
+                column.extend(layers.map(|&layer| draft.add(under.at(chords[i].from, layer))));
                 // A column at the end of a mirror line lies on it.
                 if pinned(i) != pinned(i + n - 1) {
                     for pair in column.windows(2) {
@@ -63,19 +77,31 @@ fn along(chords: &[Chord], around: &Around, draft: &mut Draft) -> Vec<Chord> {
         let (here, next) = (&columns[i], &columns[(i + 1) % n]);
         let bottom = |c: &Option<Vec<usize>>, else_at: usize| {
             c.as_ref()
-                .map_or(chords[else_at].from, |c| draft.points[c[LAYERS.len()]])
+                .map_or(chords[else_at].from, |c| draft.points[c[c.len() - 1]])
         };
         let (from, to) = (bottom(here, i), bottom(next, (i + 1) % n));
         inner.push(Chord::straight(from, to, chord.side));
         if let (Side::Pinned, Some(a), Some(b)) = (chord.side, here, next) {
             draft.sides.insert((a[0], b[0]), chord.clone());
-            for layer in 0..LAYERS.len() {
-                draft.triangles.push([a[layer], b[layer], b[layer + 1]]);
-                draft.triangles.push([a[layer], b[layer + 1], a[layer + 1]]);
-            }
+            between(a, b, &mut draft.triangles);
         }
     }
     inner
+}
+
+/// The triangles between two columns.
+fn between(a: &[usize], b: &[usize], triangles: &mut Vec<[usize; 3]>) {
+    let (mut i, mut j) = (0, 0);
+    while i + 1 < a.len() || j + 1 < b.len() {
+        // Down the column of which less is done.
+        if j + 1 < b.len() && (i + 1 == a.len() || j * (a.len() - 1) <= i * (b.len() - 1)) {
+            triangles.push([a[i], b[j], b[j + 1]]);
+            j += 1;
+        } else {
+            triangles.push([a[i], b[j], a[i + 1]]);
+            i += 1;
+        }
+    }
 }
 
 /// The way into the inside under a vertex of the edge.
@@ -84,6 +110,8 @@ struct Under {
     /// Direction, as long as makes a unit of depth.
     go: Point,
     depth: f64,
+    /// Which of the [`LAYERS`].
+    layers: usize,
 }
 
 impl Under {
@@ -108,9 +136,11 @@ fn unders(chords: &[Chord], around: &Around) -> Vec<Option<Under>> {
             let size = beside.iter().map(|c| c.size).fold(f64::INFINITY, f64::min);
             beside.last().map(|chord| {
                 let go = inward(last, &chords[i]);
+                let layers = around.layers(&beside, size);
                 Under {
                     go,
-                    depth: around.depth(chords[i].from, chord, go, DEPTH * size),
+                    depth: around.depth(chords[i].from, chord, go, DEPTHS[layers] * size),
+                    layers,
                 }
             })
         })
@@ -171,6 +201,18 @@ fn slanting(way: Point, edge: Point) -> Point {
 }
 
 impl Around {
+    /// Which of the layers go under chords of that size.
+    fn layers(&self, beside: &[&Chord], size: f64) -> usize {
+        let bows = |chord: &&Chord| {
+            let (a, b) = (chord.sets_out(), chord.arrives());
+            a[0] * b[1] - a[1] * b[0] < -INWARD
+        };
+        if beside.iter().any(bows) {
+            return 2;
+        }
+        FEW.iter().filter(|&few| size > few * self.bend).count()
+    }
+
     /// How deep the band may reach below a vertex, up to `most`, without coming
     /// near another part of the edge.
     fn depth(&self, from: Point, beside: &Chord, go: Point, most: f64) -> f64 {

@@ -68,7 +68,7 @@ pub(super) type Chains = Vec<Vec<Chord>>;
 pub(super) fn draft(contour: &Contour, sizing: Sizing) -> Option<Draft> {
     let chords = cut(&at_jumps(contour), sizing);
     let mut draft = Draft::default();
-    let inner = band(&chords, &mut draft);
+    let inner = band(&chords, sizing, &mut draft);
     inside_of(inner, sizing, &mut draft)?;
     Some(draft)
 }

@@ -121,8 +121,8 @@ pub struct Shelf {
     liquid: Liquid,
     /// Whether the outline mirrors in both axes.
     mirrors: bool,
-    /// How many ways down are tried: on a disc all are the same.
-    ways: usize,
+    /// Whether half a disc is solved, tilted along x: all ways down are the same.
+    one_way: bool,
 }
 
 impl Shelf {
@@ -141,13 +141,15 @@ impl Shelf {
             Fineness::Fine => order,
             Fineness::Coarse => 3,
         };
-        let contour = outline.whole_contour();
+        let half = outline.half_disc().filter(|_| fineness == Fineness::Coarse);
+        let one_way = half.is_some();
+        let contour = half.unwrap_or_else(|| outline.whole_contour());
         let plate = Plate::new(&contour, sizing, order, 1.0 / (c * c));
         Ok(Self {
             plate: plate.ok_or(DomeError::NotFound)?,
             liquid,
             mirrors: outline.is_plain(),
-            ways: if outline.disc().is_some() { 1 } else { 2 },
+            one_way,
         })
     }
 
@@ -162,7 +164,24 @@ impl Shelf {
         solved.ok_or(DomeError::NotFound)
     }
 
-    /// The dome of a volume on a tilted top.
+    /// The smallest tilt, the worst way down, at which the low side of a volume
+    /// reaches the brim angle; `None` where none up to [`MOST_TILT`] does.
+    ///
+    /// # Errors
+    /// As [`limits`](Self::limits).
+    pub fn runs_over(&self, volume: Volume, brim: Angle) -> Result<Option<TiltLimit>, DomeError> {
+        let level = self.level(volume)?;
+        if level.edge_angle >= brim.rad() {
+            return Ok(self.no_tilt().runs_over);
+        }
+        let response = self.plate.response(&level).ok_or(DomeError::NotFound)?;
+        let rises = Limit::Rises(brim.rad());
+        let ways = self.ways(&level, &response, rises);
+        Ok(self.least(&level, &ways, rises, MOST_TILT.rad().sin()))
+    }
+
+    /// The dome of a volume on a tilted top. A disc tilts along x, whatever the
+    /// way down, where it is solved coarsely.
     ///
     /// # Errors
     /// [`TiltError::RunsOver`] where its low side would stand past vertical, or is
@@ -176,7 +195,11 @@ impl Shelf {
         }
         let level = self.level(volume)?;
         let sine = tilt.angle.rad().sin();
-        let uphill = [-x / length * sine, -y / length * sine];
+        let uphill = if self.one_way {
+            [sine, 0.0]
+        } else {
+            [-x / length * sine, -y / length * sine]
+        };
         let solved = self.plate.tilted(&level, uphill);
         let found = solved.ok_or(TiltError::RunsOver)?;
         if found.edge_angle > std::f64::consts::FRAC_PI_2 {
@@ -257,6 +280,9 @@ impl Shelf {
     /// small tilt: that of the place that needs the least, and the best of the
     /// places whose own way is another.
     fn ways(&self, level: &Solution, response: &Response, limit: Limit) -> Vec<[f64; 2]> {
+        if self.one_way {
+            return vec![[1.0, 0.0]];
+        }
         let samples = &self.plate.rim.samples;
         let places: Vec<usize> = match limit {
             Limit::Rises(_) => (0..samples.len()).collect(),
@@ -288,7 +314,7 @@ impl Shelf {
             if ways.iter().all(new_to) {
                 ways.push(way);
             }
-            if ways.len() == self.ways {
+            if ways.len() == 2 {
                 break;
             }
         }
@@ -318,7 +344,13 @@ impl Shelf {
     /// differ by `2 D / (A/2)`, of a mean of `V / A`.
     fn even(&self, level: &Solution, response: &Response) -> Angle {
         let shift = response.shifts.map(f64::abs);
-        let per_sine = 4.0 * shift[0].max(shift[1]) / level.volume;
+        // Half a disc does not know a tilt across itself.
+        let most = if self.one_way {
+            shift[0]
+        } else {
+            shift[0].max(shift[1])
+        };
+        let per_sine = 4.0 * most / level.volume;
         Angle::from_rad((EVEN / per_sine).min(1.0).asin())
     }
 }

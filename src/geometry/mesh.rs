@@ -11,6 +11,8 @@ use super::element::Element;
 pub(super) struct Sizing {
     /// Length of the chords along the pinned edge.
     pub chord: f64,
+    /// How far in from the edge the surface bends, mm.
+    pub bend: f64,
     /// Longest chord, as a share of the top's width straight across from it.
     pub of_width: f64,
     /// Longest chord on a curve, as a share of what usually follows it well.
@@ -39,8 +41,9 @@ impl Sizing {
         let (scale, order) = if c <= least { (c, 4) } else { (least, 5) };
         (
             Self {
+                bend: c,
                 chord: 2.0 * scale,
-                of_width: 0.16,
+                of_width: 0.3,
                 of_bend: 1.0,
                 growth: 0.8,
             },

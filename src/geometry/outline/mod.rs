@@ -389,6 +389,17 @@ impl Outline {
             .unwrap_or_else(|| self.whole_contour())
     }
 
+    /// The upper half of a plain disc, which mirrors in its lower edge.
+    pub(super) fn half_disc(&self) -> Option<Contour> {
+        let radius = self.disc()?;
+        let arc = Curve::circular([0.0; 2], radius, 0.0, std::f64::consts::PI);
+        let (left, right) = ([-radius, 0.0], [radius, 0.0]);
+        Some(Contour {
+            loops: vec![vec![Piece::mirror(left, right), Piece::pinned(arc)]],
+            copies: 2.0,
+        })
+    }
+
     /// The boundary of the whole top, without mirror lines.
     pub(super) fn whole_contour(&self) -> Contour {
         let loops = std::iter::once(self.0.edge.clone()).chain(self.0.rims());

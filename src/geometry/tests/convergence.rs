@@ -15,6 +15,7 @@ fn errors(order: usize, cuts: usize) -> (f64, f64) {
     let contour = Contour::rectangle_quarter(2.0 * radius, 2.0 * radius, radius);
     let sizing = Sizing {
         chord: 3.0,
+        bend: c,
         of_width: 0.5,
         of_bend: 1.0,
         growth: 1.0,
