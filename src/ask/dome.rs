@@ -192,11 +192,13 @@ pub fn dome(question: &DomeQuestion) -> Result<DomeAnswer, DomeRefusal> {
     let verdict = poured.verdict();
     if let Some(filled) = poured.shape().filter(|_| verdict != Verdict::RunsOver) {
         // Tilts are searched for from inside the window only.
-        let inside = verdict == Verdict::Holds && !poured.is_low(filled);
-        let level = inside.then(|| LevelAnswer::of(&filling, filled));
+        let level = if verdict == Verdict::Holds && !poured.is_low(filled) {
+            LevelAnswer::of(&filling, filled)?
+        } else {
+            LevelAnswer::default()
+        };
         let thin = ThinAnswer::of(&filling, filled, angles.pull_back)?;
-        poured.level = level.transpose()?.unwrap_or_default();
-        poured.thin = thin;
+        (poured.level, poured.thin) = (level, thin);
     }
     answer(&poured)
 }
