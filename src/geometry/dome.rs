@@ -2,6 +2,7 @@
 
 use thiserror::Error;
 
+use super::draft::Unmeshed;
 use super::liquid::Liquid;
 use super::mesh::Sizing;
 use super::newton::{Goal, Solution};
@@ -78,6 +79,11 @@ pub enum DomeError {
         /// The peak there.
         peak: Length,
     },
+    /// The edge has too many fine details, or is too long for its width.
+    #[error(
+        "the outline has more detail than can be solved: smooth it, or draw it with fewer teeth"
+    )]
+    TooIntricate,
     /// The search failed.
     #[error("no dome could be found for this outline and liquid")]
     NotFound,
@@ -113,8 +119,9 @@ impl Top {
     /// Prepares a top: meshes it, where it is not round.
     ///
     /// # Errors
-    /// [`DomeError::Liquid`] for an impossible liquid, [`DomeError::NotFound`]
-    /// where no mesh could be made.
+    /// [`DomeError::Liquid`] for an impossible liquid, [`DomeError::TooIntricate`]
+    /// for an edge with thousands of corners or a strip thousands of times longer than
+    /// wide, [`DomeError::NotFound`] where no mesh could be made.
     pub fn new(outline: &Outline, liquid: Liquid) -> Result<Self, DomeError> {
         if !liquid.is_physical() {
             return Err(DomeError::Liquid);
@@ -126,7 +133,10 @@ impl Top {
                 let contour = outline.contour();
                 let (sizing, order) = Sizing::for_capillary_length(c, outline.across().mm());
                 let plate = Plate::new(&contour, sizing, order, 1.0 / (c * c));
-                Some(plate.ok_or(DomeError::NotFound)?)
+                Some(plate.map_err(|lost| match lost {
+                    Unmeshed::TooIntricate => DomeError::TooIntricate,
+                    Unmeshed::Failed => DomeError::NotFound,
+                })?)
             }
         };
         Ok(Self {
