@@ -21,12 +21,12 @@ fn number(row: &Row, key: &str) -> f64 {
         .unwrap_or_else(|_| panic!("{key}: {}", row[key]))
 }
 
-fn top(row: &Row, outline: Outline) -> Top {
+fn top(row: &Row, outline: &Outline) -> Top {
     let liquid = Liquid {
         surface_tension: SurfaceTension::from_n_per_m(number(row, "gamma_N_per_m")),
         density: Density::from_kg_per_m3(number(row, "rho_kg_per_m3")),
     };
-    Top::new(&outline, liquid).expect("a top")
+    Top::new(outline, liquid).expect("a top")
 }
 
 /// The worst departures of one run over a table.
@@ -63,7 +63,7 @@ fn every_round_dome_of_the_table_by_angle_volume_peak_and_mass() {
     assert_eq!(table.len(), 243);
     for row in &table {
         let outline = Outline::round(Length::from_mm(2.0 * number(row, "radius_mm")));
-        let top = top(row, outline.expect("an outline"));
+        let top = top(row, &outline.expect("an outline"));
         let volume = Volume::from_ml(number(row, "V_mL"));
         let asks = [
             Ask::EdgeAngle(Angle::from_deg(number(row, "edge_angle_deg"))),
@@ -103,7 +103,7 @@ fn every_rectangle_of_the_table_by_angle_and_by_volume() {
         let side = |key: &str| Length::from_mm(number(row, key));
         let (length, width) = (side("length_mm"), side("width_mm"));
         let outline = Outline::rectangle(length, width, side("corner_radius_mm"));
-        let top = top(row, outline.expect("an outline"));
+        let top = top(row, &outline.expect("an outline"));
         let ask = match row["control"].as_str() {
             "max_edge_angle" => {
                 by_angle += 1;
