@@ -12,6 +12,11 @@ fn mm(x: f64) -> Length {
     Length::from_mm(x)
 }
 
+#[expect(clippy::cast_precision_loss, reason = "small counts")]
+fn number(count: usize) -> f64 {
+    count as f64
+}
+
 fn liquid() -> Liquid {
     Liquid {
         surface_tension: SurfaceTension::from_mn_per_m(35.0),
@@ -28,9 +33,9 @@ fn shape() -> impl Strategy<Value = Points> {
 fn polygon() -> impl Strategy<Value = Points> {
     let spoke = (0.3..=1.0_f64, 0.0..=0.7_f64);
     prop::collection::vec(spoke, 3..=40).prop_map(|spokes| {
-        let count = spokes.len() as f64;
+        let count = number(spokes.len());
         let place = |(i, &(r, off)): (usize, &(f64, f64))| {
-            let (sin, cos) = (TAU * (i as f64 + off) / count).sin_cos();
+            let (sin, cos) = (TAU * (number(i) + off) / count).sin_cos();
             [0.5 * r * cos, 0.5 * r * sin]
         };
         spokes.iter().enumerate().map(place).collect()
@@ -43,7 +48,7 @@ fn wobbly() -> impl Strategy<Value = Points> {
     prop::collection::vec(wave, 5).prop_map(|waves| {
         let radius = |angle: f64| {
             let terms = waves.iter().enumerate().map(|(k, &(size, phase))| {
-                let n = (k + 1) as f64;
+                let n = number(k + 1);
                 size * (n * angle + phase).cos() / (n * n).max(2.0)
             });
             0.25 * (1.0 + 0.35 * terms.sum::<f64>())

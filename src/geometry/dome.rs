@@ -2,6 +2,7 @@
 
 use thiserror::Error;
 
+use super::draft::Unmeshed;
 use super::liquid::{GRAVITY, Liquid};
 use super::mesh::Sizing;
 use super::newton::{Goal, Load, Solution};
@@ -122,9 +123,23 @@ pub enum DomeError {
         /// Where.
         at: [Length; 2],
     },
+    /// The edge has too many fine details, or is too long for its width.
+    #[error(
+        "the outline has more detail than can be solved: smooth it, or draw it with fewer teeth"
+    )]
+    TooIntricate,
     /// The search failed.
     #[error("no dome could be found for this outline and liquid")]
     NotFound,
+}
+
+impl From<Unmeshed> for DomeError {
+    fn from(lost: Unmeshed) -> Self {
+        match lost {
+            Unmeshed::TooIntricate => Self::TooIntricate,
+            Unmeshed::Failed => Self::NotFound,
+        }
+    }
 }
 
 /// The steepest edge that is solved for on a round top, degrees.
@@ -150,8 +165,9 @@ impl Top {
     ///
     /// # Errors
     /// [`DomeError::Liquid`] for an impossible liquid, [`DomeError::SharpNotch`]
-    /// where a sharp corner turns inward, [`DomeError::NotFound`] where no mesh
-    /// could be made.
+    /// where a sharp corner turns inward, [`DomeError::TooIntricate`] for an edge
+    /// with thousands of corners or a strip thousands of times longer than wide,
+    /// [`DomeError::NotFound`] where no mesh could be made.
     pub fn new(outline: &Outline, liquid: Liquid) -> Result<Self, DomeError> {
         if !liquid.is_physical() {
             return Err(DomeError::Liquid);
@@ -162,8 +178,7 @@ impl Top {
         } else {
             let contour = outline.contour();
             let (sizing, order) = Sizing::for_capillary_length(c, outline.across().mm());
-            let plate = Plate::new(&contour, sizing, order, 1.0 / (c * c));
-            Some(plate.ok_or(DomeError::NotFound)?)
+            Some(Plate::new(&contour, sizing, order, 1.0 / (c * c))?)
         };
         Ok(Self {
             outline: outline.clone(),

@@ -65,18 +65,38 @@ pub(super) struct Draft {
 /// Closed chains of chords: the outer edge, then the holes.
 pub(super) type Chains = Vec<Vec<Chord>>;
 
-pub(super) fn draft(contour: &Contour, sizing: Sizing) -> Option<Draft> {
-    let chords = cut(&at_jumps(contour), sizing);
+/// Why there is no mesh.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) enum Unmeshed {
+    /// The edge wants too many sides.
+    TooIntricate,
+    /// The triangulation failed, or triangles fold.
+    Failed,
+}
+
+/// The most sides along the pinned edge: a few seconds of work.
+const MOST_SIDES: f64 = 8000.0;
+
+pub(super) fn draft(contour: &Contour, sizing: Sizing) -> Result<Draft, Unmeshed> {
+    let chords = cut(&at_jumps(contour), sizing)?;
     let mut draft = Draft::default();
     let inner = band(&chords, sizing, &mut draft);
-    inside_of(inner, sizing, &mut draft)?;
-    Some(draft)
+    inside_of(inner, sizing, &mut draft).ok_or(Unmeshed::Failed)?;
+    Ok(draft)
 }
 
 /// Cuts the pinned pieces into chords. Mirror lines stay whole.
-fn cut(contour: &Contour, sizing: Sizing) -> Chains {
+fn cut(contour: &Contour, sizing: Sizing) -> Result<Chains, Unmeshed> {
     let sizes = sizes(contour, sizing);
-    contour
+    let pieces = contour.loops.iter().flatten().zip(sizes.iter().flatten());
+    let pinned = pieces.filter(|(piece, _)| piece.side == Side::Pinned);
+    let wanted: f64 = pinned
+        .map(|(piece, sizes)| (piece.curve.length() * sizes.count()).max(1.0))
+        .sum();
+    if wanted > MOST_SIDES {
+        return Err(Unmeshed::TooIntricate);
+    }
+    let chains = contour
         .loops
         .iter()
         .zip(&sizes)
@@ -100,7 +120,8 @@ fn cut(contour: &Contour, sizing: Sizing) -> Chains {
             }
             chords
         })
-        .collect()
+        .collect();
+    Ok(chains)
 }
 
 /// Divides a chord into ones as long as `sizes` wants at each parameter.

@@ -3,7 +3,7 @@
 use std::collections::HashMap;
 
 use super::contour::{Contour, Curve, Point, Side};
-use super::draft::{Chord, Draft, draft};
+use super::draft::{Chord, Draft, Unmeshed, draft};
 use super::element::Element;
 
 /// How fine a mesh is, in millimetres.
@@ -79,13 +79,12 @@ impl Mesh {
         &self.triangles[number * n..(number + 1) * n]
     }
 
-    /// Triangulates the inside of `contour` for `element`; `None` where the
-    /// triangulation fails (an outline that crosses itself).
+    /// Triangulates the inside of `contour` for `element`.
     ///
     /// The surface bends across the edge, hardly along it, so thin layers line
     /// the edge; inside them triangles grow with the distance.
-    pub fn of(contour: &Contour, sizing: Sizing, element: &Element) -> Option<Self> {
-        Some(raise(&draft(contour, sizing)?, element, contour.copies))
+    pub fn of(contour: &Contour, sizing: Sizing, element: &Element) -> Result<Self, Unmeshed> {
+        Ok(raise(&draft(contour, sizing)?, element, contour.copies))
     }
 
     /// The same with every triangle cut into four, `cuts` times over.
@@ -95,12 +94,12 @@ impl Mesh {
         sizing: Sizing,
         element: &Element,
         cuts: usize,
-    ) -> Option<Self> {
+    ) -> Result<Self, Unmeshed> {
         let mut draft = draft(contour, sizing)?;
         for _ in 0..cuts {
             draft = draft.cut_in_four();
         }
-        Some(raise(&draft, element, contour.copies))
+        Ok(raise(&draft, element, contour.copies))
     }
 }
 

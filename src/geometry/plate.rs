@@ -16,6 +16,7 @@
 
 use super::contour::{Contour, Point, Side};
 use super::density::{Density, Lean, Pull, tilt_force};
+use super::draft::Unmeshed;
 use super::element::{Element, Shape};
 use super::mesh::{Mesh, Sizing};
 use super::newton::Load;
@@ -95,18 +96,26 @@ pub(super) struct Plate {
 
 impl Plate {
     /// Meshes the contour and solves its linear dome. `bond` is `ρ g / γ`, per mm².
-    pub fn new(contour: &Contour, sizing: Sizing, order: usize, bond: f64) -> Option<Self> {
+    pub fn new(
+        contour: &Contour,
+        sizing: Sizing,
+        order: usize,
+        bond: f64,
+    ) -> Result<Self, Unmeshed> {
         let mut sizing = sizing;
         for _ in 0..TRIES {
             let element = Element::new(order);
-            let mesh = Mesh::of(contour, sizing, &element);
+            let mesh = match Mesh::of(contour, sizing, &element) {
+                Err(Unmeshed::TooIntricate) => return Err(Unmeshed::TooIntricate),
+                mesh => mesh.ok(),
+            };
             // A triangle whose curved side folds it wants shorter sides.
             if let Some(plate) = mesh.and_then(|mesh| Self::on(mesh, element, bond)) {
-                return Some(plate);
+                return Ok(plate);
             }
             sizing = sizing.closer();
         }
-        None
+        Err(Unmeshed::Failed)
     }
 
     /// A plate on a mesh of one's own.

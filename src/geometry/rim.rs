@@ -154,7 +154,7 @@ impl Rim {
             }
             // Quadratic: the next change would be about its square.
             if change < 1e-7 {
-                return Some(Angles { matrix, values });
+                return Some(Angles { values, matrix });
             }
         }
         None

@@ -198,8 +198,8 @@ fn held(mesh: &Mesh, element: &Element, edge: usize) -> Held {
     };
     let way = |t: f64| {
         let [x, y] = velocity(t);
-        let size = x.hypot(y);
-        [x / size, y / size]
+        let speed = x.hypot(y);
+        [x / speed, y / speed]
     };
     let rule = super::element::gauss_legendre(element.order + 1);
     let speeds = rule.iter().map(|&(t, weight)| {
