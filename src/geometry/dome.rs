@@ -133,8 +133,9 @@ pub enum DomeError {
     NotFound,
 }
 
-impl From<Unmeshed> for DomeError {
-    fn from(lost: Unmeshed) -> Self {
+impl DomeError {
+    /// Why a top could not be meshed.
+    pub(super) fn unmeshed(lost: Unmeshed) -> Self {
         match lost {
             Unmeshed::TooIntricate => Self::TooIntricate,
             Unmeshed::Failed => Self::NotFound,
@@ -178,7 +179,8 @@ impl Top {
         } else {
             let contour = outline.contour();
             let (sizing, order) = Sizing::for_capillary_length(c, outline.across().mm());
-            Some(Plate::new(&contour, sizing, order, 1.0 / (c * c))?)
+            let plate = Plate::new(&contour, sizing, order, 1.0 / (c * c));
+            Some(plate.map_err(DomeError::unmeshed)?)
         };
         Ok(Self {
             outline: outline.clone(),

@@ -13,7 +13,7 @@
 
 use super::blank::Blank;
 use super::dome::{Ask, Dome, DomeError, Top};
-use super::level::{Fineness, LevelLimits, Shelf};
+use super::level::{Fineness, LevelLimits, Shelf, TiltLimit};
 use super::liquid::{GRAVITY, Liquid};
 use super::mend::mending_corner;
 use super::outline::Outline;
@@ -155,6 +155,17 @@ impl Filling {
             draws_back: limits.draws_back.filter(|_| self.blank.wall().mm() == 0.0),
             ..limits
         })
+    }
+
+    /// The smallest tilt, the worst way down, at which a fill runs over: one part
+    /// of [`level_limits`](Self::level_limits), by itself and sooner.
+    ///
+    /// # Errors
+    /// As [`Shelf::runs_over`].
+    pub fn runs_over(&self, filled: &Filled) -> Result<Option<TiltLimit>, DomeError> {
+        let (outline, volume) = (filled.shape.top().outline(), filled.shape.dome.volume);
+        let shelf = Shelf::new(outline, self.liquid, Fineness::Coarse)?;
+        shelf.runs_over(volume, self.angles.brim)
     }
 
     /// The corner radius that would leave no part of a target fill's edge thin.

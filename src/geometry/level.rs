@@ -144,9 +144,9 @@ impl Shelf {
         let half = outline.half_disc().filter(|_| fineness == Fineness::Coarse);
         let one_way = half.is_some();
         let contour = half.unwrap_or_else(|| outline.whole_contour());
-        let plate = Plate::new(&contour, sizing, order, 1.0 / (c * c))?;
+        let plate = Plate::new(&contour, sizing, order, 1.0 / (c * c));
         Ok(Self {
-            plate,
+            plate: plate.map_err(DomeError::unmeshed)?,
             liquid,
             mirrors: outline.is_plain(),
             one_way,

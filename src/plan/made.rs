@@ -4,6 +4,7 @@ use std::collections::HashMap;
 use std::hash::{Hash, Hasher};
 
 use crate::geometry::{Ask, Blank, Dome, DomeError, EdgeAngles, FillWindow, Filling, Liquid};
+use crate::quantity::{Angle, Volume};
 
 /// A blank, told from others by its contents: equal blanks share their domes.
 #[derive(Clone, PartialEq)]
@@ -57,9 +58,25 @@ impl Key {
 pub(super) struct Domes {
     windows: HashMap<Key, FillWindow>,
     asked: HashMap<(Key, (u8, u64)), Result<Dome, DomeError>>,
+    tilts: HashMap<(Key, u64), Tilt>,
     /// The last filling, for a window and an asked dome of it come one after the other.
     last: Option<(Key, Filling)>,
 }
+
+/// How far out of level a fill may lie before it runs over.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Tilt {
+    /// So far, the worst way down.
+    UpTo(Angle),
+    /// At least as far as is looked, [`MOST_TILT`].
+    Any,
+    /// Not worked out: it is for so many kinds of fill, and these are more; or no
+    /// dome stays on a level shelf, or none was found on a tilted one.
+    Unknown,
+}
+
+/// For so many kinds of fill the tilt is worked out: it takes longer than all else.
+const MOST_TILTS: usize = 100;
 
 /// The geometry's liquid and angles of a coating.
 pub(super) fn liquid(coating: &crate::coating::Liquid) -> (Liquid, EdgeAngles) {
@@ -115,6 +132,34 @@ impl Domes {
         let dome = self.filling(&asked.0, coating)?.dome(ask);
         self.asked.insert(asked, dome);
         dome
+    }
+
+    /// How far out of level a dome of that volume may lie.
+    pub(super) fn tilt(
+        &mut self,
+        on: &Blank,
+        coating: &crate::coating::Liquid,
+        volume: Volume,
+    ) -> Tilt {
+        let key = (Key::new(on, coating), volume.m3().to_bits());
+        if let Some(tilt) = self.tilts.get(&key) {
+            return *tilt;
+        }
+        if self.tilts.len() >= MOST_TILTS {
+            return Tilt::Unknown;
+        }
+        let filling = self.filling(&key.0, coating);
+        let limit = filling.and_then(|filling| {
+            let filled = filling.shape(Ask::Volume(volume))?;
+            filling.runs_over(&filled)
+        });
+        let tilt = match limit {
+            Ok(Some(limit)) => Tilt::UpTo(limit.tilt),
+            Ok(None) => Tilt::Any,
+            Err(_) => Tilt::Unknown,
+        };
+        self.tilts.insert(key, tilt);
+        tilt
     }
 
     fn filling(

@@ -2,7 +2,7 @@
 
 use super::fills::{Flood, Flooded, Under};
 use super::fit::Fit;
-use super::made::Domes;
+use super::made::{Domes, Tilt};
 use super::visits::Visit;
 use super::{Notes, PlanError, Warning};
 use crate::consumption::{
@@ -77,6 +77,8 @@ pub struct FillPlan {
     pub dry_mean: Length,
     /// Solids by volume that the dry heights rest on.
     pub solids: Share,
+    /// How far out of level the shelf may lie before the low side runs over.
+    pub tilt: Tilt,
     /// What ten pieces gain on the scale in this coat, soaked or not.
     pub ten_gain: Mass,
     /// Flood coats that an asked dry height takes; `None` where none was asked for.
@@ -171,7 +173,16 @@ fn fills(
             .warnings
             .extend(warning(run, piece, visit, dome.fill, &flooded));
         under = flooded.after;
-        fills.push(fill_plan(run, visit, &flood, &flooded));
+        let tilt = match flooded.fit {
+            Fit::Inside | Fit::OverBrim(_) => {
+                domes.tilt(flood.on, &dome.liquid, flooded.dome.volume)
+            }
+            Fit::UnderPullBack | Fit::BelowRim(_) | Fit::AlreadyFull => Tilt::Unknown,
+        };
+        fills.push(FillPlan {
+            tilt,
+            ..fill_plan(run, visit, &flood, &flooded)
+        });
     }
     if !fills.is_empty() {
         note_inner_corners(run, piece, notes);
@@ -253,6 +264,7 @@ fn fill_plan(run: &Run, visit: &Visit, flood: &Flood, flooded: &Flooded) -> Fill
         dry_peak: flooded.after.peak,
         dry_mean: flooded.after.volume / flooded.dome.outline_area,
         solids,
+        tilt: Tilt::Unknown,
         ten_gain: (flooded.poured + soaks_in) * density * 10.0,
         coats_needed: flooded.coats_needed,
     }

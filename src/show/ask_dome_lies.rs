@@ -1,6 +1,7 @@
 //! How a fill lies: on a shelf out of level, and toward its corners, in words.
 
 use super::ask_dome::whole;
+use super::words;
 use crate::ask::{CORNER_PLACE, DomeAnswer, Verdict};
 use crate::geometry::Form;
 use crate::quantity::show::significant;
@@ -34,17 +35,10 @@ pub(super) fn level(answer: &DomeAnswer, units: Units) -> Vec<String> {
     [Some(low), high, even].into_iter().flatten().collect()
 }
 
-/// A tilt as the fall over a length of shelf that a maker can measure.
+/// A tilt as the fall over a length of shelf, and as an angle.
 fn fall(tilt: Angle, units: Units) -> String {
-    let slope = tilt.rad().tan();
     let degrees = significant(tilt.deg(), 2);
-    match units {
-        Units::Metric => format!(
-            "{} mm in a metre ({degrees}°)",
-            significant(1000.0 * slope, 2)
-        ),
-        Units::Us => format!("{} in in a foot ({degrees}°)", significant(12.0 * slope, 2)),
-    }
+    format!("{} ({degrees}°)", words::fall(tilt, units))
 }
 
 /// Where the coat stays thin, and what would mend it.

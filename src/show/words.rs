@@ -5,7 +5,8 @@ use crate::consumption::CoatsNeeded;
 use crate::cure::compare::{Cause, Effect, Pace};
 use crate::cure::help::Change;
 use crate::plan::{StageTimes, TimeBand, Timed, Warning};
-use crate::quantity::{Length, Share, Show, Temperature, Time, Units};
+use crate::quantity::show::significant;
+use crate::quantity::{Angle, Length, Share, Show, Temperature, Time, Units};
 
 /// A ratio above this is said to be over it and no more.
 const MOST_TOLD: f64 = 4.0;
@@ -354,5 +355,14 @@ pub fn list<T: AsRef<str>>(names: &[T], most: usize) -> String {
         (0, [first @ .., last]) if !first.is_empty() => format!("{} and {last}", first.join(", ")),
         (0, all) => all.join(", "),
         (more, all) => format!("{} and {more} more", all.join(", ")),
+    }
+}
+
+/// A tilt as the fall over a length of shelf that a maker can measure.
+pub(super) fn fall(tilt: Angle, units: Units) -> String {
+    let slope = tilt.rad().tan();
+    match units {
+        Units::Metric => format!("{} mm in a metre", significant(1000.0 * slope, 2)),
+        Units::Us => format!("{} in in a foot", significant(12.0 * slope, 2)),
     }
 }

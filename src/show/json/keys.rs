@@ -70,6 +70,8 @@ pub(super) struct FillJson<'p> {
     pub(super) dry_peak_mm: f64,
     pub(super) dry_mean_mm: f64,
     pub(super) solids_percent: f64,
+    pub(super) level_limit_deg: Option<f64>,
+    pub(super) level_limit_mm_per_m: Option<f64>,
     pub(super) ten_gain_g: f64,
     pub(super) coats_needed: Option<u32>,
 }

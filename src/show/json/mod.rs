@@ -16,9 +16,9 @@ use crate::cure::help::Change;
 use crate::geometry::Dome;
 use crate::plan::{
     Advice, BlankPlan, CoatingPlan, Drying, FillPlan, Fit, PiecePlan, Plan, StageTimes, StepKind,
-    StepPlan, TimeBand, Timed,
+    StepPlan, Tilt, TimeBand, Timed,
 };
-use crate::quantity::Units;
+use crate::quantity::{Angle, Units};
 
 /// The plan as JSON, indented, with a line end.
 ///
@@ -117,6 +117,10 @@ fn fill(fill: &FillPlan) -> FillJson<'_> {
         surface_area,
         ..
     } = fill.dome;
+    let tilt = match fill.tilt {
+        Tilt::UpTo(tilt) => Some(tilt),
+        Tilt::Any | Tilt::Unknown => None,
+    };
     let rim = match fill.fit {
         Fit::BelowRim(rim) => Some(rim),
         _ => None,
@@ -155,6 +159,8 @@ fn fill(fill: &FillPlan) -> FillJson<'_> {
         dry_peak_mm: fill.dry_peak.mm(),
         dry_mean_mm: fill.dry_mean.mm(),
         solids_percent: fill.solids.percent(),
+        level_limit_deg: tilt.map(Angle::deg),
+        level_limit_mm_per_m: tilt.map(|tilt| 1000.0 * tilt.rad().tan()),
         ten_gain_g: fill.ten_gain.g(),
         coats_needed: match fill.coats_needed {
             Some(CoatsNeeded::Coats(coats) | CoatsNeeded::PastTarget(coats)) => Some(coats),

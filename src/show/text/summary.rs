@@ -3,7 +3,7 @@
 use super::page::Page;
 use crate::coating::Stage;
 use crate::consumption::Faces;
-use crate::plan::{CoatingPlan, Drying, FillPlan, Fit, Plan, StageTimes, StepPlan, Timed};
+use crate::plan::{CoatingPlan, Drying, FillPlan, Fit, Plan, StageTimes, StepPlan, Tilt, Timed};
 use crate::quantity::{Show, Units};
 use crate::run::Air;
 use crate::show::words;
@@ -197,11 +197,20 @@ fn fill_words(fill: &FillPlan, units: Units) -> String {
         ),
     };
     format!(
-        "{}{each}{asked}; {least}, runs over past {}; ten gain {}",
+        "{}{each}{asked}; {least}, runs over past {}{}; ten gain {}",
         fill.poured.show(units),
         fill.window.brim.volume.show(units),
+        shelf(fill, units),
         fill.ten_gain.show(units)
     )
+}
+
+/// How level the shelf must be.
+fn shelf(fill: &FillPlan, units: Units) -> String {
+    match fill.tilt {
+        Tilt::UpTo(tilt) => format!("; shelf level to {}", words::fall(tilt, units)),
+        Tilt::Any | Tilt::Unknown => String::new(),
+    }
 }
 
 fn wait(plan: &Plan, page: &mut Page) {
