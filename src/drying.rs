@@ -1,7 +1,9 @@
-//! From a coating's properties to the law that it dries or cures by.
+//! From a coating's properties to the law that it dries or cures by, and from a blank to its wet surface.
 
 use crate::coating::{Coating, Family, Key, Law as LawName};
+use crate::cure::transfer::Footprint;
 use crate::cure::{Law, LawError, airing::Airing, epoxy::Epoxy, law, water_film::WaterFilm};
+use crate::geometry::{Form, Outline};
 
 /// The law that a coating dries or cures by. Properties are looked up by the
 /// names of the coating files, and their ranges as `name.low` and `name.high`.
@@ -15,6 +17,20 @@ pub fn law_of(coating: &Coating) -> Result<Box<dyn Law>, LawError> {
         LawName::Airing => Airing::NAME,
     };
     law(name, &|key| property(coating, key))
+}
+
+/// A blank's wet surface as the air sees it: a disc, a rectangle (its corners
+/// left sharp), or for any other outline the disc of the same area. That is our
+/// own choice: mass transfer asks for little more than a size, and
+/// [`Footprint::disc_of_area`] says how near it comes. Holes are part of the
+/// surface of a disc or a rectangle, and are left out of the area of the rest.
+#[must_use]
+pub fn footprint(outline: &Outline) -> Footprint {
+    match *outline.form() {
+        Form::Round { diameter } => Footprint::Disc { diameter },
+        Form::Rectangle { length, width, .. } => Footprint::Rectangle { length, width },
+        _ => Footprint::disc_of_area(outline.area()),
+    }
 }
 
 /// A property in SI units by its key; "key.low" and "key.high" ask for its range.

@@ -1,7 +1,7 @@
 //! The cross-section of a piece: what it says, that it says it legibly, and that it is to scale.
 
 use brimful::quantity::{Angle, Length, Units, Volume};
-use brimful::show::chart::{At, Level, Section, section};
+use brimful::show::chart::{At, Level, Rim, Section, section};
 use brimful::show::draw::{DrawError, Picture};
 use resvg::usvg;
 
@@ -66,6 +66,7 @@ fn of<'a>(
         blank,
         width: Length::from_mm(width_mm),
         thickness: Length::from_mm(5.0),
+        rim: Rim::Sharp,
         target,
         pull_back: Some(least),
         brim: Some(most),

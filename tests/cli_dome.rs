@@ -307,7 +307,7 @@ fn slips_are_told_with_what_was_probably_meant() {
                 "--coating",
                 GLAZE,
             ],
-            "half the shorter side",
+            "it may be from 0 to 10 mm",
         ),
         (
             &["--round", "25 mm", "--coating", GLAZE, "--peak", "0 mm"],

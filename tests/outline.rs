@@ -167,7 +167,7 @@ fn transforms_of_a_drawing_are_honoured_and_up_is_up() {
         .corners()
         .into_iter()
         .find(|c| (c.inner_angle.deg() - 90.0).abs() < 1e-9);
-    let tip = right.expect("a right angle").tip.map(|x| x.mm());
+    let tip = right.expect("a right angle").tip.map(Length::mm);
     close("right", tip[0], 20.0, 1e-12);
     close("top", tip[1], 2.5, 1e-12);
 }
@@ -273,11 +273,11 @@ fn sharp_corners_stay_sharp_and_inward_ones_get_round_ends() {
     let bite = 10.0 * 10.0 - (4.0 - PI);
     close("area", less.area().mm2(), 16.0 * 16.0 - bite, 1e-9);
     assert_eq!(less.corners().len(), 5);
-    let why = ell.inset(mm(5.5)).expect_err("gone");
+    let why = ell.inset(mm(5.9)).expect_err("gone");
     assert_eq!(
         why,
         OutlineError::Inset {
-            by: mm(5.5),
+            by: mm(5.9),
             apart: false
         }
     );

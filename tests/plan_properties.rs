@@ -15,6 +15,8 @@ fn outline() -> impl Strategy<Value = String> {
             let corner = share * a.min(b) / 2.0;
             format!("{{ rectangle = [\"{a} mm\", \"{b} mm\"], corner = \"{corner} mm\" }}")
         }),
+        1 => (6.0..40.0f64, 0.3..1.0f64)
+            .prop_map(|(a, share)| format!("{{ oval = [\"{a} mm\", \"{} mm\"] }}", a * share)),
     ]
 }
 

@@ -8,6 +8,41 @@ use proptest::prelude::*;
 
 const DEMO: &str = include_str!("../data/demo.toml");
 
+/// A drawing of our own, for every name.
+const LEAF: &str = "<svg xmlns='http://www.w3.org/2000/svg'><path d='M 0 0 C 20 -20 30 0 40 0 C 30 20 10 20 0 0 Z'/></svg>";
+
+/// A run that uses every key of a blank.
+const BLANKS: &str = r#"
+[[piece]]
+name = "fob"
+count = 3
+blank = "leaf"
+steps = ["cut"]
+[[blank]]
+name = "leaf"
+outline = { svg = "leaf.svg", width = "40 mm", corner = "1 mm" }
+thickness = "5 mm"
+edge = "0.3 mm"
+holes = [{ at = ["0 mm", "0 mm"], across = "3 mm" }, { at = ["6 mm", "0 mm"], across = "2 mm" }]
+[[blank]]
+name = "oval"
+outline = { oval = ["25 mm", "18 mm"] }
+wall = "2 mm"
+[[blank]]
+name = "hexagon"
+outline = { regular = 6, across = "25 mm", corner = "1 mm" }
+[[blank]]
+name = "sail"
+outline = { points = [[0, 0], [30, 0], [30, 10], [5, 40]], unit = "mm", corner = "2 mm" }
+holes = [{ at = ["20 mm", "8 mm"], across = "0.1 in" }]
+pack = { of = 25, price = 6.40 }
+[[step]]
+name = "cut"
+[room]
+temperature = "18 C"
+humidity = "60 %"
+"#;
+
 /// Pieces of text that often mean something to the reader.
 const SCRAPS: &[&str] = &[
     "",
@@ -44,6 +79,16 @@ const SCRAPS: &[&str] = &[
     "name",
     "fill = ",
     "corner",
+    "outline = { oval = [\"25 mm\", \"18 mm\"] }\n",
+    "outline = { regular = 6, across = \"25 mm\", corner = \"1 mm\" }\n",
+    "outline = { points = [[0, 0], [30, 0], [15, 20]], unit = \"mm\" }\n",
+    "outline = { svg = \"leaf.svg\", width = \"40 mm\" }\n",
+    "holes = [{ at = [\"0 mm\", \"6 mm\"], across = \"3 mm\" }]\n",
+    "edge = \"0.3 mm\"\n",
+    "wall = \"2 mm\"\n",
+    "points",
+    "[0, 0]",
+    "1e9",
     "[room]\n",
     "[[step]]\n",
     "\"\"\"",
@@ -66,7 +111,8 @@ fn change(text: &[u8], (at, cut, scrap, again): (usize, usize, usize, bool)) -> 
 
 /// What must hold of any answer.
 fn holds(bytes: &[u8]) {
-    match Run::read_bytes(bytes, "changed.toml") {
+    let leaf = |_: &str| Ok(LEAF.to_owned());
+    match Run::read_bytes_with(bytes, "changed.toml", &leaf) {
         Ok(run) => {
             assert!(!run.pieces.is_empty());
             for piece in &run.pieces {
@@ -74,6 +120,9 @@ fn holds(bytes: &[u8]) {
                     piece.count > 0 && piece.blank < run.blanks.len() && !piece.steps.is_empty()
                 );
                 assert!(piece.steps.iter().all(|&step| step < run.steps.len()));
+            }
+            for blank in &run.blanks {
+                assert!(blank.top.outline().area().mm2() > 0.0, "{blank:?}");
             }
             assert!(
                 run.steps
@@ -104,6 +153,17 @@ proptest! {
         changes in prop::collection::vec((any::<usize>(), 0usize..40, any::<usize>(), any::<bool>()), 1..6),
     ) {
         let mut text = DEMO.as_bytes().to_vec();
+        for change_made in changes {
+            text = change(&text, change_made);
+        }
+        holds(&text);
+    }
+
+    #[test]
+    fn changed_blanks_are_read_or_refused(
+        changes in prop::collection::vec((any::<usize>(), 0usize..40, any::<usize>(), any::<bool>()), 0..5),
+    ) {
+        let mut text = BLANKS.as_bytes().to_vec();
         for change_made in changes {
             text = change(&text, change_made);
         }

@@ -1,8 +1,9 @@
 //! Reading whole run files.
 
 use brimful::coating::{Key, Source, Stage};
+use brimful::geometry::{Form, Outline};
 use brimful::quantity::{Length, Share, Units};
-use brimful::run::{Air, Fill, Outline, Problem, Run, Work};
+use brimful::run::{Air, Blank, Fill, Problem, Run, Work};
 
 const DEMO: &str = include_str!("../data/demo.toml");
 const TEMPLATE: &str = include_str!("../data/template.toml");
@@ -31,13 +32,10 @@ fn the_demo_says_that_it_is_invented_and_reads_whole() {
     );
     let fob = &run.blanks[run.pieces[1].blank];
     let (length, width) = (Length::from_mm(20.0), Length::from_mm(50.0));
+    let corner = Length::from_mm(3.0);
     assert_eq!(
-        fob.outline,
-        Outline::Rectangle {
-            length,
-            width,
-            corner: Length::from_mm(3.0)
-        }
+        *fob.top.outline(),
+        Outline::rectangle(length, width, corner).unwrap()
     );
     assert_eq!(run.room.air, Air::Still);
     assert_eq!(
@@ -247,4 +245,139 @@ fn a_fault_can_be_taken_apart() {
         ("loft.toml", 3, 12)
     );
     assert!(matches!(&fault.problem, Problem::Refused { read, .. } if read == "\"140 %\""));
+}
+
+/// A drawing of our own: a kite, 40 wide and 30 high in its own units.
+const KITE: &str =
+    "<svg xmlns='http://www.w3.org/2000/svg'><path d='M 0 15 L 20 0 L 40 15 L 20 30 Z'/></svg>";
+
+/// The one blank of a short run, which has these keys.
+fn blank(keys: &str) -> Blank {
+    let text = short("coating = 'c'").replace("outline = { round = '1 in' }", keys);
+    let drawings = |name: &str| match name {
+        "kite.svg" => Ok(KITE.to_owned()),
+        _ => Err("no such drawing".to_owned()),
+    };
+    let run = Run::read_with(&text, "run.toml", &drawings).unwrap_or_else(|told| panic!("{told}"));
+    run.blanks[0].clone()
+}
+
+fn mm(mm: f64) -> Length {
+    Length::from_mm(mm)
+}
+
+#[test]
+fn an_oval_is_read() {
+    let oval = blank("outline = { oval = ['25 mm', '18 mm'] }");
+    assert_eq!(
+        *oval.top.outline(),
+        Outline::oval(mm(25.0), mm(18.0)).unwrap()
+    );
+    // The area of an ellipse, pi a b, by definition.
+    let area = std::f64::consts::PI * 12.5 * 9.0;
+    assert!((oval.top.outline().area().mm2() / area - 1.0).abs() < 1e-6);
+}
+
+#[test]
+fn a_regular_outline_is_read() {
+    let hexagon = blank("outline = { regular = 6, across = '25 mm', corner = '1 mm' }").top;
+    let hexagon = hexagon.outline();
+    assert_eq!(*hexagon, Outline::regular(6, mm(25.0), mm(1.0)).unwrap());
+    let sharp = blank("outline = { regular = 6, across = '25 mm' }").top;
+    let sharp = sharp.outline();
+    // The area of a regular hexagon by its width across flats, sqrt(3)/2 d^2.
+    let area = 3.0_f64.sqrt() / 2.0 * 25.0 * 25.0;
+    assert!((sharp.area().mm2() / area - 1.0).abs() < 1e-9);
+}
+
+#[test]
+fn points_are_read_in_their_unit() {
+    let inches = blank("outline = { points = [[0, 0], [1, 0], [1, 0.5], [0, 0.5]], unit = 'in' }");
+    assert!((inches.top.outline().area().mm2() / (25.4 * 12.7) - 1.0).abs() < 1e-12);
+    let given = "outline = { points = [[10, 0], [40, 0], [25, 20]], corner = '2 mm' }";
+    let points = [[10.0, 0.0], [40.0, 0.0], [25.0, 20.0]].map(|point| point.map(mm));
+    assert_eq!(
+        *blank(given).top.outline(),
+        Outline::points(&points, mm(2.0)).unwrap()
+    );
+}
+
+#[test]
+fn points_without_a_unit_are_millimetres_and_the_run_says_so() {
+    let points = "outline = { points = [[0, 0], [30, 0], [15, 20]] }";
+    let text = short("coating = 'c'").replace("outline = { round = '1 in' }", points);
+    let run = read(&text);
+    assert!((run.blanks[0].top.outline().area().mm2() - 300.0).abs() < 1e-9);
+    let told = |key: &str, value: &str| {
+        run.assumed
+            .iter()
+            .any(|assumed| assumed.key == key && assumed.value == value)
+    };
+    assert!(told("blank[0].outline.unit", "mm"), "{:#?}", run.assumed);
+    assert!(told("blank[0].edge", "0 mm"), "{:#?}", run.assumed);
+}
+
+#[test]
+fn a_drawing_is_read_as_wide_as_the_file_says() {
+    let kite = blank("outline = { svg = 'kite.svg', width = '80 mm' }").top;
+    let kite = kite.outline();
+    assert!(matches!(kite.form(), Form::Drawing { width, .. } if *width == mm(80.0)));
+    // Half of its box, 80 mm by 60 mm.
+    assert!((kite.area().mm2() / 2400.0 - 1.0).abs() < 1e-9);
+}
+
+#[test]
+fn a_drawing_is_asked_for_once() {
+    let text = short("coating = 'c'").replace(
+        "blank = [{ name = 'b', outline = { round = '1 in' } }]",
+        "blank = [{ name = 'b', outline = { svg = 'kite.svg', width = '80 mm' } }, \
+         { name = 'c', outline = { svg = 'kite.svg', width = '40 mm' } }]",
+    );
+    let asked = std::cell::Cell::new(0);
+    let drawings = |_: &str| {
+        asked.set(asked.get() + 1);
+        Ok(KITE.to_owned())
+    };
+    let run = Run::read_with(&text, "run.toml", &drawings).unwrap();
+    assert_eq!((run.blanks.len(), asked.get()), (2, 1));
+    // Without them, each is missed.
+    let faults = Run::read(&text, "run.toml").unwrap_err();
+    assert_eq!(faults.as_slice().len(), 2);
+}
+
+#[test]
+fn holes_edge_and_wall_are_read() {
+    let washer = blank(
+        "outline = { round = '38 mm' }, edge = '0.3 mm', holes = [{ at = ['0 mm', '14 mm'], across = '3 mm' }]",
+    );
+    assert_eq!(
+        (washer.top.edge(), washer.top.wall()),
+        (mm(0.3), Length::ZERO)
+    );
+    let [hole] = washer.top.outline().holes() else {
+        panic!("{:?}", washer.top.outline())
+    };
+    assert_eq!((hole.at, hole.diameter), ([mm(0.0), mm(14.0)], mm(3.0)));
+    let area = std::f64::consts::PI * (19.0 * 19.0 - 1.5 * 1.5);
+    assert!((washer.top.outline().area().mm2() / area - 1.0).abs() < 1e-9);
+    let bezel = blank("outline = { round = '38 mm' }, wall = '2 mm'");
+    assert_eq!(bezel.top.wall(), mm(2.0));
+}
+
+/// From the middle of its box on a triangle, whose own origin lies elsewhere;
+/// as the points have it where points tell the outline.
+#[test]
+fn holes_lie_where_the_maker_measures_them() {
+    let triangle = blank(
+        "outline = { regular = 3, across = '30 mm' }, holes = [{ at = ['-5 mm', '0 mm'], across = '3 mm' }]",
+    );
+    let ([x, y], [middle, height]) = (
+        triangle.top.outline().holes()[0].at,
+        triangle.top.outline().middle(),
+    );
+    assert!((x - middle + mm(5.0)).mm().abs() < 1e-9 && (y - height).mm().abs() < 1e-9);
+    let sail = blank(
+        "outline = { points = [[10, 0], [40, 0], [25, 20]] }, holes = [{ at = ['25 mm', '8 mm'], across = '3 mm' }]",
+    );
+    assert_eq!(sail.top.outline().holes()[0].at, [mm(25.0), mm(8.0)]);
 }

@@ -29,6 +29,8 @@ pub enum About {
     After,
     /// Every coated piece, whichever the family.
     Every,
+    /// This piece, for what it is.
+    Piece,
 }
 
 impl From<When> for About {

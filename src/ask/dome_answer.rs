@@ -3,8 +3,10 @@
 use serde::Serialize;
 
 use super::number::{deg, fraction, g, kg_per_m3, ml, mm, mm2, mn_per_m};
-use super::{Blank, By, CautionAnswer};
-use crate::geometry::Dome;
+use super::{
+    By, CautionAnswer, DomeWarning, DryHeightAnswer, Filled, LevelAnswer, PieceAnswer, ThinAnswer,
+};
+use crate::geometry::{Blank, Dome};
 use crate::quantity::{Angle, Area, Density, Length, Mass, Share, SurfaceTension, Volume};
 
 /// One fill: a dome at rest on the blank.
@@ -58,12 +60,28 @@ pub struct Window {
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Verdict {
-    /// Below the pull-back limit.
+    /// Inside a wall and no higher than its rim: no dome.
+    BelowRim,
+    /// Below the pull-back limit, with no wall to hold it.
     PullsBack,
-    /// Inside the fill window.
+    /// Inside the fill window, or inside a wall up to its brim limit.
     Holds,
     /// Above the brim limit.
     RunsOver,
+}
+
+/// Where a fill lies that makes no dome inside its wall.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct BelowRim {
+    /// How far the mean lies below the rim; 0 is level with it.
+    #[serde(rename = "below_rim_mm", serialize_with = "mm")]
+    pub below: Length,
+    /// The most by which it may climb the wall over its middle.
+    #[serde(rename = "climb_mm", serialize_with = "mm")]
+    pub climb: Length,
+    /// The most by which its middle may lie below its mean for that.
+    #[serde(rename = "sag_mm", serialize_with = "mm")]
+    pub sag: Length,
 }
 
 /// What is left of a fill when it is dry, about: every height shrinks alike.
@@ -84,7 +102,7 @@ pub struct Dried {
     pub mass: Option<Mass>,
 }
 
-/// What all the pieces carry, before losses and leftovers.
+/// What all the pieces carry in all coats on all flooded faces, before losses and leftovers.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct Total {
     /// How many pieces.
@@ -100,12 +118,14 @@ pub struct Total {
 /// What would make a fill possible that runs over.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct WayOut {
-    /// A wall, or a dam of tape, this high above the top, filled to the target
-    /// dome; none where that would be a casting, deeper than 10 mm.
+    /// A wall, or a dam of tape, this much higher than the edge is now, filled to
+    /// the target dome; none where that would be a casting, deeper than 10 mm.
     #[serde(rename = "wall_mm", serialize_with = "mm")]
     pub wall: Option<Length>,
-    /// So many coats, each flooded to the target; none where coats can't build it up.
+    /// So many coats, each flooded to the same surface; none where no few coats build it up.
     pub coats: Option<u32>,
+    /// How far each of them is filled.
+    pub filled: Option<Filled>,
 }
 
 /// Where one figure of a coating comes from.
@@ -161,6 +181,12 @@ pub struct DomeAnswer {
     /// Volume at the brim limit.
     #[serde(rename = "brim_ml", serialize_with = "ml")]
     pub brim: Volume,
+    /// Volume that fills a walled blank level with its rim; none without a wall.
+    #[serde(rename = "rim_ml", serialize_with = "ml")]
+    pub rim: Option<Volume>,
+    /// Where it lies, if that is inside a wall and no higher than its rim.
+    #[serde(flatten)]
+    pub below_rim: Option<BelowRim>,
     /// The fill window with all its measures.
     pub window: Window,
     /// Where the fill lies in it.
@@ -168,19 +194,37 @@ pub struct DomeAnswer {
     /// The volume as a share of that at the brim limit.
     #[serde(serialize_with = "fraction")]
     pub share_of_brim: Option<Share>,
-    /// What is left when it is dry.
+    /// What is left when it is dry, after all its coats.
     pub dry: Option<Dried>,
-    /// What ten pieces gain on a scale, wet.
+    /// How many coats and how much each, where a dry height was asked for: the
+    /// measures above are then the first coat's.
+    pub dry_height: Option<DryHeightAnswer>,
+    /// What to look out for.
+    pub warnings: Vec<DomeWarning>,
+    /// What follows from the piece beside its top.
+    #[serde(flatten)]
+    pub piece: PieceAnswer,
+    /// What ten pieces gain on a scale, wet, in the first coat on one face.
     #[serde(rename = "ten_gain_g", serialize_with = "g")]
     pub ten_gain: Option<Mass>,
-    /// What ten pieces still gain when they are dry.
+    /// What ten pieces have gained on one face once all its coats are dry.
     #[serde(rename = "ten_gain_dry_g", serialize_with = "g")]
     pub ten_gain_dry: Option<Mass>,
     /// What all the pieces carry.
     pub total: Option<Total>,
+    /// How far out of level the fill may lie.
+    #[serde(flatten)]
+    pub level: LevelAnswer,
+    /// Where the edge stays thin.
+    #[serde(flatten)]
+    pub thin: ThinAnswer,
     /// On a rectangle: height 2 mm in from both sides of a corner, as a share of the peak.
     #[serde(serialize_with = "fraction")]
     pub corner_height_share: Option<Share>,
+    /// The radius that sharp corners pointing inward were taken to have; none
+    /// where there are none.
+    #[serde(rename = "inner_corners_mm", serialize_with = "mm")]
+    pub inner_corners: Option<Length>,
     /// What would make a fill possible that runs over.
     pub way_out: Option<WayOut>,
     /// Surface tension reckoned with.

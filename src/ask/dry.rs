@@ -2,15 +2,15 @@
 
 use super::care::care;
 use super::{
-    Agreement, Assumption, Blank, CoatAnswer, DryAnswer, FirstPrinciples, HelpAnswer, PartAnswer,
-    PotLife, Ratio, RoomAnswer, StageAnswer,
+    Agreement, Assumption, CoatAnswer, DryAnswer, FirstPrinciples, HelpAnswer, PartAnswer, PotLife,
+    Ratio, RoomAnswer, StageAnswer,
 };
 use crate::coating::{Applied, Coating, Label, Law as LawName, Stage};
 use crate::cure::air::{Air, AirError, Draught};
 use crate::cure::compare::{Cause, Effect, Outcome, Pace, Part};
 use crate::cure::law::{Basis, Law, LawError, Reached, Stage as CureStage};
 use crate::cure::psychro::dew_point;
-use crate::cure::transfer::{Exposure, ExposureError};
+use crate::cure::transfer::{Exposure, ExposureError, Footprint};
 use crate::cure::{Comparison, Situation, compare, what_would_help};
 use crate::drying::law_of;
 use crate::quantity::{Length, Time};
@@ -27,8 +27,8 @@ pub struct DryQuestion {
     /// Wet film thickness that the label's times are for; the family's usual
     /// one where it is not said.
     pub label_depth: Option<Length>,
-    /// The blank; a usual one where it is not said.
-    pub blank: Option<Blank>,
+    /// The blank's wet surface; a usual one where it is not said.
+    pub blank: Option<Footprint>,
 }
 
 /// Why there is no answer.
@@ -56,14 +56,13 @@ const DRAWN: Length = Length::from_mm(0.05);
 /// Wet depths that a question may have.
 const DEPTHS: (Length, Length) = (Length::from_mm(0.01), Length::from_mm(6.0));
 /// The blank assumed under a dome.
-const DISC: Blank = Blank::Round {
+const DISC: Footprint = Footprint::Disc {
     diameter: Length::from_mm(25.0),
 };
 /// What is assumed under a brushed coat: a sheet of A4.
-const SHEET: Blank = Blank::Rectangle {
+const SHEET: Footprint = Footprint::Rectangle {
     length: Length::from_mm(297.0),
     width: Length::from_mm(210.0),
-    corner: Length::ZERO,
 };
 
 /// How long a coat takes in a room, why, and what would help.
@@ -162,7 +161,7 @@ impl Setting {
             Applied::Brushed => SHEET,
             Applied::Flooded | Applied::Drawn => DISC,
         });
-        let exposure = Exposure::alone(blank.footprint())?;
+        let exposure = Exposure::alone(blank)?;
         let label = coating.label();
         let air = Air::of_room(label.temperature, label.humidity, Draught::Still)
             .map_err(DryRefusal::LabelAir)?;
@@ -179,7 +178,7 @@ fn assumed(
     question: &DryQuestion,
     usual: Length,
     label_depth: Length,
-    blank: Blank,
+    blank: Footprint,
 ) -> Vec<Assumption> {
     let applied = question.coating.family().applied;
     if applied == Applied::Drawn {
@@ -190,8 +189,8 @@ fn assumed(
         Applied::Brushed | Applied::Drawn => Assumption::UsualFilm { depth: usual },
     };
     let piece = match blank {
-        Blank::Round { diameter } => Assumption::RoundBlank { diameter },
-        Blank::Rectangle { length, width, .. } => Assumption::Sheet { length, width },
+        Footprint::Disc { diameter } => Assumption::RoundBlank { diameter },
+        Footprint::Rectangle { length, width } => Assumption::Sheet { length, width },
     };
     let label_depth = Assumption::LabelDepth { depth: label_depth };
     let told = [

@@ -5,12 +5,15 @@
 //! no file and print nothing. An answer writes itself as JSON, each key with
 //! its unit, and the ways of showing read the same struct.
 
-mod blank;
 mod care;
 mod coatings;
-mod coats;
 mod dome;
 mod dome_answer;
+mod dome_coats;
+mod dome_even;
+mod dome_piece;
+mod dome_poured;
+mod dome_warning;
 mod dry;
 mod dry_answer;
 mod family;
@@ -18,11 +21,16 @@ mod help;
 mod number;
 mod room;
 
-pub use blank::Blank;
 pub use care::{About, CautionAnswer};
 pub use coatings::{CoatingAnswer, LabelAnswer, LabelStage, PropertyAnswer, coatings};
 pub use dome::{By, CORNER_PLACE, DomeQuestion, DomeRefusal, Overrides, dome};
-pub use dome_answer::{DomeAnswer, Dried, FigureSource, Fill, Total, Verdict, WayOut, Window};
+pub use dome_answer::{
+    BelowRim, DomeAnswer, Dried, FigureSource, Fill, Total, Verdict, WayOut, Window,
+};
+pub use dome_coats::{Coats, DryHeightAnswer, Filled, OneCoat, ThinCoats};
+pub use dome_even::{LevelAnswer, ThinAnswer};
+pub use dome_piece::{BothFaces, ChainHole, Drops, PieceAnswer, PieceFacts, Sides};
+pub use dome_warning::DomeWarning;
 pub use dry::{DryQuestion, DryRefusal, dry};
 pub use dry_answer::{
     Agreement, Assumption, CoatAnswer, DryAnswer, FirstPrinciples, PartAnswer, PotLife, Ratio,

@@ -4,8 +4,10 @@ use std::io::Write;
 
 use clap::ArgGroup;
 
-use super::Failure;
-use crate::ask::{self, Blank, By, DomeQuestion, Overrides, Verdict, family_named};
+use super::blank::Flags;
+use super::dome_extra::Extra;
+use super::failure::{Failure, wrong};
+use crate::ask::{self, By, DomeQuestion, Overrides, Verdict, family_named};
 use crate::coating::Coating;
 use crate::quantity::{Angle, Density, Length, Mass, SurfaceTension, Units, Volume};
 use crate::show::{dome_text, dome_verdict};
@@ -13,6 +15,12 @@ use crate::show::{dome_text, dome_verdict};
 const EXAMPLES: &str = r#"Examples:
   brimful dome --round "25 mm" --coating "water-based dome glaze" --count 48
   brimful dome --rectangle "20 mm" "50 mm" --corner "3 mm" --coating "two-part dome epoxy"
+  brimful dome --oval "25 mm" "18 mm" --coating "water-based dome glaze"
+  brimful dome --regular 6 "25 mm" --corner "2 mm" --coating "water-based dome glaze"
+  brimful dome --outline leaf.svg --width "40 mm" --coating "water-based dome glaze"
+  brimful dome --round "38 mm" --hole "3 mm" "0 mm" "14 mm" --coating "two-part dome epoxy"
+  brimful dome --round "25 mm" --wall "2 mm" --coating "two-part dome epoxy"
+  brimful dome --round "38 mm" --coating "water-based dome glaze" --dry-height "0.9 mm" --drops 96
   brimful dome --round "1 1/2 in" --coating "water-based dome glaze" --weight "0.05 oz wt" --us
 
 Asked by height, volume or weight, the exit code is 1 where the coat would run over; too little
@@ -26,25 +34,8 @@ is warned of. Asked by edge angle it is a question about the shape."#;
     group = ArgGroup::new("measure"),
 )]
 pub(super) struct Args {
-    /// A round blank's diameter, such as "25 mm"
-    #[arg(
-        long,
-        group = "blank",
-        value_name = "DIAMETER",
-        allow_hyphen_values = true
-    )]
-    round: Option<Length>,
-    /// A rectangular blank's two sides, such as "20 mm" "50 mm"
-    #[arg(long, group = "blank", num_args = 2, value_names = ["LENGTH", "WIDTH"], allow_hyphen_values = true)]
-    rectangle: Option<Vec<Length>>,
-    /// Radius of a rectangle's corners; left out, they are sharp
-    #[arg(
-        long,
-        conflicts_with = "round",
-        value_name = "RADIUS",
-        allow_hyphen_values = true
-    )]
-    corner: Option<Length>,
+    #[command(flatten)]
+    blank: Flags,
     /// The coating; `brimful coatings` lists them
     #[arg(long, value_name = "NAME")]
     coating: String,
@@ -79,6 +70,8 @@ pub(super) struct Args {
     /// The wet coating's density, such as "1.05 g/mL"
     #[arg(long, allow_hyphen_values = true)]
     density: Option<Density>,
+    #[command(flatten)]
+    extra: Extra,
     /// Show inches, fluid ounces and ounces by weight
     #[arg(long)]
     us: bool,
@@ -89,19 +82,20 @@ pub(super) struct Args {
 
 impl Args {
     pub(super) fn run(&self, out: &mut dyn Write) -> Result<(), Failure> {
-        let wrong = |words: String| Failure::Input(words);
-        let family = family_named(&self.coating).map_err(|slip| wrong(slip.to_string()))?;
+        let family = family_named(&self.coating).map_err(wrong)?;
         let question = DomeQuestion {
-            blank: self.blank()?,
+            blank: self.blank.blank()?,
             coating: Coating::of(family),
             count: self.count,
             by: self.by(),
             overrides: Overrides {
                 surface_tension: self.surface_tension,
                 density: self.density,
+                solids: self.extra.solids(),
             },
+            piece: self.extra.piece(),
         };
-        let answer = ask::dome(&question).map_err(|refusal| wrong(refusal.to_string()))?;
+        let answer = ask::dome(&question).map_err(wrong)?;
         let units = if self.us { Units::Us } else { Units::Metric };
         if self.json {
             super::json(out, &answer)?;
@@ -117,26 +111,12 @@ impl Args {
         }
     }
 
-    fn blank(&self) -> Result<Blank, Failure> {
-        match (self.round, self.rectangle.as_deref()) {
-            (Some(diameter), _) => Ok(Blank::Round { diameter }),
-            (None, Some(&[length, width])) => Ok(Blank::Rectangle {
-                length,
-                width,
-                corner: self.corner.unwrap_or(Length::ZERO),
-            }),
-            // clap has seen to it that one of the two is there and whole
-            (None, _) => Err(Failure::Input(
-                "a blank is --round or --rectangle".to_owned(),
-            )),
-        }
-    }
-
     /// clap has seen to it that at most one is there.
     fn by(&self) -> By {
         let asked = [
             self.edge_angle.map(By::EdgeAngle),
             self.peak.map(By::Peak),
+            self.extra.dry_height(),
             self.volume.map(By::Volume),
             self.weight.map(By::Mass),
         ];

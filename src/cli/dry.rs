@@ -2,10 +2,12 @@
 
 use std::io::Write;
 
-use super::Failure;
-use crate::ask::{self, AirWord, Blank, DryQuestion, family_named};
+use super::blank::Top;
+use super::failure::{Failure, wrong};
+use crate::ask::{self, AirWord, DryQuestion, family_named};
 use crate::coating::{Coating, Family, Label, Source, StageTime};
 use crate::cure::air::Air;
+use crate::drying::footprint;
 use crate::quantity::{Humidity, Length, Temperature, Time, Units};
 use crate::show::{dry_text, no_date};
 
@@ -35,17 +37,8 @@ pub(super) struct Args {
     /// Wet depth that the label's times are for; left out, as for --depth
     #[arg(long, value_name = "DEPTH", allow_hyphen_values = true)]
     label_depth: Option<Length>,
-    /// A round blank's diameter, such as "25 mm"
-    #[arg(
-        long,
-        value_name = "DIAMETER",
-        conflicts_with = "rectangle",
-        allow_hyphen_values = true
-    )]
-    round: Option<Length>,
-    /// A rectangular blank's two sides, such as "20 mm" "50 mm"
-    #[arg(long, num_args = 2, value_names = ["LENGTH", "WIDTH"], allow_hyphen_values = true)]
-    rectangle: Option<Vec<Length>>,
+    #[command(flatten)]
+    top: Top,
     /// Temperature and humidity that the label's times are for, such as "23 C" "50 %"
     #[arg(long, num_args = 2, value_names = ["TEMPERATURE", "HUMIDITY"], allow_hyphen_values = true)]
     label: Option<Vec<String>>,
@@ -81,7 +74,7 @@ impl Args {
                 .map_err(|fault| wrong(format!("the room: {fault}")))?,
             depth: self.depth,
             label_depth: self.label_depth,
-            blank: self.blank(),
+            blank: self.top.outline()?.map(|top| footprint(&top)),
         };
         let answer = ask::dry(&question).map_err(wrong)?;
         let units = if self.us { Units::Us } else { Units::Metric };
@@ -91,18 +84,6 @@ impl Args {
             out.write_all(dry_text(&answer, units).as_bytes())?;
         }
         no_date(&answer, units).map_or(Ok(()), |why| Err(Failure::CannotBeDone(why)))
-    }
-
-    fn blank(&self) -> Option<Blank> {
-        match (self.round, self.rectangle.as_deref()) {
-            (Some(diameter), _) => Some(Blank::Round { diameter }),
-            (None, Some(&[length, width])) => Some(Blank::Rectangle {
-                length,
-                width,
-                corner: Length::ZERO,
-            }),
-            (None, _) => None,
-        }
     }
 
     /// The family's label with the maker's own air; where one of the times is
@@ -145,10 +126,6 @@ impl Args {
 /// The source of what stands on the command line.
 fn as_given() -> Source {
     Source::Published("as given".to_owned())
-}
-
-fn wrong(words: impl std::fmt::Display) -> Failure {
-    Failure::Input(words.to_string())
 }
 
 /// A temperature and a humidity, in this order.

@@ -14,6 +14,11 @@ pub enum Failure {
     Io(anyhow::Error),
 }
 
+/// The input is wrong, in these words.
+pub(super) fn wrong(words: impl std::fmt::Display) -> Failure {
+    Failure::Input(words.to_string())
+}
+
 impl From<io::Error> for Failure {
     fn from(error: io::Error) -> Self {
         Self::Io(error.into())

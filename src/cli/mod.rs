@@ -3,8 +3,11 @@
 //! Only here does the program print. Exit codes: 0 done, 1 the run can't be
 //! done as asked, 2 the input is wrong.
 
+mod blank;
 mod coatings;
 mod dome;
+mod dome_extra;
+mod drawing;
 mod dry;
 mod failure;
 mod new;

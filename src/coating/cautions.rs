@@ -45,6 +45,39 @@ pub struct GeneralCaution {
     pub behind: String,
 }
 
+/// What calls for a caution about handling.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Concern {
+    /// Magnets among the pieces.
+    Magnets,
+    /// A thin wooden blank that is coated on one face only.
+    ThinWood,
+    /// A coat that loses so much that it may dry to a saucer.
+    Saucer,
+    /// A coat deeper than is prudent, of a coating that something leaves.
+    DeepDryingCoat,
+    /// A coat deeper than is prudent, of a coating that reacts.
+    DeepCuringCoat,
+}
+
+/// A caution for a certain piece or pour, whichever the family.
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Handling {
+    /// What to say to the maker.
+    pub say: String,
+    /// The rule or text behind it.
+    pub behind: String,
+}
+
+impl Handling {
+    /// What to say, without its full stop.
+    #[must_use]
+    pub fn clause(&self) -> &str {
+        self.say.trim_end_matches('.')
+    }
+}
+
 /// The cautions for one family.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Cautions {
@@ -62,6 +95,18 @@ struct File {
     first: String,
     family: Vec<FamilyTable>,
     general: Vec<GeneralCaution>,
+    handling: HandlingTable,
+}
+
+/// One caution for each [`Concern`].
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct HandlingTable {
+    magnets: Handling,
+    thin_wood: Handling,
+    saucer: Handling,
+    deep_drying_coat: Handling,
+    deep_curing_coat: Handling,
 }
 
 #[derive(Deserialize)]
@@ -89,6 +134,24 @@ pub fn cautions(key: &str) -> Option<Cautions> {
         lines: &family.lines,
         general: &FILE.general,
     })
+}
+
+/// The caution about handling that a concern calls for.
+///
+/// ```
+/// use brimful::coating::{Concern, handling};
+/// assert!(handling(Concern::Magnets).say.contains("wider gap"));
+/// ```
+#[must_use]
+pub fn handling(concern: Concern) -> &'static Handling {
+    let all = &FILE.handling;
+    match concern {
+        Concern::Magnets => &all.magnets,
+        Concern::ThinWood => &all.thin_wood,
+        Concern::Saucer => &all.saucer,
+        Concern::DeepDryingCoat => &all.deep_drying_coat,
+        Concern::DeepCuringCoat => &all.deep_curing_coat,
+    }
 }
 
 #[cfg(test)]

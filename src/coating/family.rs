@@ -106,10 +106,16 @@ mod tests {
 
     #[test]
     fn what_floods_can_dome_and_what_is_brushed_has_a_film() {
-        use Key::{BrimAngle, PullBackAngle, SurfaceTension, TargetAngle, WetFilm};
+        use Key::{BrimAngle, PullBackAngle, Solids, SurfaceTension, TargetAngle, WetFilm};
         for family in families() {
             let needed: &[Key] = match family.applied {
-                Applied::Flooded => &[SurfaceTension, PullBackAngle, TargetAngle, BrimAngle],
+                Applied::Flooded => &[
+                    SurfaceTension,
+                    PullBackAngle,
+                    TargetAngle,
+                    BrimAngle,
+                    Solids,
+                ],
                 Applied::Brushed => &[WetFilm],
                 Applied::Drawn => &[],
             };

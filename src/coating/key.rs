@@ -35,6 +35,8 @@ pub enum Key {
     PotLife,
     /// Wet film thickness of one brushed coat.
     WetFilm,
+    /// Wet depth of one flood coat that dries without trouble.
+    PrudentCoat,
     /// Extra that a porous blank drinks, as a share of the wet film.
     Soak,
     /// Piece-to-piece scatter of the amount used, one standard deviation.
@@ -64,7 +66,7 @@ const DEGREE: f64 = std::f64::consts::PI / 180.0;
 
 /// One row a property. Limits are there to catch slips of unit and nonsense, so they are wide.
 #[rustfmt::skip]
-const SPECS: [Spec; 21] = [
+const SPECS: [Spec; 22] = [
     Spec { key: Key::SurfaceTension, name: "surface_tension", kind: Kind::SurfaceTension, limits: [0.005, 0.1], says: "a coating's surface tension lies between 5 and 100 mN/m (clean water has 73)" },
     Spec { key: Key::Density, name: "density", kind: Kind::Density, limits: [500.0, 3000.0], says: "a coating's density lies between 0.5 and 3 g/mL" },
     Spec { key: Key::PullBackAngle, name: "pull_back_angle", kind: Kind::Angle, limits: [0.1 * DEGREE, 89.0 * DEGREE], says: "an edge angle lies between 0.1 and 89 deg" },
@@ -80,6 +82,7 @@ const SPECS: [Spec; 21] = [
     Spec { key: Key::DensityB, name: "density_b", kind: Kind::Density, limits: [500.0, 3000.0], says: "a coating's density lies between 0.5 and 3 g/mL" },
     Spec { key: Key::PotLife, name: "pot_life", kind: Kind::Time, limits: [60.0, 604_800.0], says: "a pot life lies between a minute and a week" },
     Spec { key: Key::WetFilm, name: "wet_film", kind: Kind::Length, limits: [1e-6, 6e-3], says: "a brushed wet film lies between 0.001 and 6 mm" },
+    Spec { key: Key::PrudentCoat, name: "prudent_coat", kind: Kind::Length, limits: [1e-4, 2e-2], says: "a prudent flood coat lies between 0.1 and 20 mm wet" },
     Spec { key: Key::Soak, name: "soak", kind: Kind::Share, limits: [0.0, 5.0], says: "a soak lies between 0 % and 500 % of the film" },
     Spec { key: Key::Scatter, name: "scatter", kind: Kind::Share, limits: [0.0, 0.9], says: "a scatter lies between 0 % and 90 %" },
     Spec { key: Key::Bias, name: "bias", kind: Kind::Share, limits: [0.0, 0.9], says: "a bias lies between 0 % and 90 %" },

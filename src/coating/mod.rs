@@ -11,14 +11,18 @@ mod key;
 mod label;
 mod made;
 mod property;
+mod prudent;
 mod two_parts;
 mod unfit;
 
-pub use cautions::{Caution, Cautions, GeneralCaution, When, cautions};
+pub use cautions::{
+    Caution, Cautions, Concern, GeneralCaution, Handling, When, cautions, handling,
+};
 pub use family::{Applied, Family, Law, families, family};
 pub use key::Key;
 pub use label::{Label, Stage, StageTime};
 pub use made::{Coating, Liquid};
 pub use property::{Property, Source};
+pub use prudent::{PrudentCoat, may_saucer};
 pub use two_parts::TwoParts;
 pub use unfit::Unfit;

@@ -6,6 +6,10 @@
 //! - [`amount`]: how much of one coating, with every loss as a line of its own.
 //! - [`bottles`]: whole bottles after stock, and the most the stock can make.
 //! - [`brushed`]: coats spread at a wet film thickness, and what soaks in.
+//! - [`build_up`]: flood coats over dry ones, for a dry height.
+//! - [`faces`]: one face or both, and the sides.
+//! - [`holes`]: holes that may close over, or that lie too near the edge.
+//! - [`drops`]: a pour counted in drops.
 //! - [`mix`]: a two-part coating split by volume and by weight.
 //!
 //! Glossary, used by all of them:
@@ -24,12 +28,22 @@ mod binomial;
 pub mod blanks;
 pub mod bottles;
 pub mod brushed;
+pub mod build_up;
 mod check;
+pub mod drops;
+pub mod faces;
+pub mod holes;
 pub mod mix;
 
 pub use amount::{Amount, Demand, Lines, Losses, Pour, Pours, Spread};
 pub use blanks::{BlankNeed, Blanks, ExpectedBlanks, combined_loss, survivors};
 pub use bottles::{Bottle, BottleChance, Bottles};
 pub use brushed::{Brushed, BrushedVolume, covers, wet_film};
+pub use build_up::{
+    CoatsNeeded, Heights, MOST_COATS, coats_needed, each_coat, peak_for_dry_height,
+};
 pub use check::UseError;
+pub use drops::DropCount;
+pub use faces::{Faces, may_warp, side_area};
+pub use holes::{HoleTrouble, hole_troubles};
 pub use mix::{MixRatio, Part, Split, TwoPart};

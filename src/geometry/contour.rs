@@ -233,6 +233,12 @@ pub(super) struct Contour {
     pub copies: f64,
 }
 
+/// Whether two points are the very same.
+#[expect(clippy::float_cmp, reason = "a repeat, not a measured place")]
+pub(super) fn same(a: Point, b: Point) -> bool {
+    a == b
+}
+
 pub(super) fn distance(a: Point, b: Point) -> f64 {
     (a[0] - b[0]).hypot(a[1] - b[1])
 }
@@ -271,7 +277,17 @@ impl Contour {
     /// the pinned `edge` joins, with a central hole of that radius.
     pub fn wedge(edge: Vec<Curve>, hole: f64, copies: f64) -> Self {
         let ends = edge.first().zip(edge.last());
-        let [first, last] = ends.map_or([[0.0; 2]; 2], |(f, l)| [f.at(0.0), l.at(1.0)]);
+        // Upright mirror lines are so exactly, whatever the cosine of a right angle.
+        let clean = |p: Point| {
+            p.map(|x| {
+                if x.abs() < 1e-12 * p[0].hypot(p[1]) {
+                    0.0
+                } else {
+                    x
+                }
+            })
+        };
+        let [first, last] = ends.map_or([[0.0; 2]; 2], |(f, l)| [f.at(0.0), l.at(1.0)].map(clean));
         let toward = |p: Point| {
             let far = p[0].hypot(p[1]);
             [hole * p[0] / far, hole * p[1] / far]

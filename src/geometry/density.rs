@@ -10,6 +10,39 @@ pub(super) struct Lean {
     pub dy: [f64; 2],
 }
 
+/// What acts on the liquid: its weight, and the pressure under it, all over `γ`.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Pull {
+    /// Weight toward the top, `B cos β`, per mm².
+    pub down: f64,
+    /// Weight along the top, toward where it is lowest, times -1: `B sin β` uphill, per mm².
+    pub uphill: [f64; 2],
+    /// `p₀/γ` over the origin, per mm.
+    pub pressure: f64,
+}
+
+impl Pull {
+    /// The potential `g(w)` of a column of height `w` over the place `at`, with
+    /// its first and second derivatives:
+    ///
+    /// ```text
+    /// g = (½ B cos β w + a·x + w a·s - P) w,    a = B sin β uphill
+    /// ```
+    ///
+    /// for the divergence theorem makes `∭ z dV = ∮ ½ z² n_z dS` and
+    /// `∭ x dV = ∮ x z n_z dS`.
+    fn potential(&self, at: [f64; 2], s: [f64; 2], w: f64) -> [f64; 3] {
+        let [a1, a2] = self.uphill;
+        let (place, lean) = (a1 * at[0] + a2 * at[1], a1 * s[0] + a2 * s[1]);
+        let p = place - self.pressure;
+        [
+            (0.5 * self.down * w + lean * w + p) * w,
+            self.down * w + 2.0 * lean * w + p,
+            self.down + 2.0 * lean,
+        ]
+    }
+}
+
 /// The energy density and its derivatives by `(w, w_x, w_y)`.
 pub(super) struct Density {
     pub volume: f64,
@@ -20,7 +53,7 @@ pub(super) struct Density {
 }
 
 impl Density {
-    pub fn at(lean: &Lean, [w, wx, wy]: [f64; 3], bond: f64, pressure: f64) -> Self {
+    pub fn at(place: [f64; 2], lean: &Lean, [w, wx, wy]: [f64; 3], pull: Pull) -> Self {
         let Lean {
             s: [s1, s2],
             dx: [s1x, s2x],
@@ -47,8 +80,7 @@ impl Density {
         let ddn = [[0.0, -s2y, s2x], [0.0, s1y, -s1x], [2.0 * det, a, b]];
         let size = (n[0] * n[0] + n[1] * n[1] + n[2] * n[2]).sqrt();
         let unit = n.map(|x| x / size);
-        let g = (0.5 * bond * w - pressure) * w;
-        let dg = bond * w - pressure;
+        let [g, dg, ddg] = pull.potential(place, lean.s, w);
         let mut density = Self {
             volume: w * n[2],
             surface: size,
@@ -75,7 +107,38 @@ impl Density {
                 density.stiffness[k][0] += both;
             }
         }
-        density.stiffness[0][0] += dn[2][0] * dg + n[2] * bond;
+        density.stiffness[0][0] += dn[2][0] * dg + n[2] * ddg;
         density
     }
+}
+
+/// How the force on a leaning column changes with a tilt: the derivatives by
+/// `(w, w_x, w_y)` of `N₃ g` with `g = (a·x + w a·s) w`, for a unit of `a` toward
+/// `way`.
+pub(super) fn tilt_force(
+    place: [f64; 2],
+    lean: &Lean,
+    [w, wx, wy]: [f64; 3],
+    way: [f64; 2],
+) -> [f64; 3] {
+    let unit = Pull {
+        down: 0.0,
+        uphill: way,
+        pressure: 0.0,
+    };
+    let [g, dg, _] = unit.potential(place, lean.s, w);
+    let Lean {
+        s: [s1, s2],
+        dx: [s1x, s2x],
+        dy: [s1y, s2y],
+    } = *lean;
+    let (div, det) = (s1x + s2y, s1x * s2y - s2x * s1y);
+    let (a, b) = (s1 * s2y - s2 * s1y, s2 * s1x - s1 * s2x);
+    let inner = div + a * wx + b * wy;
+    let n3 = 1.0 + s1 * wx + s2 * wy + w * (inner + det * w);
+    [
+        n3 * dg + (inner + 2.0 * det * w) * g,
+        (s1 + a * w) * g,
+        (s2 + b * w) * g,
+    ]
 }

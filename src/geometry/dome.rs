@@ -3,12 +3,14 @@
 use thiserror::Error;
 
 use super::draft::Unmeshed;
-use super::liquid::Liquid;
+use super::liquid::{GRAVITY, Liquid};
 use super::mesh::Sizing;
-use super::newton::{Goal, Solution};
+use super::newton::{Goal, Load, Solution};
 use super::outline::Outline;
 use super::plate::Plate;
 use super::round;
+use super::search::{Close, End, crossing};
+use super::shape::{Shape, Under};
 use crate::quantity::{Angle, Area, Length, Mass, Pressure, Volume};
 
 /// The measure a dome is asked by.
@@ -45,6 +47,23 @@ pub struct Dome {
 }
 
 impl Dome {
+    /// No dome but a level film of this depth over an area, as inside a wall that
+    /// it does not fill; how it climbs the wall is left out.
+    #[must_use]
+    pub fn level(area: Area, depth: Length, liquid: Liquid) -> Self {
+        let volume = area * depth;
+        let rho_g = liquid.density.kg_per_m3() * GRAVITY;
+        Self {
+            outline_area: area,
+            volume,
+            mass: volume * liquid.density,
+            peak: depth,
+            edge_angle: Angle::ZERO,
+            surface_area: area,
+            pressure: Pressure::from_pa(rho_g * depth.m()),
+        }
+    }
+
     /// Volume over top area.
     #[must_use]
     pub fn mean_height(&self) -> Length {
@@ -79,6 +98,31 @@ pub enum DomeError {
         /// The peak there.
         peak: Length,
     },
+    /// It does not reach over a bezel's rim, so it is no dome. Liquid wets the
+    /// wall: the middle lies lower than the mean.
+    #[error(
+        "that stays below the rim: {:.2} mm deep in the mean, {:.2} mm short of the rim",
+        depth.mm(), below.mm()
+    )]
+    BelowRim {
+        /// The mean depth over the floor.
+        depth: Length,
+        /// How far the mean lies below the rim; 0 is level with it.
+        below: Length,
+        /// The most by which the liquid may climb the wall over the level far from it.
+        climb: Length,
+        /// The most by which the middle may lie below the mean for that.
+        sag: Length,
+    },
+    /// A sharp corner turns into the top: no edge angle is finite there.
+    #[error(
+        "the outline turns inward sharply at ({:.2} mm, {:.2} mm), where any fill would run over: round that corner",
+        at[0].mm(), at[1].mm()
+    )]
+    SharpNotch {
+        /// Where.
+        at: [Length; 2],
+    },
     /// The edge has too many fine details, or is too long for its width.
     #[error(
         "the outline has more detail than can be solved: smooth it, or draw it with fewer teeth"
@@ -87,6 +131,16 @@ pub enum DomeError {
     /// The search failed.
     #[error("no dome could be found for this outline and liquid")]
     NotFound,
+}
+
+impl DomeError {
+    /// Why a top could not be meshed.
+    pub(super) fn unmeshed(lost: Unmeshed) -> Self {
+        match lost {
+            Unmeshed::TooIntricate => Self::TooIntricate,
+            Unmeshed::Failed => Self::NotFound,
+        }
+    }
 }
 
 /// The steepest edge that is solved for on a round top, degrees.
@@ -100,44 +154,33 @@ const STEEPEST_MESHED: f64 = 90.0;
 
 /// A flat top and the liquid on it, ready to be asked.
 pub struct Top {
-    outline: Outline,
+    pub(super) outline: Outline,
     liquid: Liquid,
     /// Capillary length, mm.
-    c: f64,
-    plate: Option<Plate>,
-}
-
-/// A dome with its shape.
-pub struct Shape<'a> {
-    top: &'a Top,
-    /// The dome's measures.
-    pub dome: Dome,
-    surface: Option<Solution>,
+    pub(super) c: f64,
+    pub(super) plate: Option<Plate>,
 }
 
 impl Top {
     /// Prepares a top: meshes it, where it is not round.
     ///
     /// # Errors
-    /// [`DomeError::Liquid`] for an impossible liquid, [`DomeError::TooIntricate`]
-    /// for an edge with thousands of corners or a strip thousands of times longer than
-    /// wide, [`DomeError::NotFound`] where no mesh could be made.
+    /// [`DomeError::Liquid`] for an impossible liquid, [`DomeError::SharpNotch`]
+    /// where a sharp corner turns inward, [`DomeError::TooIntricate`] for an edge with
+    /// thousands of corners or a strip thousands of times longer than wide,
+    /// [`DomeError::NotFound`] where no mesh could be made.
     pub fn new(outline: &Outline, liquid: Liquid) -> Result<Self, DomeError> {
         if !liquid.is_physical() {
             return Err(DomeError::Liquid);
         }
         let c = liquid.capillary_length().mm();
-        let plate = match outline.disc() {
-            Some(_) => None,
-            None => {
-                let contour = outline.contour();
-                let (sizing, order) = Sizing::for_capillary_length(c, outline.across().mm());
-                let plate = Plate::new(&contour, sizing, order, 1.0 / (c * c));
-                Some(plate.map_err(|lost| match lost {
-                    Unmeshed::TooIntricate => DomeError::TooIntricate,
-                    Unmeshed::Failed => DomeError::NotFound,
-                })?)
-            }
+        let plate = if outline.disc().is_some() {
+            None
+        } else {
+            let contour = outline.contour();
+            let (sizing, order) = Sizing::for_capillary_length(c, outline.across().mm());
+            let plate = Plate::new(&contour, sizing, order, 1.0 / (c * c));
+            Some(plate.map_err(DomeError::unmeshed)?)
         };
         Ok(Self {
             outline: outline.clone(),
@@ -191,8 +234,23 @@ impl Top {
         }
     }
 
+    /// The same, with the top kept in it.
+    pub(super) fn into_shape(self, ask: Ask) -> Result<Shape<'static>, DomeError> {
+        let Shape { dome, surface, .. } = self.shape(ask)?;
+        Ok(Shape {
+            top: Under::Own(Box::new(self)),
+            dome,
+            surface,
+        })
+    }
+
+    /// Whether it is solved on a mesh.
+    pub(super) fn is_meshed(&self) -> bool {
+        self.plate.is_some()
+    }
+
     /// The steepest edge that is solved for, radians.
-    fn steepest(&self) -> f64 {
+    pub(super) fn steepest(&self) -> f64 {
         let degrees = if self.plate.is_some() {
             STEEPEST_MESHED
         } else {
@@ -214,7 +272,7 @@ impl Top {
         };
         if let Some(found) = solution.filter(held) {
             return Ok(Shape {
-                top: self,
+                top: Under::Lent(self),
                 dome: self.measures(&found),
                 surface: Some(found),
             });
@@ -252,7 +310,9 @@ impl Top {
             peak: Length::from_mm(s.peak),
             edge_angle: Angle::from_rad(s.edge_angle),
             surface_area: Area::from_mm2(s.surface),
-            pressure: Pressure::from_pa(s.pressure * 1e3 * self.liquid.surface_tension.n_per_m()),
+            pressure: Pressure::from_pa(
+                s.load.pressure * 1e3 * self.liquid.surface_tension.n_per_m(),
+            ),
         }
     }
 
@@ -262,11 +322,15 @@ impl Top {
         let d = round::solve(radius / c, angle)?;
         Some(self.measures(&Solution {
             w: Vec::new(),
-            pressure: d.pressure / c,
+            load: Load {
+                pressure: d.pressure / c,
+                ..Load::default()
+            },
             volume: d.volume * c.powi(3),
             surface: d.surface * c * c,
             peak: d.peak * c,
             edge_angle: angle,
+            angles: Vec::new(),
             imbalance: 0.0,
         }))
     }
@@ -278,14 +342,13 @@ impl Top {
             Goal::Peak(height) => self.round_search(goal, height, |d| d.peak.mm()),
         };
         found.map(|dome| Shape {
-            top: self,
+            top: Under::Lent(self),
             dome,
             surface: None,
         })
     }
 
-    /// Finds the edge angle at which a measure that grows with it is `wanted`:
-    /// the secant, kept inside its bracket by bisection.
+    /// Finds the edge angle at which a measure that grows with it is `wanted`.
     fn round_search(
         &self,
         goal: Goal,
@@ -297,83 +360,34 @@ impl Top {
         if measure(&top) < wanted {
             return Err(Self::too_much(goal, Some(top)));
         }
-        let (mut low, mut low_miss) = (0.0, -wanted);
-        let (mut high, mut high_miss) = (self.steepest(), measure(&top) - wanted);
-        for _ in 0..80 {
-            let secant = low - low_miss * (high - low) / (high_miss - low_miss);
-            let margin = 0.01 * (high - low);
-            let angle = secant.clamp(low + margin, high - margin);
-            let dome = at(angle)?;
-            let miss = measure(&dome) - wanted;
-            if miss.abs() <= 1e-9 * wanted || high - low < 1e-13 {
-                return Ok(dome);
-            }
-            // Halving the weight of the end that stays keeps both ends moving (Illinois).
-            if miss < 0.0 {
-                (low, low_miss) = (angle, miss);
-                high_miss /= 2.0;
-            } else {
-                (high, high_miss) = (angle, miss);
-                low_miss /= 2.0;
-            }
-        }
-        Err(DomeError::NotFound)
-    }
-}
-
-impl Shape<'_> {
-    /// Points of the surface from edge to edge across the middle: distance
-    /// from the left edge, and height. Across a rectangle's shorter side.
-    #[must_use]
-    pub fn section(&self) -> Vec<(Length, Length)> {
-        let half = self.half_section();
-        let width = self.top.outline.across().mm();
-        let left = half
-            .iter()
-            .map(|&(from_middle, z)| (width / 2.0 - from_middle, z));
-        let right = half
-            .iter()
-            .rev()
-            .skip(1)
-            .map(|&(from_middle, z)| (width / 2.0 + from_middle, z));
-        left.chain(right)
-            .map(|(x, z)| (Length::from_mm(x), Length::from_mm(z)))
-            .collect()
-    }
-
-    /// Distance from the middle and height, mm, from the edge inward.
-    fn half_section(&self) -> Vec<(f64, f64)> {
-        if let (Some(solution), Some(plate)) = (&self.surface, &self.top.plate) {
-            return plate.section(solution, self.top.outline.short_way());
-        }
-        let (c, radius) = (self.top.c, self.top.outline.across().mm() / 2.0);
-        let profile = round::profile(radius / c, self.dome.edge_angle.rad());
-        profile.iter().map(|&(r, z)| (r * c, z * c)).collect()
-    }
-
-    /// The height over a place of the top, measured from its middle, length
-    /// along `x`; `None` outside the outline.
-    #[must_use]
-    pub fn height_at(&self, x: Length, y: Length) -> Option<Length> {
-        let (x, y) = (x.mm().abs(), y.mm().abs());
-        let height = match (&self.surface, &self.top.plate) {
-            (Some(solution), Some(plate)) => plate.height_at(solution, [x, y]),
-            _ => height_on(&self.half_section(), x.hypot(y)),
+        let ends = [
+            End {
+                place: 0.0,
+                miss: -wanted,
+            },
+            End {
+                place: self.steepest(),
+                miss: measure(&top) - wanted,
+            },
+        ];
+        let close = Close {
+            miss: 1e-9 * wanted,
+            width: 1e-13,
         };
-        height.map(Length::from_mm)
+        let found = crossing(ends, close, |angle| {
+            let dome = at(angle)?;
+            Ok((measure(&dome) - wanted, dome))
+        })?;
+        found.ok_or(DomeError::NotFound)
     }
 }
 
-/// The height at a distance from the middle, of a chain from the edge inward.
-fn height_on(half: &[(f64, f64)], from_middle: f64) -> Option<f64> {
-    let steps = half
-        .windows(2)
-        .find(|w| w[0].0 >= from_middle && w[1].0 <= from_middle)?;
-    let ((r0, z0), (r1, z1)) = (steps[0], steps[1]);
-    let share = if r0 > r1 {
-        (r0 - from_middle) / (r0 - r1)
-    } else {
-        0.0
-    };
-    Some(z0 + share * (z1 - z0))
+/// Refuses an outline that turns inward in a sharp corner.
+pub(super) fn refuse_sharp_notches(outline: &Outline) -> Result<(), DomeError> {
+    let corners = outline.corners();
+    let mut sharp = corners.iter().filter(|corner| corner.is_sharp_notch());
+    match sharp.next() {
+        Some(corner) => Err(DomeError::SharpNotch { at: corner.tip }),
+        None => Ok(()),
+    }
 }

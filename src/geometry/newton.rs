@@ -4,8 +4,10 @@
 //! balance for two right-hand sides and sets the pressure so that the goal,
 //! linearised too, is met.
 
+use super::density::Pull;
 use super::element::Shape;
 use super::plate::{Plate, System, dot};
+use super::rim::Angles;
 
 /// What is asked of the dome.
 #[derive(Debug, Clone, Copy)]
@@ -32,28 +34,65 @@ impl Goal {
 /// The shortest step on the way to a goal, as a share of it.
 const SHORTEST_STEP: f64 = 1.0 / 32.0;
 
+/// What the liquid is under, besides the goal.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub(super) struct Load {
+    /// `p₀/γ` over the origin, per mm.
+    pub pressure: f64,
+    /// Uphill, as long as the sine of the tilt.
+    pub tilt: [f64; 2],
+}
+
 /// A solved dome; lengths in millimetres, the whole top.
 #[derive(Debug, Clone)]
 pub(super) struct Solution {
     /// Heights at the mesh's nodes.
     pub w: Vec<f64>,
-    /// `p₀/γ`, per mm.
-    pub pressure: f64,
+    pub load: Load,
     pub volume: f64,
     pub surface: f64,
     pub peak: f64,
+    /// The edge angles along the rim, as splines, radians.
+    pub angles: Vec<f64>,
     /// The largest edge angle, radians.
     pub edge_angle: f64,
-    /// What the balance of vertical forces lacks, as a share of what the edge pulls.
+    /// What the balance of forces across the top lacks, as a share of what the
+    /// edge pulls.
     pub imbalance: f64,
 }
 
-/// The two directions of a Newton step, at the nodes.
-struct Directions {
-    /// To balance at the same pressure.
-    rest: Vec<f64>,
+/// The directions of a Newton step, at the nodes.
+pub(super) struct Directions {
+    /// To balance at the same load.
+    pub rest: Vec<f64>,
     /// For every unit of pressure.
-    per_pressure: Vec<f64>,
+    pub per_pressure: Vec<f64>,
+    /// For each of some other forces given at the unknowns.
+    pub per_other: Vec<Vec<f64>>,
+}
+
+/// How a Newton search goes.
+#[derive(Default)]
+pub(super) struct Progress(Option<f64>);
+
+pub(super) enum Step {
+    On,
+    Done,
+    Lost,
+}
+
+impl Progress {
+    /// Judges a change of the heights, both as their largest values.
+    pub fn judge(&mut self, change: f64, height: f64) -> Step {
+        let size = change / height;
+        let last = self.0.replace(size).unwrap_or(f64::INFINITY);
+        // The next step would change about the square of this one.
+        match size {
+            _ if !size.is_finite() || (size > 2.0 * last && size > 0.5) => Step::Lost,
+            _ if size < 1e-5 => Step::Done,
+            _ => Step::On,
+        }
+    }
 }
 
 impl Plate {
@@ -68,10 +107,10 @@ impl Plate {
             let next = goal.share(share);
             let found = match &from {
                 None => {
-                    let (w, pressure) = self.guess(next);
-                    self.newton(next, w, pressure)
+                    let (w, load) = self.guess(next);
+                    self.newton(next, w, load)
                 }
-                Some(s) => self.newton(next, s.w.clone(), s.pressure),
+                Some(s) => self.newton(next, s.w.clone(), s.load),
             };
             match found {
                 Some(found) if share >= 1.0 => return Some(found),
@@ -83,82 +122,117 @@ impl Plate {
     }
 
     /// The linear dome, scaled to about meet a goal, and its pressure.
-    fn guess(&self, goal: Goal) -> (Vec<f64>, f64) {
+    fn guess(&self, goal: Goal) -> (Vec<f64>, Load) {
         let scale = match goal {
             // From wₙ = tan θ / (1 + σ tan θ) with σ = 1.
             Goal::EdgeAngle(angle) => angle.sin() / (angle.cos() + angle.sin()) / self.linear_slope,
             Goal::Peak(height) => height / self.linear.iter().fold(0.0, |a: f64, b| a.max(*b)),
             Goal::Volume(volume) => volume / self.mesh.copies / self.upright_volume(&self.linear),
         };
-        (self.linear.iter().map(|u| scale * u).collect(), scale)
+        let load = Load {
+            pressure: scale,
+            tilt: [0.0; 2],
+        };
+        (self.linear.iter().map(|u| scale * u).collect(), load)
     }
 
-    fn newton(&self, goal: Goal, mut w: Vec<f64>, mut pressure: f64) -> Option<Solution> {
-        let mut last = f64::INFINITY;
+    /// Newton's method under a tilt that stays; the pressure is found.
+    pub fn newton(&self, goal: Goal, mut w: Vec<f64>, mut load: Load) -> Option<Solution> {
+        let mut progress = Progress::default();
+        let mut angles = None;
         for _ in 0..30 {
-            let system = self.assemble(&w, pressure);
-            let mut rest: Vec<f64> = system.force.iter().map(|f| -f).collect();
-            let mut swell = system.swell.clone();
-            self.pattern
-                .factor(&system.values)?
-                .solve(&mut [&mut rest, &mut swell])?;
-            let go = Directions {
-                rest: self.spread(&rest),
-                per_pressure: self.spread(&swell),
+            let system = self.assemble(&w, self.pull(load));
+            let go = self.directions(&system, Vec::new())?;
+            let rise = match goal {
+                Goal::EdgeAngle(angle) => {
+                    let (at, rise) = self.rise_to_angle(angle, &system, &go, angles.as_ref())?;
+                    angles = Some(at);
+                    rise
+                }
+                Goal::Volume(volume) => self.rise_to_volume(volume, &system, &go),
+                Goal::Peak(height) => self.rise_to_peak(height, &w, &go),
             };
-            let rise = self.rise(goal, &w, &system, &go)?;
-            let mut change: f64 = 0.0;
-            let mut height: f64 = 0.0;
+            let (mut change, mut highest) = (0.0_f64, 0.0_f64);
             for (i, value) in w.iter_mut().enumerate() {
                 let by = go.rest[i] + rise * go.per_pressure[i];
                 change = change.max(by.abs());
                 *value += by;
-                height = height.max(value.abs());
+                highest = highest.max(value.abs());
             }
-            pressure += rise;
-            let size = change / height;
-            if !size.is_finite() || (size > 2.0 * last && size > 0.5) {
-                return None;
+            load.pressure += rise;
+            match progress.judge(change, highest) {
+                Step::Lost => return None,
+                Step::Done => return self.finish(w, load),
+                Step::On => {}
             }
-            // The next step would change about the square of this one.
-            if size < 1e-5 {
-                return self.finish(w, pressure);
-            }
-            last = size;
         }
         None
     }
 
-    /// The change of pressure that meets the goal.
-    fn rise(&self, goal: Goal, w: &[f64], system: &System, go: &Directions) -> Option<f64> {
-        match goal {
-            Goal::EdgeAngle(angle) => {
-                let mut loads = system.rim_change(&go.rest, self.rim.count);
-                let mut per_pressure = system.rim_change(&go.per_pressure, self.rim.count);
-                for i in 0..self.rim.count {
-                    loads[i] += system.rim_force[i];
-                    per_pressure[i] -= system.rim_swell[i];
-                }
-                let angles = self.rim.angles(&loads, None)?;
-                let change = self.rim.change(&angles, &per_pressure)?;
-                Some(self.rim.rise_to(angle, &angles, &change))
-            }
-            Goal::Volume(volume) => {
-                let sum = |d: &[f64]| {
-                    let terms = self.unknown.iter().zip(d);
-                    terms
-                        .filter_map(|(u, d)| u.map(|i| system.swell[i] * d))
-                        .sum::<f64>()
-                };
-                let miss = volume / self.mesh.copies - system.volume;
-                Some((miss - sum(&go.rest)) / sum(&go.per_pressure))
-            }
-            Goal::Peak(height) => {
-                let (triangle, shape, top) = self.top(w);
-                let at = |d: &[f64]| dot(&shape.value, d, self.nodes_of(triangle));
-                Some((height - top - at(&go.rest)) / at(&go.per_pressure))
-            }
+    /// The liquid's pull under a load.
+    pub fn pull(&self, load: Load) -> Pull {
+        let [x, y] = load.tilt;
+        Pull {
+            down: self.bond * (1.0 - x * x - y * y).max(0.0).sqrt(),
+            uphill: load.tilt.map(|t| self.bond * t),
+            pressure: load.pressure,
         }
+    }
+
+    /// The directions from a state, with those for some other forces.
+    pub fn directions(&self, system: &System, mut others: Vec<Vec<f64>>) -> Option<Directions> {
+        let factor = self.pattern.factor(&system.values)?;
+        let mut rest: Vec<f64> = system.force.iter().map(|f| -f).collect();
+        let mut swell = system.swell.clone();
+        let mut sides: Vec<&mut [f64]> = vec![&mut rest, &mut swell];
+        sides.extend(others.iter_mut().map(Vec::as_mut_slice));
+        factor.solve(&mut sides)?;
+        Some(Directions {
+            rest: self.spread(&rest),
+            per_pressure: self.spread(&swell),
+            per_other: others.iter().map(|other| self.spread(other)).collect(),
+        })
+    }
+
+    /// The rise of the pressure at which the first place of the edge reaches an
+    /// angle, and the angles along the edge before it.
+    fn rise_to_angle(
+        &self,
+        angle: f64,
+        system: &System,
+        go: &Directions,
+        last: Option<&Angles>,
+    ) -> Option<(Angles, f64)> {
+        let mut loads = system.rim_change(&go.rest, self.rim.count);
+        let mut per_pressure = system.rim_change(&go.per_pressure, self.rim.count);
+        for i in 0..self.rim.count {
+            loads[i] += system.rim_force[i];
+            per_pressure[i] -= system.rim_swell[i];
+        }
+        let angles = self.rim.angles(&loads, last)?;
+        let change = self.rim.change(&angles, &per_pressure)?;
+        let rise = self.rim.rise_to(angle, &angles, &change);
+        Some((angles, rise))
+    }
+
+    /// The rise of the pressure at which the whole volume is met.
+    fn rise_to_volume(&self, volume: f64, system: &System, go: &Directions) -> f64 {
+        let miss = volume / self.mesh.copies - system.volume;
+        (miss - self.swelling(system, &go.rest)) / self.swelling(system, &go.per_pressure)
+    }
+
+    /// What a change of the heights adds to the volume of the meshed part.
+    pub fn swelling(&self, system: &System, change: &[f64]) -> f64 {
+        let terms = self.unknown.iter().zip(change);
+        terms
+            .filter_map(|(u, d)| u.map(|i| system.swell[i] * d))
+            .sum()
+    }
+
+    fn rise_to_peak(&self, height: f64, w: &[f64], go: &Directions) -> f64 {
+        let (triangle, shape, top) = self.top(w);
+        let at = |d: &[f64]| dot(&shape.value, d, self.nodes_of(triangle));
+        (height - top - at(&go.rest)) / at(&go.per_pressure)
     }
 
     /// The highest place: its triangle, the shape functions there, its height.
@@ -215,20 +289,25 @@ impl Plate {
     }
 
     /// Measures the found dome.
-    fn finish(&self, w: Vec<f64>, pressure: f64) -> Option<Solution> {
-        let system = self.assemble(&w, pressure);
+    pub fn finish(&self, w: Vec<f64>, load: Load) -> Option<Solution> {
+        let pull = self.pull(load);
+        let system = self.assemble(&w, pull);
         let angles = self.rim.angles(&system.rim_force, None)?;
         let copies = self.mesh.copies;
-        // P A - B V = ∮ sin θ ds
-        let pull = self.rim.pull(&angles);
-        let held = pressure * self.area - self.bond * system.volume;
+        // ∫ (P - a·x) dA - B V cos β = ∮ sin θ ds
+        let held = self.rim.pull(&angles);
+        let borne = pull.pressure * self.area
+            - pull.uphill[0] * self.moment[0]
+            - pull.uphill[1] * self.moment[1]
+            - pull.down * system.volume;
         Some(Solution {
-            pressure,
+            load,
             volume: copies * system.volume,
             surface: copies * system.surface,
             peak: self.top(&w).2,
             edge_angle: self.rim.largest(&angles.values),
-            imbalance: (held - pull) / pull,
+            imbalance: (borne - held) / held,
+            angles: angles.values,
             w,
         })
     }

@@ -15,10 +15,11 @@
 //! edge. The lean changes the description, not the surface.
 
 use super::contour::{Contour, Point, Side};
-use super::density::{Density, Lean};
+use super::density::{Density, Lean, Pull, tilt_force};
 use super::draft::Unmeshed;
 use super::element::{Element, Shape};
 use super::mesh::{Mesh, Sizing};
+use super::newton::Load;
 use super::rim::Rim;
 use super::sparse::Pattern;
 
@@ -29,6 +30,7 @@ struct Place {
     weight: f64,
     /// Inverse Jacobian: d(reference)/d(x, y).
     inverse: [[f64; 2]; 2],
+    at: Point,
     lean: Lean,
 }
 
@@ -88,6 +90,8 @@ pub(super) struct Plate {
     pub linear_slope: f64,
     /// Area of the meshed part, mm².
     pub area: f64,
+    /// Its first moment, `∫ x dA` and `∫ y dA`, mm³.
+    pub moment: [f64; 2],
 }
 
 impl Plate {
@@ -122,6 +126,7 @@ impl Plate {
             pattern: Pattern::new(count, &entries(&mesh, &element, &unknown))?,
             rim: Rim::of(&mesh, &element)?,
             area: places.iter().map(|p| p.weight).sum(),
+            moment: [0, 1].map(|axis| places.iter().map(|p| p.weight * p.at[axis]).sum()),
             lean: Vec::new(),
             linear: vec![0.0; mesh.nodes.len()],
             linear_slope: 0.0,
@@ -152,7 +157,7 @@ impl Plate {
     /// Solves the linear dome and leans the directions along its slope.
     fn lean_outward(&mut self) -> Option<()> {
         let flat = vec![0.0; self.mesh.nodes.len()];
-        let system = self.assemble(&flat, 0.0);
+        let system = self.assemble(&flat, self.pull(Load::default()));
         let mut u = system.swell.clone();
         self.pattern.factor(&system.values)?.solve(&mut [&mut u])?;
         self.linear = self.spread(&u);
@@ -246,8 +251,8 @@ impl Plate {
         }
     }
 
-    /// Energy derivatives at the node heights `w` and the pressure `p₀/γ`.
-    pub fn assemble(&self, w: &[f64], pressure: f64) -> System {
+    /// Energy derivatives at the node heights `w`.
+    pub fn assemble(&self, w: &[f64], pull: Pull) -> System {
         let n = self.element.len();
         let per = self.element.points.len();
         let mut system = System {
@@ -274,7 +279,7 @@ impl Plate {
                     d1 * inv[0][0] + d2 * inv[1][0],
                     d1 * inv[0][1] + d2 * inv[1][1],
                 ];
-                let density = Density::at(&place.lean, state, self.bond, pressure);
+                let density = Density::at(place.at, &place.lean, state, pull);
                 system.volume += place.weight * density.volume;
                 system.surface += place.weight * density.surface;
                 system.weight += place.weight * 0.5 * self.bond * state[0] * density.volume;
@@ -308,6 +313,58 @@ impl Plate {
                 }
             }
         }
+    }
+
+    /// How the forces change with the sine of a tilt uphill toward `way`: at the
+    /// unknowns, and at the rim.
+    pub fn tilt_forces(&self, w: &[f64], way: [f64; 2]) -> (Vec<f64>, Vec<f64>) {
+        let per = self.element.points.len();
+        let (mut force, mut rim) = (vec![0.0; self.count], vec![0.0; self.rim.count]);
+        for (at, place) in self.places.iter().enumerate() {
+            let (triangle, point) = (at / per, at % per);
+            let state = self.state(w, triangle, point, place);
+            let f = tilt_force(place.at, &place.lean, state, way);
+            let f = to_reference(f, &place.inverse, self.bond * place.weight);
+            let shape = &self.element.points[point].shape;
+            for (i, &node) in self.nodes_of(triangle).iter().enumerate() {
+                let load = inner(f, [shape.value[i], shape.d1[i], shape.d2[i]]);
+                if let Some(row) = self.unknown[node] {
+                    force[row] += load;
+                } else if let Some(row) = self.rim.number(node) {
+                    rim[row] += load;
+                }
+            }
+        }
+        (force, rim)
+    }
+
+    /// Volume under the surface over the part of the top that lies below `middle`
+    /// along an axis, in the meshed part, mm³.
+    pub fn below(&self, w: &[f64], axis: usize, middle: f64) -> f64 {
+        let per = self.element.points.len();
+        let columns = self
+            .places
+            .iter()
+            .enumerate()
+            .filter(|(_, p)| p.at[axis] < middle);
+        let volumes = columns.map(|(at, place)| {
+            let state = self.state(w, at / per, at % per, place);
+            let pull = self.pull(Load::default());
+            place.weight * Density::at(place.at, &place.lean, state, pull).volume
+        });
+        volumes.sum()
+    }
+
+    /// Height and slopes at a quadrature point.
+    fn state(&self, w: &[f64], triangle: usize, point: usize, place: &Place) -> [f64; 3] {
+        let (nodes, shape) = (self.nodes_of(triangle), &self.element.points[point].shape);
+        let (d1, d2) = (dot(&shape.d1, w, nodes), dot(&shape.d2, w, nodes));
+        let inv = &place.inverse;
+        [
+            dot(&shape.value, w, nodes),
+            d1 * inv[0][0] + d2 * inv[1][0],
+            d1 * inv[0][1] + d2 * inv[1][1],
+        ]
     }
 
     /// Volume under node heights `w` of the upright surface, in the meshed part, mm³.
@@ -416,6 +473,10 @@ fn places(mesh: &Mesh, element: &Element) -> Option<Vec<Place>> {
             places.push(Place {
                 weight: point.weight * det,
                 inverse,
+                at: [0, 1].map(|axis| {
+                    let terms = point.shape.value.iter().zip(nodes);
+                    terms.map(|(v, &n)| v * mesh.nodes[n][axis]).sum()
+                }),
                 lean: Lean::default(),
             });
         }

@@ -62,18 +62,79 @@ impl Plate {
         let shift = height * (lean(0) * go[0] + lean(1) * go[1]);
         (base + shift, height, base)
     }
+}
 
-    /// The height over a place of the meshed part; `None` outside it.
-    pub fn height_at(&self, solution: &Solution, p: Point) -> Option<f64> {
+/// A solved surface, asked for heights.
+pub(super) struct Probe<'a> {
+    plate: &'a Plate,
+    solution: &'a Solution,
+    /// Each triangle's surface from above: low and high corners.
+    boxes: Vec<[Point; 2]>,
+}
+
+impl<'a> Probe<'a> {
+    pub fn new(plate: &'a Plate, solution: &'a Solution) -> Self {
+        let reach =
+            |i: usize, axis: usize| plate.mesh.nodes[i][axis] + solution.w[i] * plate.lean[i][axis];
+        let triangles = plate.mesh.triangles.chunks_exact(plate.element.len());
+        let boxes = triangles.map(|nodes| {
+            let (mut low, mut high) = ([f64::INFINITY; 2], [f64::NEG_INFINITY; 2]);
+            for &i in nodes {
+                for axis in 0..2 {
+                    low[axis] = low[axis].min(reach(i, axis));
+                    high[axis] = high[axis].max(reach(i, axis));
+                }
+            }
+            // Between its nodes a curved side may bow out a little further.
+            for axis in 0..2 {
+                let slack = 0.05 * (high[axis] - low[axis]);
+                low[axis] -= slack;
+                high[axis] += slack;
+            }
+            [low, high]
+        });
+        Self {
+            boxes: boxes.collect(),
+            plate,
+            solution,
+        }
+    }
+
+    /// The height over a place of the whole top; `None` outside it.
+    pub fn height(&self, p: Point) -> Option<f64> {
+        let p = folded(p, self.plate.mesh.copies);
         let mut best: Option<f64> = None;
-        for triangle in 0..self.mesh.triangles.len() / self.element.len() {
-            if let Some(height) = self.height_in(solution, triangle, p) {
+        for (triangle, [low, high]) in self.boxes.iter().enumerate() {
+            if (0..2).any(|axis| p[axis] < low[axis] || p[axis] > high[axis]) {
+                continue;
+            }
+            if let Some(height) = self.plate.height_in(self.solution, triangle, p) {
                 best = Some(best.map_or(height, |b| b.max(height)));
             }
         }
         best
     }
+}
 
+/// A place carried by mirroring into the wedge that is meshed: the first of
+/// `copies` about the origin.
+fn folded(p: Point, copies: f64) -> Point {
+    if copies < 2.0 {
+        return p;
+    }
+    let wedge = std::f64::consts::TAU / copies;
+    let turn = p[1].atan2(p[0]).rem_euclid(2.0 * wedge);
+    let turn = if turn > wedge {
+        2.0 * wedge - turn
+    } else {
+        turn
+    };
+    let (sin, cos) = turn.sin_cos();
+    let far = p[0].hypot(p[1]);
+    [far * cos, far * sin]
+}
+
+impl Plate {
     /// Newton's search for the place of a triangle whose surface point lies over `p`.
     fn height_in(&self, solution: &Solution, triangle: usize, p: Point) -> Option<f64> {
         const SLACK: f64 = 1e-6;

@@ -27,8 +27,9 @@ pub(super) struct Sample {
     splines: Vec<(usize, f64)>,
     /// The mesh nodes of its side, with their shape functions.
     nodes: Vec<(usize, f64)>,
-    pub at: Point,
-    pub inward: Point,
+    /// How far along its side, 0 to 1.
+    share: f64,
+    inward: Point,
     /// The lean along the outward normal, `σ`.
     lean: f64,
     /// Arc length that it stands for in sums along the edge, mm; 0 for places
@@ -67,6 +68,8 @@ pub(super) struct Rim {
     /// Mesh nodes on the rim.
     pub count: usize,
     pub samples: Vec<Sample>,
+    /// Samples of each side.
+    per_side: usize,
     /// How many splines there are.
     splines: usize,
     /// The splines that live at each node of the rim, with their values.
@@ -191,6 +194,36 @@ impl Rim {
         all.fold(f64::NEG_INFINITY, f64::max)
     }
 
+    /// The smallest value of a function given by its splines.
+    pub fn smallest(&self, values: &[f64]) -> f64 {
+        let all = self.samples.iter().map(|s| s.of(values));
+        all.fold(f64::INFINITY, f64::min)
+    }
+
+    /// The share of the edge where a function given by its splines is below a limit.
+    pub fn share_below(&self, values: &[f64], limit: f64) -> f64 {
+        let (mut below, mut whole) = (0.0, 0.0);
+        for side in self.samples.chunks_exact(self.per_side) {
+            let length: f64 = side.iter().map(|s| s.weight).sum();
+            let mut places: Vec<(f64, f64)> =
+                side.iter().map(|s| (s.share, s.of(values))).collect();
+            places.sort_by(|a, b| a.0.total_cmp(&b.0));
+            whole += length;
+            for pair in places.windows(2) {
+                let [(from, a), (to, b)] = [pair[0], pair[1]];
+                // The part of a straight line from a to b that is under the limit.
+                let under = match (a < limit, b < limit) {
+                    (true, true) => 1.0,
+                    (false, false) => 0.0,
+                    (true, false) => (limit - a) / (b - a),
+                    (false, true) => (limit - b) / (a - b),
+                };
+                below += length * (to - from) * under;
+            }
+        }
+        below / whole
+    }
+
     /// `∮ sin θ ds` over the meshed part.
     pub fn pull(&self, angles: &Angles) -> f64 {
         let terms = self
@@ -211,6 +244,22 @@ impl Rim {
             let by = sample.stiffness(here) * sample.of(per_pressure);
             // Corners bear nothing, whatever the pressure.
             if by > 0.0 {
+                least = least.min((sample.force(here) - sample.force(angle)) / by);
+            }
+        }
+        least
+    }
+}
+
+impl Rim {
+    /// The smallest rise of some load from which the first of the places `among`
+    /// the samples falls to `angle`, where the angles change by `per_load`.
+    pub fn fall_to(&self, angle: f64, at: &Angles, per_load: &[f64], among: &[usize]) -> f64 {
+        let mut least = f64::INFINITY;
+        for sample in among.iter().map(|&i| &self.samples[i]) {
+            let here = sample.of(&at.values);
+            let by = sample.stiffness(here) * sample.of(per_load);
+            if by < 0.0 {
                 least = least.min((sample.force(here) - sample.force(angle)) / by);
             }
         }
@@ -300,14 +349,13 @@ impl<'a> Builder<'a> {
             let local = self.element.edge_nodes(edge.local);
             let (_, along) = Element::on_edge(edge.local, 0.0);
             for (&(t, weight), shape) in self.places.iter().zip(&self.shapes[edge.local]) {
-                let sum = |values: &dyn Fn(usize) -> f64, axis: usize| -> f64 {
+                let tangent = [0, 1].map(|axis| -> f64 {
+                    let speed = |i: usize| along[0] * shape.d1[i] + along[1] * shape.d2[i];
                     let terms = nodes.iter().enumerate();
                     terms
-                        .map(|(i, &n)| values(i) * self.mesh.nodes[n][axis])
+                        .map(|(i, &n)| speed(i) * self.mesh.nodes[n][axis])
                         .sum()
-                };
-                let speed = |i: usize| along[0] * shape.d1[i] + along[1] * shape.d2[i];
-                let tangent = [0, 1].map(|axis| sum(&speed, axis));
+                });
                 let length = tangent[0].hypot(tangent[1]);
                 let here = splines(chord, t);
                 if weight > 0.0 {
@@ -319,7 +367,7 @@ impl<'a> Builder<'a> {
                 self.samples.push(Sample {
                     splines: here,
                     nodes: local.iter().map(|&i| (nodes[i], shape.value[i])).collect(),
-                    at: [0, 1].map(|axis| sum(&|i| shape.value[i], axis)),
+                    share: t,
                     inward: [-tangent[1] / length, tangent[0] / length],
                     lean: 0.0,
                     weight: weight * length,
@@ -354,6 +402,7 @@ impl<'a> Builder<'a> {
             pattern: Pattern::new(self.splines, &self.entries)?,
             number: self.number,
             count,
+            per_side: self.places.len(),
             samples: self.samples,
             splines: self.splines,
             at_nodes: self.at_nodes,

@@ -38,18 +38,20 @@ impl Span {
     /// The point, the first and the second derivative at `v` from 0 to 1.
     pub fn jet(&self, v: f64) -> [Point; 3] {
         let (v2, v3) = (v * v, v * v * v);
-        let mut out = [[0.0; 2]; 3];
-        for axis in 0..2 {
+        let along = |axis: usize| {
             let (p, m) = (self.from[axis], self.leaving[axis]);
             let (q, n) = (self.to[axis], self.arriving[axis]);
             // x = p + m v + (3 d - 2 m - n) v² + (m + n - 2 d) v³, d = q - p
             let d = q - p;
             let (b, c) = (3.0 * d - 2.0 * m - n, m + n - 2.0 * d);
-            out[0][axis] = p + m * v + b * v2 + c * v3;
-            out[1][axis] = m + 2.0 * b * v + 3.0 * c * v2;
-            out[2][axis] = 2.0 * b + 6.0 * c * v;
-        }
-        out
+            [
+                p + m * v + b * v2 + c * v3,
+                m + 2.0 * b * v + 3.0 * c * v2,
+                2.0 * b + 6.0 * c * v,
+            ]
+        };
+        let (x, y) = (along(0), along(1));
+        [0, 1, 2].map(|order| [x[order], y[order]])
     }
 
     /// Its length, by Gauss's rule of five points.

@@ -5,6 +5,7 @@ use super::visits::Visit;
 use super::{Notes, PiecePlan, PlanError, Warning};
 use crate::coating::{Coating, Key, family};
 use crate::consumption::{Brushed, Demand, Lines, Losses, Pour, Pours, UseError};
+use crate::drying::footprint;
 use crate::quantity::{Length, Share, Volume};
 use crate::run::{Run, Work};
 
@@ -107,7 +108,7 @@ pub(super) fn plan(
     }])
 }
 
-/// One coat on every started piece, its soak included.
+/// One coat on every flooded face of every started piece, its soak included.
 fn amount(
     sealer: &Coating,
     pieces: &[&PiecePlan],
@@ -118,7 +119,7 @@ fn amount(
         .iter()
         .map(|piece| {
             let film = Brushed {
-                area: piece.top,
+                area: piece.top * f64::from(flooded_faces(piece)),
                 wet,
                 coats: 1,
                 soak: wet * share(Key::Soak).fraction(),
@@ -146,6 +147,12 @@ fn amount(
     Ok((demand.amount()?, wet))
 }
 
+/// Faces of a piece that some step floods, each of which wants sealing.
+fn flooded_faces(piece: &PiecePlan) -> u32 {
+    let faces = piece.fills.iter().map(|fill| fill.faces.count());
+    faces.max().unwrap_or(1)
+}
+
 /// The drying of the coat on the piece where it is slowest.
 fn slowest(run: &Run, sealer: &Coating, depth: Length, pieces: &[&PiecePlan]) -> Drying {
     let drier = match Drier::new(sealer, &run.room) {
@@ -156,7 +163,7 @@ fn slowest(run: &Run, sealer: &Coating, depth: Length, pieces: &[&PiecePlan]) ->
         .iter()
         .map(|piece| Coat {
             depth,
-            on: run.blanks[piece.blank].outline,
+            on: footprint(run.blanks[piece.blank].top.outline()),
         })
         .max_by(|a, b| drier.slowness(a).total_cmp(&drier.slowness(b)));
     match slowest.map(|coat| drier.time(&coat)) {

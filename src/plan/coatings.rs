@@ -121,11 +121,20 @@ fn gather(
             Work::Dome(dome) => {
                 // Fills were planned from these same visits, one for each dome among them.
                 let Some(fill) = fills.next() else { continue };
-                (dome.coating, fill.poured, fill.soaks_in, 1)
+                // each face is a pour of its own, the second on the dry first
+                let faces = dome.faces.count();
+                let both = f64::from(faces);
+                (
+                    dome.coating,
+                    fill.poured * both,
+                    fill.soaks_in * both,
+                    faces,
+                )
             }
             Work::Brush(brush) => {
                 let film = film(run, piece, visit, brush)?;
-                (brush.coating, film.film, film.soak, brush.coats)
+                let coats = brush.coats * brush.faces.count();
+                (brush.coating, film.film, film.soak, coats)
             }
             Work::Draw { .. } | Work::Bare => continue,
         };
@@ -147,7 +156,7 @@ fn gather(
     Ok(())
 }
 
-/// What a brushed step takes on one piece; the first coat on bare porous ground soaks in.
+/// What a brushed step takes on one piece, on all that it covers; the first coat on bare porous ground soaks in.
 pub(super) fn film(
     run: &Run,
     piece: &PiecePlan,
@@ -155,8 +164,9 @@ pub(super) fn film(
     brush: &Brush,
 ) -> Result<crate::consumption::BrushedVolume, UseError> {
     let soak = share(&run.coatings[brush.coating].coating, Key::Soak);
+    let sides = piece.sides.filter(|_| brush.sides).unwrap_or(Area::ZERO);
     Brushed {
-        area: piece.top,
+        area: piece.top * f64::from(brush.faces.count()) + sides,
         wet: brush.wet_film,
         coats: brush.coats,
         soak: if visit.thirsty {

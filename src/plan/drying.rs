@@ -107,7 +107,7 @@ pub(super) struct Drier<'r> {
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Coat {
     pub depth: Length,
-    pub on: run::Outline,
+    pub on: Footprint,
 }
 
 impl<'r> Drier<'r> {
@@ -124,7 +124,7 @@ impl<'r> Drier<'r> {
 
     /// The label's situation and the room's.
     fn situations(&self, coat: &Coat) -> Result<(Situation, Situation), NoTime> {
-        let alone = Exposure::alone(footprint(coat.on))?;
+        let alone = Exposure::alone(coat.on)?;
         let label = Situation::new(self.label, alone, self.coating.label_depth(coat.depth));
         Ok((label, label.in_air(self.here).at_depth(coat.depth)))
     }
@@ -186,13 +186,6 @@ impl<'r> Drier<'r> {
             first_principles_at_label: found.first_principles_at_label,
             first_principles_here: found.first_principles_here,
         })
-    }
-}
-
-fn footprint(on: run::Outline) -> Footprint {
-    match on {
-        run::Outline::Round { diameter } => Footprint::Disc { diameter },
-        run::Outline::Rectangle { length, width, .. } => Footprint::Rectangle { length, width },
     }
 }
 

@@ -1,9 +1,10 @@
 //! One flood coat on one piece: what lies under it, what is asked, what is poured.
 
-use super::fit::{Asked, CoatsNeeded, Fit, coats_needed};
-use super::made::{Domes, NoDome};
-use crate::geometry::{Ask, Dome, DomeError, FillWindow};
-use crate::quantity::{Length, Volume};
+use super::fit::{Asked, BelowRim, Fit};
+use super::made::{Domes, liquid};
+use crate::consumption::{CoatsNeeded, Heights, coats_needed};
+use crate::geometry::{Ask, Blank, Dome, DomeError, FillWindow};
+use crate::quantity::{Length, Share, Volume};
 use crate::run::{self, Fill};
 
 /// What the dry coats under a flood coat come to.
@@ -16,10 +17,10 @@ pub(super) struct Under {
 /// A flood coat that is to be worked out.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Flood<'r> {
-    pub on: run::Outline,
+    pub on: &'r Blank,
     pub dome: &'r run::Dome,
-    /// Solids by volume, `[1]`.
-    pub solids: f64,
+    /// Solids by volume.
+    pub solids: Share,
     pub under: Under,
     /// The wet peak that an asked dry height comes to over all of this step's
     /// coats on the piece; only for a fill asked by dry height.
@@ -30,7 +31,8 @@ pub(super) struct Flood<'r> {
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Flooded {
     pub window: FillWindow,
-    /// The wet surface that the plan goes on with, dry coats under it included.
+    /// The wet surface that the plan goes on with, dry coats under it included;
+    /// a level film where it lies below a wall's rim.
     pub dome: Dome,
     pub fit: Fit,
     pub coats_needed: Option<CoatsNeeded>,
@@ -44,27 +46,16 @@ pub(super) struct Flooded {
     pub after: Under,
 }
 
-/// The wet peak to fill up to, `n` times over, for an asked dry height.
-///
-/// ```text
-/// h = h0 (1 - s)^n + p (1 - (1 - s)^n), solved for p
-/// ```
-///
-/// h `[m]` asked dry height, h0 `[m]` dry height before, s `[1]` solids by
-/// volume, p `[m]` wet peak of each coat's surface.
-pub(super) fn peak_for_dry_height(dry: Length, before: Length, solids: f64, coats: i32) -> Length {
-    let lost = (1.0 - solids).powi(coats);
-    (dry - before * lost) / (1.0 - lost)
-}
-
 impl Flood<'_> {
-    pub(super) fn work_out(&self, domes: &mut Domes) -> Result<Flooded, NoDome> {
+    pub(super) fn work_out(&self, domes: &mut Domes) -> Result<Flooded, DomeError> {
         let window = domes.window(self.on, &self.dome.liquid)?;
         let coats_needed = match self.dome.fill {
             Fill::DryHeight(dry) => Some(coats_needed(
                 dry,
-                window.target.peak,
-                window.brim.peak,
+                Heights {
+                    target: window.target.peak,
+                    brim: window.brim.peak,
+                },
                 self.solids,
             )),
             _ => None,
@@ -87,14 +78,14 @@ impl Flood<'_> {
             poured,
             depth,
             after: Under {
-                volume: self.under.volume + poured * self.solids,
-                peak: self.under.peak + depth * self.solids,
+                volume: self.under.volume + poured * self.solids.fraction(),
+                peak: self.under.peak + depth * self.solids.fraction(),
             },
         })
     }
 
     /// The wet surface to go on with, and how what was asked fits.
-    fn surface(&self, window: &FillWindow, domes: &mut Domes) -> Result<(Dome, Fit), NoDome> {
+    fn surface(&self, window: &FillWindow, domes: &mut Domes) -> Result<(Dome, Fit), DomeError> {
         let Some(ask) = self.ask(window) else {
             return Ok((window.target, Fit::Inside));
         };
@@ -105,14 +96,25 @@ impl Flood<'_> {
         }
         let dome = match domes.dome(self.on, &self.dome.liquid, ask) {
             Ok(dome) => Some(dome),
-            Err(NoDome::Dome(DomeError::TooMuch { .. })) => None,
+            Err(DomeError::TooMuch { .. }) => None,
+            Err(DomeError::BelowRim {
+                depth,
+                below,
+                climb,
+                sag,
+            }) => {
+                let rim = BelowRim { below, climb, sag };
+                return Ok((self.level(depth), Fit::BelowRim(rim)));
+            }
             Err(other) => return Err(other),
         };
         // One part in a billion, for a share of 100 % is the brim itself.
         let most = window.brim.volume * (1.0 + 1e-9);
         match dome {
             Some(dome) if dome.volume <= most => {
-                let fit = if dome.volume < window.pull_back.volume {
+                // A wall's rim holds what stands lower too.
+                let open = self.on.wall() == Length::ZERO;
+                let fit = if open && dome.volume < window.pull_back.volume {
                     Fit::UnderPullBack
                 } else {
                     Fit::Inside
@@ -121,6 +123,12 @@ impl Flood<'_> {
             }
             over => Ok((window.target, Fit::OverBrim(self.asked(over)))),
         }
+    }
+
+    /// A film inside the wall, this deep everywhere.
+    fn level(&self, depth: Length) -> Dome {
+        let (liquid, _) = liquid(&self.dome.liquid);
+        Dome::level(self.on.outline().area(), depth, liquid)
     }
 
     /// What to ask of the geometry; nothing where the target itself is asked for.

@@ -12,8 +12,21 @@ pub enum Fit {
     UnderPullBack,
     /// Over the brim limit: it runs over. The plan goes on with the target fill.
     OverBrim(Asked),
+    /// Inside a wall and no higher than its rim: a level film and no dome.
+    BelowRim(BelowRim),
     /// The coats before it have filled the piece already: nothing is poured.
     AlreadyFull,
+}
+
+/// Where a fill lies that does not reach over a wall's rim.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct BelowRim {
+    /// How far its mean lies below the rim; 0 is level with it.
+    pub below: Length,
+    /// The most by which it may climb the wall over its middle.
+    pub climb: Length,
+    /// The most by which its middle may lie below its mean for that.
+    pub sag: Length,
 }
 
 /// A fill that was asked for and does not stay on the blank.
@@ -27,51 +40,4 @@ pub struct Asked {
     pub volume: Option<Volume>,
     /// The wet height asked for, where it was asked by that.
     pub peak: Option<Length>,
-}
-
-/// Flood coats, each filled up to the target where that will do, that give an asked dry height.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum CoatsNeeded {
-    /// So many, 1 or more.
-    Coats(u32),
-    /// So many, but each filled past the target, towards the brim.
-    PastTarget(u32),
-    /// No number: the brim limit itself is no higher than that when nothing is lost.
-    BeyondBrim,
-}
-
-/// The fewest coats that dry to a height on an edge that holds up to `brim`.
-pub(super) fn coats_needed(dry: Length, target: Length, brim: Length, solids: f64) -> CoatsNeeded {
-    if let Some(coats) = coats_up_to(target, dry, solids) {
-        CoatsNeeded::Coats(coats)
-    } else if let Some(coats) = coats_up_to(brim, dry, solids) {
-        CoatsNeeded::PastTarget(coats)
-    } else {
-        CoatsNeeded::BeyondBrim
-    }
-}
-
-/// The fewest coats, each filled up to a wet peak, that dry to a height.
-///
-/// ```text
-/// h_n = p (1 - (1 - s)^n)    n = ceil(ln(1 - h / p) / ln(1 - s))
-/// ```
-///
-/// h `[m]` asked dry height, p `[m]` wet peak, s `[1]` solids by volume.
-fn coats_up_to(peak: Length, dry: Length, solids: f64) -> Option<u32> {
-    // One part in a million forgives rounding, so that an exact fit is no coat more.
-    let share = dry / peak * (1.0 - 1e-6);
-    if share <= solids {
-        return Some(1);
-    }
-    if share >= 1.0 || solids >= 1.0 {
-        return None;
-    }
-    let coats = ((1.0 - share).ln() / (1.0 - solids).ln()).ceil();
-    #[expect(
-        clippy::cast_possible_truncation,
-        clippy::cast_sign_loss,
-        reason = "solids are 1 % or more and the share is short of 1 by a millionth, so there are at most some 1400"
-    )]
-    Some(coats.max(1.0) as u32)
 }

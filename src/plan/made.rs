@@ -1,46 +1,64 @@
 //! Domes that were solved already, so that each is solved once.
 
 use std::collections::HashMap;
+use std::hash::{Hash, Hasher};
 
-use crate::geometry::{
-    Ask, Dome, DomeError, EdgeAngles, FillWindow, Liquid, Outline, OutlineError, Top,
-};
-use crate::run;
+use crate::geometry::{Ask, Blank, Dome, DomeError, EdgeAngles, FillWindow, Filling, Liquid};
 
-/// A blank's outline and a coating, told apart by the bits of their numbers.
-type Key = [u64; 9];
+/// A blank, told from others by its contents: equal blanks share their domes.
+#[derive(Clone, PartialEq)]
+struct Contents(Blank);
+
+// A blank is checked when made, so none of its numbers is unlike itself.
+impl Eq for Contents {}
+
+impl Hash for Contents {
+    fn hash<H: Hasher>(&self, state: &mut H) {
+        let Self(blank) = self;
+        let outline = blank.outline();
+        let [length, width] = outline.size();
+        let lengths = [
+            outline.perimeter(),
+            length,
+            width,
+            blank.edge(),
+            blank.wall(),
+        ];
+        outline.area().m2().to_bits().hash(state);
+        lengths.map(|length| length.m().to_bits()).hash(state);
+        outline.holes().len().hash(state);
+    }
+}
+
+/// A blank and a coating, the coating told apart by the bits of its numbers.
+#[derive(Clone, PartialEq, Eq, Hash)]
+struct Key {
+    blank: Contents,
+    coating: [u64; 5],
+}
+
+impl Key {
+    fn new(on: &Blank, coating: &crate::coating::Liquid) -> Self {
+        Self {
+            blank: Contents(on.clone()),
+            coating: [
+                coating.surface_tension.n_per_m().to_bits(),
+                coating.density.kg_per_m3().to_bits(),
+                coating.pull_back.rad().to_bits(),
+                coating.target.rad().to_bits(),
+                coating.brim.rad().to_bits(),
+            ],
+        }
+    }
+}
 
 /// Domes by blank and coating.
 #[derive(Default)]
 pub(super) struct Domes {
     windows: HashMap<Key, FillWindow>,
     asked: HashMap<(Key, (u8, u64)), Result<Dome, DomeError>>,
-    /// The last top, for a window and an asked dome on it come one after the other.
-    last: Option<(Key, Top)>,
-}
-
-/// Why no dome could be told.
-pub(super) enum NoDome {
-    Outline(OutlineError),
-    Dome(DomeError),
-}
-
-/// The geometry's outline of a blank.
-pub(super) fn outline(outline: run::Outline) -> Result<Outline, OutlineError> {
-    match outline {
-        run::Outline::Round { diameter } => Outline::round(diameter),
-        run::Outline::Rectangle {
-            length,
-            width,
-            corner,
-        } => {
-            // Half an inch written in mm may miss half of an inch by a rounding.
-            let shorter = if length < width { length } else { width };
-            let half = shorter / 2.0;
-            let corner = if corner > half { half } else { corner };
-            Outline::rectangle(length, width, corner)
-        }
-    }
+    /// The last filling, for a window and an asked dome of it come one after the other.
+    last: Option<(Key, Filling)>,
 }
 
 /// The geometry's liquid and angles of a coating.
@@ -58,22 +76,26 @@ pub(super) fn liquid(coating: &crate::coating::Liquid) -> (Liquid, EdgeAngles) {
     )
 }
 
+/// A blank with a coating, its sharp inner corners taken as rounded.
+pub(super) fn filling(on: &Blank, coating: &crate::coating::Liquid) -> Result<Filling, DomeError> {
+    let (liquid, angles) = liquid(coating);
+    let eased = on.eased();
+    let on = eased.as_ref().map_or(on, |eased| &eased.blank);
+    Filling::new(on, liquid, angles)
+}
+
 impl Domes {
-    /// The fill window of a coating on an outline.
+    /// The fill window of a coating on a blank.
     pub(super) fn window(
         &mut self,
-        on: run::Outline,
+        on: &Blank,
         coating: &crate::coating::Liquid,
-    ) -> Result<FillWindow, NoDome> {
-        let key = key(on, coating);
+    ) -> Result<FillWindow, DomeError> {
+        let key = Key::new(on, coating);
         if let Some(window) = self.windows.get(&key) {
             return Ok(*window);
         }
-        let (_, angles) = liquid(coating);
-        let window = self
-            .top(key, on, coating)?
-            .window(angles)
-            .map_err(NoDome::Dome)?;
+        let window = self.filling(&key, coating)?.window()?;
         self.windows.insert(key, window);
         Ok(window)
     }
@@ -81,58 +103,34 @@ impl Domes {
     /// The dome asked for by one measure.
     pub(super) fn dome(
         &mut self,
-        on: run::Outline,
+        on: &Blank,
         coating: &crate::coating::Liquid,
         ask: Ask,
-    ) -> Result<Dome, NoDome> {
-        let key = key(on, coating);
+    ) -> Result<Dome, DomeError> {
+        let key = Key::new(on, coating);
         let asked = (key, ask_key(ask));
         if let Some(dome) = self.asked.get(&asked) {
-            return dome.map_err(NoDome::Dome);
+            return *dome;
         }
-        let dome = self.top(key, on, coating)?.dome(ask);
+        let dome = self.filling(&asked.0, coating)?.dome(ask);
         self.asked.insert(asked, dome);
-        dome.map_err(NoDome::Dome)
+        dome
     }
 
-    fn top(
+    fn filling(
         &mut self,
-        key: Key,
-        on: run::Outline,
+        key: &Key,
         coating: &crate::coating::Liquid,
-    ) -> Result<&Top, NoDome> {
-        let kept = self.last.take().filter(|(of, _)| *of == key);
-        let (_, top) = if let Some(kept) = kept {
+    ) -> Result<&Filling, DomeError> {
+        let kept = self.last.take().filter(|(of, _)| of == key);
+        let (_, filling) = if let Some(kept) = kept {
             self.last.insert(kept)
         } else {
-            let outline = outline(on).map_err(NoDome::Outline)?;
-            let top = Top::new(&outline, liquid(coating).0).map_err(NoDome::Dome)?;
-            self.last.insert((key, top))
+            let filling = filling(&key.blank.0, coating)?;
+            self.last.insert((key.clone(), filling))
         };
-        Ok(top)
+        Ok(filling)
     }
-}
-
-fn key(on: run::Outline, coating: &crate::coating::Liquid) -> Key {
-    let (kind, [a, b, c]) = match on {
-        run::Outline::Round { diameter } => (0, [diameter.m(), 0.0, 0.0]),
-        run::Outline::Rectangle {
-            length,
-            width,
-            corner,
-        } => (1, [length.m(), width.m(), corner.m()]),
-    };
-    [
-        kind,
-        a.to_bits(),
-        b.to_bits(),
-        c.to_bits(),
-        coating.surface_tension.n_per_m().to_bits(),
-        coating.density.kg_per_m3().to_bits(),
-        coating.pull_back.rad().to_bits(),
-        coating.target.rad().to_bits(),
-        coating.brim.rad().to_bits(),
-    ]
 }
 
 fn ask_key(ask: Ask) -> (u8, u64) {
@@ -141,5 +139,67 @@ fn ask_key(ask: Ask) -> (u8, u64) {
         Ask::Volume(volume) => (1, volume.m3().to_bits()),
         Ask::Peak(peak) => (2, peak.m().to_bits()),
         Ask::Mass(mass) => (3, mass.kg().to_bits()),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use std::collections::HashSet;
+
+    use super::Contents;
+    use crate::geometry::{Blank, Hole, Outline};
+    use crate::quantity::Length;
+
+    fn mm(mm: f64) -> Length {
+        Length::from_mm(mm)
+    }
+
+    fn sail(corner: f64) -> Outline {
+        let points = [[0.0, 0.0], [30.0, 0.0], [30.0, 10.0], [5.0, 40.0]];
+        Outline::points(&points.map(|point| point.map(mm)), mm(corner)).unwrap()
+    }
+
+    fn pierced(at: f64) -> Outline {
+        let hole = Hole {
+            at: [mm(0.0), mm(at)],
+            diameter: mm(3.0),
+        };
+        Outline::round(mm(38.0))
+            .unwrap()
+            .with_holes(&[hole])
+            .unwrap()
+    }
+
+    /// Each is made twice over, as a file with many blanks alike would have it.
+    #[test]
+    #[expect(
+        clippy::mutable_key_type,
+        reason = "what an outline fills in later plays no part in its hash or equality"
+    )]
+    fn equal_blanks_share_their_domes_and_others_do_not() {
+        let all = || {
+            let sharp = [
+                Outline::round(mm(38.1)).unwrap(),
+                Outline::oval(mm(25.0), mm(18.0)).unwrap(),
+                Outline::oval(mm(18.0), mm(25.0)).unwrap(),
+                Outline::regular(6, mm(25.0), mm(0.0)).unwrap(),
+                Outline::regular(6, mm(25.0), mm(1.0)).unwrap(),
+                sail(0.0),
+                sail(2.0),
+                pierced(14.0),
+                pierced(10.0),
+            ];
+            let sharp = sharp.map(|outline| (outline, 0.0, 0.0)).into_iter();
+            let round = Outline::round(mm(38.0)).unwrap();
+            let rims = [(0.0, 0.0), (0.3, 0.0), (0.0, 2.0)];
+            sharp
+                .chain(rims.map(|(edge, wall)| (round.clone(), edge, wall)))
+                .map(|(outline, edge, wall)| {
+                    Contents(Blank::new(outline, mm(edge), mm(wall)).unwrap())
+                })
+        };
+        let known: HashSet<Contents> = all().collect();
+        assert_eq!(known.len(), 12);
+        assert!(all().all(|blank| known.contains(&blank)));
     }
 }

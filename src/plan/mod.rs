@@ -9,6 +9,7 @@ mod coatings;
 mod drying;
 mod fills;
 mod fit;
+mod handling;
 mod made;
 mod pieces;
 mod sections;
@@ -22,7 +23,7 @@ pub use advice::Advice;
 pub use blanks::{BlankPlan, ByAverages};
 pub use coatings::{CoatingPlan, Coverage, Mix};
 pub use drying::{Drying, StageTimes, TimeBand, Timed};
-pub use fit::{Asked, CoatsNeeded, Fit};
+pub use fit::{Asked, BelowRim, Fit};
 pub use pieces::{FillPlan, PiecePlan};
 pub use sections::{Profile, SectionPlan, sections};
 pub use steps::{StepKind, StepPlan};
@@ -32,7 +33,7 @@ use crate::coating::{Cautions, cautions, family};
 use crate::consumption::UseError;
 use crate::cure::LawError;
 use crate::cure::air::AirError;
-use crate::geometry::{DomeError, OutlineError};
+use crate::geometry::DomeError;
 use crate::run::{Assumption, Header, Room, Run};
 
 /// Everything that a run's plan says.
@@ -75,14 +76,6 @@ pub struct FamilyCautions {
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 #[non_exhaustive]
 pub enum PlanError {
-    /// A blank's top is no outline that a dome can be worked out on.
-    #[error("blank \"{blank}\": {why}")]
-    Outline {
-        /// The blank.
-        blank: String,
-        /// Why.
-        why: OutlineError,
-    },
     /// A dome could not be worked out.
     #[error("\"{step}\" on blank \"{blank}\": {why}")]
     Dome {
@@ -134,6 +127,7 @@ pub fn plan(run: &Run) -> Result<Plan, PlanError> {
     let steps = steps::plan(run, &pieces, &mut notes);
     let coatings = coatings::plan(run, &visits, &pieces, &mut notes)?;
     let advice = advice::plan(run, &visits, &pieces, &mut notes)?;
+    handling::warn(run, &pieces, &mut notes);
     notes.of_the_plan(&coatings, &steps);
     if run.header.ready_by.is_some() {
         notes.assume(
@@ -186,7 +180,7 @@ impl Notes {
         if !coatings.is_empty() {
             self.assume(
                 "sittings",
-                "one for each coat of each step",
+                "one for each coat of each step, on each face",
                 "the tool is cleaned after each coat, and keeps its share back each time",
             );
         }

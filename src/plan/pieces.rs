@@ -1,13 +1,15 @@
 //! What is made: how many to start, and how full each piece is.
 
-use super::fills::{Flood, Flooded, Under, peak_for_dry_height};
-use super::fit::{CoatsNeeded, Fit};
-use super::made::{Domes, NoDome};
+use super::fills::{Flood, Flooded, Under};
+use super::fit::Fit;
+use super::made::Domes;
 use super::visits::Visit;
 use super::{Notes, PlanError, Warning};
-use crate::consumption::{BlankNeed, combined_loss};
-use crate::geometry::{Dome, FillWindow};
-use crate::quantity::{Area, Length, Mass, Share, Volume};
+use crate::consumption::{
+    BlankNeed, CoatsNeeded, Faces, combined_loss, peak_for_dry_height, side_area,
+};
+use crate::geometry::{Blank, Dome, DomeError, FillWindow};
+use crate::quantity::{Area, Length, Mass, Share, Show, Volume};
 use crate::run::{Fill, Piece, Run, Work};
 
 /// One kind of piece.
@@ -21,8 +23,12 @@ pub struct PiecePlan {
     pub blank: usize,
     /// That blank's name.
     pub blank_name: String,
+    /// That blank's top.
+    pub on: Blank,
     /// Area of the blank's flat top.
     pub top: Area,
+    /// Area of its sides. `None`: its thickness is not said.
+    pub sides: Option<Area>,
     /// Share lost in all its steps together.
     pub lost: Share,
     /// How many to start, to be as sure as wanted of ending with enough.
@@ -44,10 +50,15 @@ pub struct FillPlan {
     pub coating: usize,
     /// That coating's name.
     pub coating_name: String,
-    /// The wet surface, with what dry coats lie under it.
+    /// Which faces it goes on; all the amounts are for one.
+    pub faces: Faces,
+    /// The wet surface, with what dry coats lie under it; a level film where it
+    /// lies below a wall's rim.
     pub dome: Dome,
     /// The limits and the target.
     pub window: FillWindow,
+    /// What fills a walled blank level with its rim. `None`: it has no wall.
+    pub rim: Option<Volume>,
     /// How what was asked fits.
     pub fit: Fit,
     /// What is poured in this coat: the dome less the dry coats under it.
@@ -113,16 +124,16 @@ fn one(
     }
     .count()
     .map_err(in_use)?;
-    let outline = super::made::outline(blank.outline).map_err(|why| PlanError::Outline {
-        blank: blank.name.clone(),
-        why,
-    })?;
     Ok(PiecePlan {
         name: piece.name.clone(),
         count: piece.count,
         blank: piece.blank,
         blank_name: blank.name.clone(),
-        top: outline.area(),
+        on: blank.top.clone(),
+        top: blank.top.outline().area(),
+        sides: blank
+            .thickness
+            .map(|thickness| side_area(blank.top.outline().perimeter(), thickness)),
         lost,
         start: count.start,
         start_expected: count.expected.start,
@@ -147,20 +158,23 @@ fn fills(
         };
         let solids = solids(run, dome.coating, notes);
         let flood = Flood {
-            on: run.blanks[piece.blank].outline,
+            on: &run.blanks[piece.blank].top,
             dome,
-            solids: solids.fraction(),
+            solids,
             under,
             dry_height_peak: dry_height_peak(dome.fill, visit, visits, &mut peaks, under, solids),
         };
         let flooded = flood
             .work_out(domes)
-            .map_err(|why| refused(run, piece, visit, &why))?;
+            .map_err(|why| refused(run, piece, visit, why))?;
         notes
             .warnings
             .extend(warning(run, piece, visit, dome.fill, &flooded));
         under = flooded.after;
-        fills.push(fill_plan(run, visit, dome, solids, &flooded));
+        fills.push(fill_plan(run, visit, &flood, &flooded));
+    }
+    if !fills.is_empty() {
+        note_inner_corners(run, piece, notes);
     }
     Ok(fills)
 }
@@ -181,19 +195,35 @@ fn dry_height_peak(
         return Some(*peak);
     }
     let coats = visits.iter().filter(|v| v.step == visit.step).count();
-    let coats = i32::try_from(coats).unwrap_or(i32::MAX);
-    let peak = peak_for_dry_height(dry, under.peak, solids.fraction(), coats);
+    let coats = u32::try_from(coats).unwrap_or(u32::MAX);
+    let peak = peak_for_dry_height(dry, under.peak, solids, coats);
     peaks.push((visit.step, peak));
     Some(peak)
 }
 
-fn fill_plan(
-    run: &Run,
-    visit: &Visit,
-    dome: &crate::run::Dome,
-    solids: Share,
-    flooded: &Flooded,
-) -> FillPlan {
+/// That sharp inner corners were taken as rounded, once for each blank.
+fn note_inner_corners(run: &Run, piece: &Piece, notes: &mut Notes) {
+    let blank = &run.blanks[piece.blank];
+    let Some(eased) = blank.top.eased() else {
+        return;
+    };
+    let key = format!("{}: inner corners", blank.name);
+    if notes.assumed.iter().all(|assumed| assumed.key != key) {
+        notes.assume(
+            key,
+            format!("rounded to {}", eased.radius.show(run.header.units)),
+            "a sharp one would run over at any fill",
+        );
+    }
+}
+
+/// What fills a walled blank level with its rim.
+fn rim(on: &Blank) -> Option<Volume> {
+    (on.wall() > Length::ZERO).then(|| on.outline().area() * on.wall())
+}
+
+fn fill_plan(run: &Run, visit: &Visit, flood: &Flood, flooded: &Flooded) -> FillPlan {
+    let (dome, solids) = (flood.dome, flood.solids);
     let coating = &run.coatings[dome.coating];
     let soak = coating
         .coating
@@ -210,8 +240,10 @@ fn fill_plan(
         step_name: run.steps[visit.step].name.clone(),
         coating: dome.coating,
         coating_name: coating.name.clone(),
+        faces: dome.faces,
         dome: flooded.dome,
         window: flooded.window,
+        rim: rim(flood.on),
         fit: flooded.fit,
         poured: flooded.poured,
         poured_mass: flooded.poured * density,
@@ -249,6 +281,7 @@ fn warning(
     fill: Fill,
     flooded: &Flooded,
 ) -> Option<Warning> {
+    let on = &run.blanks[piece.blank].top;
     let (piece, step) = (piece.name.clone(), run.steps[visit.step].name.clone());
     match flooded.fit {
         Fit::Inside => None,
@@ -257,6 +290,13 @@ fn warning(
             step,
             asked: flooded.dome.volume,
             least: flooded.window.pull_back.volume,
+        }),
+        Fit::BelowRim(below) => Some(Warning::BelowRim {
+            piece,
+            step,
+            asked: flooded.dome.volume,
+            rim: below,
+            level: rim(on)?,
         }),
         Fit::AlreadyFull => Some(Warning::AlreadyFull { piece, step }),
         Fit::OverBrim(asked) => Some(Warning::OverBrim {
@@ -273,17 +313,10 @@ fn warning(
     }
 }
 
-fn refused(run: &Run, piece: &Piece, visit: &Visit, why: &NoDome) -> PlanError {
-    let blank = run.blanks[piece.blank].name.clone();
-    match why {
-        NoDome::Outline(why) => PlanError::Outline {
-            blank,
-            why: why.clone(),
-        },
-        NoDome::Dome(why) => PlanError::Dome {
-            step: run.steps[visit.step].name.clone(),
-            blank,
-            why: *why,
-        },
+fn refused(run: &Run, piece: &Piece, visit: &Visit, why: DomeError) -> PlanError {
+    PlanError::Dome {
+        step: run.steps[visit.step].name.clone(),
+        blank: run.blanks[piece.blank].name.clone(),
+        why,
     }
 }

@@ -1,10 +1,10 @@
 //! The surfaces that a picture of a piece cut through needs.
 
-use super::made::{liquid, outline};
-use super::{FillPlan, Plan, PlanError};
-use crate::geometry::{Ask, Dome, DomeError, Top};
+use super::made::filling;
+use super::{FillPlan, Fit, PiecePlan, Plan, PlanError};
+use crate::geometry::{Ask, Blank, Dome, DomeError, Filling};
 use crate::quantity::Length;
-use crate::run::{Outline, Run, Work};
+use crate::run::{Run, Work};
 
 /// One dome's surface across the middle of its piece.
 #[derive(Debug, Clone, PartialEq)]
@@ -20,30 +20,31 @@ pub struct Profile {
 pub struct SectionPlan {
     /// The piece's name.
     pub piece: String,
-    /// The blank's outline.
-    pub outline: Outline,
+    /// The blank's top.
+    pub top: Blank,
     /// The blank's width along the cut.
     pub width: Length,
     /// The blank's thickness. `None`: not said.
     pub thickness: Option<Length>,
-    /// The planned fill of its first flood coat.
+    /// The planned fill of its first flood coat that makes a dome.
     pub target: Profile,
-    /// The least that stays out at the edge.
-    pub pull_back: Profile,
+    /// The least that stays out at the edge. `None`: a wall holds less too.
+    pub pull_back: Option<Profile>,
     /// The most that the edge holds.
     pub brim: Profile,
     /// The planned fill once dry, where it shrinks.
     pub dry: Option<Vec<(Length, Length)>>,
 }
 
-/// The sections of a run's domed pieces, one for each, in order.
+/// The sections of a run's domed pieces, one for each, in order; a piece whose
+/// fills all stay below a wall's rim has none.
 ///
 /// # Errors
 /// [`PlanError`] where a dome can't be worked out.
 pub fn sections(run: &Run, plan: &Plan) -> Result<Vec<SectionPlan>, PlanError> {
     plan.pieces
         .iter()
-        .filter_map(|piece| Some((piece, piece.fills.first()?)))
+        .filter_map(|piece| Some((piece, domed(piece)?)))
         .filter_map(|(piece, fill)| match &run.steps[fill.step].work {
             Work::Dome(dome) => Some((piece, fill, dome)),
             _ => None,
@@ -55,32 +56,35 @@ pub fn sections(run: &Run, plan: &Plan) -> Result<Vec<SectionPlan>, PlanError> {
                 blank: blank.name.clone(),
                 why,
             };
-            let outline = outline(blank.outline).map_err(|why| PlanError::Outline {
-                blank: blank.name.clone(),
-                why,
-            })?;
-            let (liquid, angles) = liquid(&dome.liquid);
-            let top = Top::new(&outline, liquid).map_err(failed)?;
-            let target = profile(&top, Ask::EdgeAngle(fill.dome.edge_angle)).map_err(failed)?;
+            let filling = filling(&blank.top, &dome.liquid).map_err(failed)?;
+            let at = |angle| profile(&filling, Ask::EdgeAngle(angle)).map_err(failed);
+            let target = at(fill.dome.edge_angle)?;
+            let open = blank.top.wall() == Length::ZERO;
             Ok(SectionPlan {
                 piece: piece.name.clone(),
-                outline: blank.outline,
-                width: outline.across(),
+                top: blank.top.clone(),
+                width: filling.blank().outline().cut_width(),
                 thickness: blank.thickness,
                 dry: dry(fill, &target),
                 target,
-                pull_back: profile(&top, Ask::EdgeAngle(angles.pull_back)).map_err(failed)?,
-                brim: profile(&top, Ask::EdgeAngle(angles.brim)).map_err(failed)?,
+                pull_back: open.then(|| at(dome.liquid.pull_back)).transpose()?,
+                brim: at(dome.liquid.brim)?,
             })
         })
         .collect()
 }
 
-fn profile(top: &Top, ask: Ask) -> Result<Profile, DomeError> {
-    let shape = top.shape(ask)?;
+/// The first fill that makes a dome.
+fn domed(piece: &PiecePlan) -> Option<&FillPlan> {
+    let mut fills = piece.fills.iter();
+    fills.find(|fill| !matches!(fill.fit, Fit::BelowRim(_)))
+}
+
+fn profile(filling: &Filling, ask: Ask) -> Result<Profile, DomeError> {
+    let filled = filling.shape(ask)?;
     Ok(Profile {
-        dome: shape.dome,
-        surface: shape.section(),
+        dome: filled.dome,
+        surface: filled.section(),
     })
 }
 

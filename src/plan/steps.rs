@@ -5,8 +5,11 @@ use std::collections::BTreeSet;
 use super::drying::{Coat, Drier, Drying, TimeBand};
 use super::{Notes, PiecePlan, Warning};
 use crate::coating::Stage;
+use crate::consumption::Faces;
+use crate::cure::transfer::Footprint;
+use crate::drying::footprint;
 use crate::quantity::{Length, Share, Time};
-use crate::run::{Outline, Run, Work};
+use crate::run::{Run, Work};
 
 /// What a step does.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -32,15 +35,17 @@ pub struct StepPlan {
     pub coating: Option<String>,
     /// The pieces that go through it.
     pub pieces: Vec<String>,
-    /// Coats that it lays.
+    /// Coats that it lays on a face.
     pub coats: u32,
+    /// Which faces it coats, one after the other.
+    pub faces: Faces,
     /// Wet depth of one coat: a brushed film's, or a dome's at its peak. `None`: none is known.
     pub depth: Option<Length>,
     /// The blank on which it dries slowest, which rules the times. `None` where nothing dries.
     pub slowest_on: Option<String>,
     /// How long it takes here.
     pub drying: Drying,
-    /// From the first coat until the last may be handled, over all its coats.
+    /// From the first coat until the last may be handled, over all its coats and faces.
     /// `None`: not told, or never.
     pub until_handled: Option<TimeBand>,
     /// Hands-on time for one piece. `None`: not said.
@@ -89,7 +94,7 @@ impl Gone {
 fn gone_through(run: &Run, pieces: &[PiecePlan]) -> Vec<Gone> {
     let mut gone: Vec<Gone> = run.steps.iter().map(|_| Gone::default()).collect();
     for (piece, made) in run.pieces.iter().zip(pieces) {
-        let on = run.blanks[piece.blank].outline;
+        let on = footprint(run.blanks[piece.blank].top.outline());
         let once: BTreeSet<usize> = piece.steps.iter().copied().collect();
         for &step in &once {
             gone[step].pieces.push(piece.name.clone());
@@ -116,6 +121,7 @@ fn one(run: &Run, index: usize, gone: Gone, notes: &mut Notes) -> StepPlan {
         Work::Draw { .. } => (StepKind::Draw, 1),
         Work::Bare => (StepKind::Bare, 1),
     };
+    let faces = step.work.faces().unwrap_or_default();
     let coating = step.work.coating().map(|index| &run.coatings[index]);
     let (drying, slowest) = match coating {
         None => (Drying::NotNeeded, None),
@@ -129,11 +135,12 @@ fn one(run: &Run, index: usize, gone: Gone, notes: &mut Notes) -> StepPlan {
         coating: coating.map(|coating| coating.name.clone()),
         pieces: gone.pieces,
         coats,
+        faces,
         depth: slowest
             .filter(|_| kind != StepKind::Draw)
             .map(|laid| laid.coat.depth),
         slowest_on: on,
-        until_handled: until_handled(&drying, coats),
+        until_handled: until_handled(&drying, coats, faces),
         drying,
         hands_on: step.hands_on,
         spoilage: step.spoilage,
@@ -175,8 +182,9 @@ fn dry<'l>(
     (drying, Some(slowest))
 }
 
-/// From the first coat to handling the last: each coat but the last waits until it takes the next.
-pub(super) fn until_handled(drying: &Drying, coats: u32) -> Option<TimeBand> {
+/// From the first coat to handling the last: each coat but a face's last waits until it takes the
+/// next, and a face must be dry to handle before the piece is turned.
+fn until_handled(drying: &Drying, coats: u32, faces: Faces) -> Option<TimeBand> {
     let timed = drying.timed()?;
     let here = |stage| {
         timed
@@ -192,10 +200,11 @@ pub(super) fn until_handled(drying: &Drying, coats: u32) -> Option<TimeBand> {
         None if coats <= 1 => last,
         None => return None,
     };
+    let turns = f64::from(faces.count());
     Some(TimeBand {
-        low: wait.low * between + last.low,
-        likely: wait.likely * between + last.likely,
-        high: wait.high * between + last.high,
+        low: (wait.low * between + last.low) * turns,
+        likely: (wait.likely * between + last.likely) * turns,
+        high: (wait.high * between + last.high) * turns,
     })
 }
 
@@ -221,8 +230,8 @@ fn warn(step: &str, on: Option<&str>, drying: &Drying, notes: &mut Notes) {
 /// The coat's numbers, to tell it from others.
 fn bits(coat: &Coat) -> [u64; 4] {
     let [a, b, c] = match coat.on {
-        Outline::Round { diameter } => [diameter.m(), f64::NAN, 0.0],
-        Outline::Rectangle { length, width, .. } => [length.m(), width.m(), 0.0],
+        Footprint::Disc { diameter } => [diameter.m(), f64::NAN, 0.0],
+        Footprint::Rectangle { length, width } => [length.m(), width.m(), 0.0],
     };
     [a, b, c, coat.depth.m()].map(f64::to_bits)
 }

@@ -1,9 +1,11 @@
 //! What a plan warns of: data. The words are in `show::words`.
 
 use super::NoTime;
-use super::fit::{Asked, CoatsNeeded};
+use super::fit::{Asked, BelowRim};
+use crate::coating::PrudentCoat;
+use crate::consumption::{CoatsNeeded, HoleTrouble};
 use crate::cure;
-use crate::quantity::{Length, Volume};
+use crate::quantity::{Length, Share, Volume};
 use crate::run::Fill;
 
 /// A warning with the figures behind it.
@@ -41,6 +43,26 @@ pub enum Warning {
         /// The pull-back limit.
         least: Volume,
     },
+    /// So little is asked for that it stays below a wall's rim.
+    BelowRim {
+        /// The piece.
+        piece: String,
+        /// The step.
+        step: String,
+        /// What it comes to, dry coats under it included.
+        asked: Volume,
+        /// Where it lies.
+        rim: BelowRim,
+        /// What fills the piece level with its rim.
+        level: Volume,
+    },
+    /// A blank's holes may close over, or lie near its edge.
+    Hole {
+        /// The blank.
+        blank: String,
+        /// What to mind.
+        trouble: HoleTrouble,
+    },
     /// Earlier coats have filled the piece, so this one adds nothing.
     AlreadyFull {
         /// The piece.
@@ -56,6 +78,45 @@ pub enum Warning {
         before: Vec<String>,
         /// What to seal with.
         sealer: String,
+    },
+    /// A flood coat is deeper than is prudent.
+    DeepCoat {
+        /// The piece.
+        piece: String,
+        /// The step.
+        step: String,
+        /// Its wet depth at its deepest place.
+        depth: Length,
+        /// How deep it may be.
+        prudent: PrudentCoat,
+    },
+    /// A coating loses so much that its domes may dry to saucers.
+    Saucer {
+        /// The coating.
+        coating: String,
+        /// Its solids by volume.
+        solids: Share,
+    },
+    /// A thin blank that drinks is coated on one face only.
+    MayWarp {
+        /// The blank.
+        blank: String,
+        /// How thick it is.
+        thickness: Length,
+        /// The pieces.
+        pieces: Vec<String>,
+    },
+    /// Magnets lie on the trays.
+    Magnets {
+        /// The pieces.
+        pieces: Vec<String>,
+    },
+    /// The sides are to be brushed, but how thick the blank is the file does not say.
+    SidesUnknown {
+        /// The step.
+        step: String,
+        /// The pieces.
+        pieces: Vec<String>,
     },
     /// Something about how a step dries in the room.
     Drying {
@@ -82,8 +143,15 @@ impl Warning {
         match self {
             Self::OverBrim { .. } => "over-brim",
             Self::UnderPullBack { .. } => "under-pull-back",
+            Self::BelowRim { .. } => "below-rim",
+            Self::Hole { trouble, .. } => trouble.code(),
             Self::AlreadyFull { .. } => "already-full",
             Self::BarePorous { .. } => "bare-porous",
+            Self::DeepCoat { .. } => "deep-coat",
+            Self::Saucer { .. } => "saucer",
+            Self::MayWarp { .. } => "may-warp",
+            Self::Magnets { .. } => "magnets",
+            Self::SidesUnknown { .. } => "sides-unknown",
             Self::Drying { warning, .. } => warning.code(),
             Self::NoTime { .. } => "no-time",
         }
@@ -101,8 +169,15 @@ impl Warning {
                     | cure::Warning::TooColdToCure { .. }
             ),
             Self::UnderPullBack { .. }
+            | Self::BelowRim { .. }
+            | Self::Hole { .. }
             | Self::AlreadyFull { .. }
             | Self::BarePorous { .. }
+            | Self::DeepCoat { .. }
+            | Self::Saucer { .. }
+            | Self::MayWarp { .. }
+            | Self::Magnets { .. }
+            | Self::SidesUnknown { .. }
             | Self::NoTime { .. } => false,
         }
     }

@@ -10,6 +10,7 @@ mod figures;
 mod kind;
 pub mod measured;
 mod number;
+mod offset;
 pub mod parse;
 mod parts;
 mod reader;
@@ -22,6 +23,7 @@ pub mod unreadable;
 
 pub use kind::Kind;
 pub use measured::Measured;
+pub use offset::Offset;
 pub use show::{Show, Units};
 pub use unreadable::Unreadable;
 

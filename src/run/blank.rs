@@ -1,6 +1,8 @@
 //! The blanks that pieces are made on.
 
-use super::reader::{Book, Fallback, Limit, Number, Section, Spot, Whole};
+use super::outline;
+use super::reader::{Book, Fallback, Limit, Number, Section, Whole};
+use crate::geometry::{self, BlankError, Outline};
 use crate::quantity::{Length, Money, Share};
 
 /// One kind of blank.
@@ -8,8 +10,8 @@ use crate::quantity::{Length, Money, Share};
 pub struct Blank {
     /// What the maker calls it.
     pub name: String,
-    /// The outline of its flat top.
-    pub outline: Outline,
+    /// Its top as a coating meets it: outline, holes, edge and wall.
+    pub top: geometry::Blank,
     /// How thick it is. `None`: not said.
     pub thickness: Option<Length>,
     /// Whether it drinks coating, as bare wood does. `None`: not said.
@@ -22,25 +24,6 @@ pub struct Blank {
     pub pack: Option<Pack>,
 }
 
-/// The outline of a blank's flat top.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Outline {
-    /// A circle.
-    Round {
-        /// Its diameter.
-        diameter: Length,
-    },
-    /// A rectangle, its corners rounded or sharp.
-    Rectangle {
-        /// One side.
-        length: Length,
-        /// The other side.
-        width: Length,
-        /// Radius of the corners: 0 is sharp, at most half of the shorter side.
-        corner: Length,
-    },
-}
-
 /// How blanks are sold.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Pack {
@@ -50,14 +33,6 @@ pub struct Pack {
     pub price: Option<Money>,
 }
 
-const SIDE: Limit<Length> = Limit {
-    holds: |side| side.mm() >= 1.0 && side.mm() <= 1000.0,
-    reason: "a blank is from 1 mm to 1000 mm across",
-};
-const CORNER: Limit<Length> = Limit {
-    holds: |corner| corner.mm() >= 0.0,
-    reason: "a corner's radius is 0 mm (sharp) or more",
-};
 const THICKNESS: Limit<Length> = Limit {
     holds: |thickness| thickness.mm() >= 0.05 && thickness.mm() <= 200.0,
     reason: "a blank is from 0.05 mm to 200 mm thick",
@@ -80,22 +55,17 @@ pub(super) const PRICE: Limit<Number> = Limit {
     reason: "a price is from 0 to 1000000000",
 };
 
-const OUTLINE: &str = "an outline: { round = \"38 mm\" } or { rectangle = [\"20 mm\", \"50 mm\"], corner = \"3 mm\" }";
-
-/// Keys of outlines that are meant to be read one day.
-const LATER: &[&str] = &[
-    "oval", "regular", "across", "points", "unit", "svg", "width",
-];
-
 /// Reads one `[[blank]]`, whose name is already read.
 pub(super) fn read(mut section: Section, name: String, book: &mut Book) -> Option<Blank> {
-    if !section.has("outline") {
-        section.missing("outline", OUTLINE);
-    }
-    let outline = section
-        .table(book, "outline", OUTLINE)
-        .and_then(|table| outline(table, book));
+    let outline = outline::read(&mut section, book);
     let thickness = section.may(book, "thickness", &THICKNESS);
+    let sharp = Fallback {
+        value: Length::ZERO,
+        words: "0 mm",
+        why: "taken as sharp",
+    };
+    let edge = section.or(book, "edge", &Limit::ANY, sharp);
+    let wall = section.may(book, "wall", &Limit::ANY);
     let porous = section.may(book, "porous", &Limit::ANY);
     let bad = Fallback {
         value: Share::from_percent(3.0),
@@ -112,14 +82,20 @@ pub(super) fn read(mut section: Section, name: String, book: &mut Book) -> Optio
     let pack = section
         .table(book, "pack", "a pack: { of = 25, price = 6.40 }")
         .map(|table| pack(table, book));
-    section.finish(book, &["edge", "wall", "holes"]);
+    let rim = Rim {
+        edge,
+        wall: wall.unwrap_or(Length::ZERO),
+        thickness,
+    };
+    let top = outline.and_then(|outline| rim.around(outline, &section, book));
+    section.finish(book, &[]);
     let pack = match pack {
         Some(pack) => Some(pack?),
         None => None,
     };
     Some(Blank {
         name,
-        outline: outline?,
+        top: top?,
         thickness,
         porous,
         bad,
@@ -128,75 +104,39 @@ pub(super) fn read(mut section: Section, name: String, book: &mut Book) -> Optio
     })
 }
 
-fn outline(mut section: Section, book: &mut Book) -> Option<Outline> {
-    let round = section.may(book, "round", &SIDE);
-    let sides = section.pair(
-        book,
-        "rectangle",
-        (&SIDE, &SIDE),
-        "two sides, such as [\"20 mm\", \"50 mm\"]",
-    );
-    let corner = section.may(book, "corner", &CORNER);
-    let spot = section.own_spot();
-    let given = (
-        section.has("round"),
-        section.has("rectangle"),
-        section.has("corner"),
-    );
-    let corner_spot = section.spot("corner");
-    let later = LATER.iter().any(|key| section.has(key));
-    section.finish(book, LATER);
-    match given {
-        (true, true, _) => {
-            book.refuse(&spot, "an outline is round or a rectangle, not both");
-            None
-        }
-        (true, false, true) => {
-            book.refuse(&corner_spot, "a round outline has no corner");
-            None
-        }
-        (true, false, false) => Some(Outline::Round { diameter: round? }),
-        (false, true, has_corner) => {
-            let (length, width) = sides?;
-            let corner = if has_corner { corner? } else { Length::ZERO };
-            rectangle(length, width, corner, &corner_spot, book)
-        }
-        (false, false, _) => {
-            if !later {
-                book.refuse(
-                    &spot,
-                    "the outlines read are round and rectangle, and it has neither",
-                );
-            }
-            None
-        }
-    }
+/// What goes around a top.
+struct Rim {
+    edge: Length,
+    wall: Length,
+    thickness: Option<Length>,
 }
 
-fn rectangle(
-    length: Length,
-    width: Length,
-    corner: Length,
-    spot: &Spot,
-    book: &mut Book,
-) -> Option<Outline> {
-    let shorter = if length < width { length } else { width };
-    // Half an inch written in mm may miss half of an inch by a rounding, so allow one part in a billion.
-    if corner > shorter * (0.5 * (1.0 + 1e-9)) {
-        let most = shorter.mm() / 2.0;
-        book.refuse(
-            spot,
-            format!(
-                "a corner's radius is at most half of the shorter side, which is {most} mm here"
-            ),
-        );
-        return None;
+impl Rim {
+    /// The top with its rim; one that does not fit it is a mistake.
+    fn around(
+        &self,
+        outline: Outline,
+        section: &Section,
+        book: &mut Book,
+    ) -> Option<geometry::Blank> {
+        if self
+            .thickness
+            .is_some_and(|thickness| self.edge > thickness)
+        {
+            let reason = "the edge's radius is at most the blank's thickness";
+            book.refuse(&section.spot("edge"), reason);
+            return None;
+        }
+        geometry::Blank::new(outline, self.edge, self.wall)
+            .map_err(|why| {
+                let key = match why {
+                    BlankError::Wall { .. } | BlankError::WallWithHoles => "wall",
+                    _ => "edge",
+                };
+                book.refuse(&section.spot(key), why.to_string());
+            })
+            .ok()
     }
-    Some(Outline::Rectangle {
-        length,
-        width,
-        corner,
-    })
 }
 
 fn pack(mut section: Section, book: &mut Book) -> Option<Pack> {

@@ -13,6 +13,7 @@ mod fill;
 mod header;
 mod label;
 mod names;
+mod outline;
 mod piece;
 mod read;
 mod reader;
@@ -20,13 +21,14 @@ mod room;
 mod step;
 
 pub use assumption::Assumption;
-pub use blank::{Blank, Outline, Pack};
+pub use blank::{Blank, Pack};
 pub use bottle::Bottle;
 pub use coating::RunCoating;
 pub use fault::{Fault, Faults, Known, Problem};
 pub use fill::Fill;
 pub use header::Header;
 pub use piece::Piece;
+pub use read::Drawings;
 pub use room::{Air, Room};
 pub use step::{Brush, Dome, Step, Work};
 

@@ -15,6 +15,8 @@ pub struct Piece {
     pub blank: usize,
     /// Which of the run's steps it goes through, in order. At least one; the same one may come twice.
     pub steps: Vec<usize>,
+    /// Whether it is a magnet: on a tray they jump together.
+    pub magnet: bool,
 }
 
 /// Names that a piece refers to.
@@ -43,12 +45,14 @@ pub(super) fn read(
             .find(blank.as_str(), &section.spot("blank"), book)
     });
     let steps = steps(&mut section, known, book);
+    let magnet = section.may(book, "magnet", &Limit::ANY).unwrap_or(false);
     section.finish(book, &["price"]);
     Some(Piece {
         name,
         count: count?,
         blank: blank?,
         steps: steps?,
+        magnet,
     })
 }
 

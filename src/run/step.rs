@@ -4,6 +4,7 @@ use super::names::Names;
 use super::reader::{Book, Fallback, Limit, Name, Safe, Section, SpreadingRate, Whole};
 use super::{Fill, RunCoating, fill};
 use crate::coating::{Applied, Liquid};
+use crate::consumption::Faces;
 use crate::quantity::{Length, Share, Time};
 
 /// One step.
@@ -44,6 +45,8 @@ pub struct Dome {
     pub liquid: Liquid,
     /// How full it is asked to be.
     pub fill: Fill,
+    /// Which faces are flooded.
+    pub faces: Faces,
 }
 
 /// A brushed coat.
@@ -55,6 +58,10 @@ pub struct Brush {
     pub wet_film: Length,
     /// How many coats, at least one.
     pub coats: u32,
+    /// Which faces are brushed.
+    pub faces: Faces,
+    /// Whether the sides are brushed too.
+    pub sides: bool,
 }
 
 impl Work {
@@ -66,6 +73,16 @@ impl Work {
             Self::Brush(brush) => Some(brush.coating),
             Self::Draw { coating } => Some(*coating),
             Self::Bare => None,
+        }
+    }
+
+    /// The faces that it coats; `None` where it lays no film.
+    #[must_use]
+    pub const fn faces(&self) -> Option<Faces> {
+        match self {
+            Self::Dome(dome) => Some(dome.faces),
+            Self::Brush(brush) => Some(brush.faces),
+            Self::Draw { .. } | Self::Bare => None,
         }
     }
 }
@@ -102,6 +119,8 @@ struct Asked {
     fill: Option<Fill>,
     wet_film: Option<Length>,
     coats: Option<u32>,
+    faces: Faces,
+    sides: bool,
 }
 
 /// Reads one `[[step]]`, whose name is already read.
@@ -180,14 +199,22 @@ fn asked(section: &mut Section, book: &mut Book) -> Asked {
         fill,
         wet_film: thickness.or(rate),
         coats,
+        faces: section.may(book, "faces", &Limit::ANY).unwrap_or_default(),
+        sides: section.may(book, "sides", &Limit::ANY).unwrap_or(false),
     }
 }
 
 /// A step without a coating must not ask for one.
 fn bare(section: &Section, book: &mut Book) -> Option<Work> {
-    let orphan = ["fill", "wet_film", "spreading_rate", "coats"]
-        .into_iter()
-        .find(|key| section.has(key));
+    let keys = [
+        "fill",
+        "wet_film",
+        "spreading_rate",
+        "coats",
+        "faces",
+        "sides",
+    ];
+    let orphan = keys.into_iter().find(|key| section.has(key));
     if let Some(key) = orphan {
         book.refuse(
             &section.spot(key),
@@ -214,27 +241,46 @@ fn work(
             book.refuse(&section.spot(key), "this step has a fill, so it floods a dome in one coat; a brushed coat is a step of its own");
             None
         }
-        (true, None) => dome(index, coating, asked.fill?, section, book),
+        (true, None) => dome(index, coating, (asked.fill?, asked), section, book),
         (false, None) if applied == Applied::Flooded => {
             book.assume(
                 section.path("fill"),
                 "safe",
                 "the coating's own target angle",
             );
-            dome(index, coating, Fill::Target, section, book)
+            dome(index, coating, (Fill::Target, asked), section, book)
         }
-        (false, None) if applied == Applied::Drawn => Some(Work::Draw { coating: index }),
+        (false, None) if applied == Applied::Drawn => draw(index, section, book),
         (false, _) => brush(index, coating, asked, section, book),
     }
+}
+
+/// Ink is drawn as a line: it covers no face.
+fn draw(index: usize, section: &Section, book: &mut Book) -> Option<Work> {
+    if let Some(key) = ["faces", "sides"].into_iter().find(|key| section.has(key)) {
+        book.refuse(
+            &section.spot(key),
+            "this step draws a line of ink, which covers no whole face or side",
+        );
+        return None;
+    }
+    Some(Work::Draw { coating: index })
 }
 
 fn dome(
     index: usize,
     coating: &RunCoating,
-    fill: Fill,
+    (fill, asked): (Fill, &Asked),
     section: &Section,
     book: &mut Book,
 ) -> Option<Work> {
+    if asked.sides {
+        book.refuse(
+            &section.spot("sides"),
+            "a flood coat does not stay on a side; brush the sides in a step of its own",
+        );
+        return None;
+    }
     let Some(liquid) = coating.coating.liquid() else {
         let lacks = coating.coating.lacks_for_dome().join(", ");
         let reason = format!(
@@ -248,6 +294,7 @@ fn dome(
         coating: index,
         liquid,
         fill,
+        faces: asked.faces,
     }))
 }
 
@@ -292,5 +339,7 @@ fn brush(
         coating: index,
         wet_film,
         coats,
+        faces: asked.faces,
+        sides: asked.sides,
     }))
 }

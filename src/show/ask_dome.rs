@@ -1,7 +1,10 @@
 //! What one blank holds, in words.
 
+use super::ask_dome_lies;
+use super::ask_dome_more;
 use super::lines::{Lines, care, listed};
-use crate::ask::{Blank, By, CORNER_PLACE, DomeAnswer, Fill, Verdict};
+use super::outline;
+use crate::ask::{By, DomeAnswer, Fill, Filled, Verdict};
 use crate::quantity::show::significant;
 use crate::quantity::{Area, Length, Share, Show, Units, Volume};
 
@@ -15,7 +18,13 @@ pub fn dome_text(answer: &DomeAnswer, units: Units) -> String {
         lines.line("Beware", &verdict(answer, units));
         lines.list("Instead", instead(answer, units));
     }
+    lines.list(
+        "Mind",
+        answer.warnings.iter().map(|warning| warning.words(units)),
+    );
+    lines.list("Coats", ask_dome_more::coats(answer, units));
     lines.line("Pour", &pour(answer, units));
+    lines.list("Piece", ask_dome_more::piece(answer, units));
     if let Some(scale) = scale(answer, units) {
         lines.line("Scale", &scale);
     }
@@ -23,21 +32,24 @@ pub fn dome_text(answer: &DomeAnswer, units: Units) -> String {
         lines.line(
             "Total",
             &format!(
-                "{} or {} on {}, before waste and what stays in bottle and tool",
+                "{} or {} {}{}, before waste and what stays in bottle and tool",
                 volume(total.volume, units),
                 total.mass.show(units),
+                ask_dome_more::all_of_them(answer),
                 pieces(total.count)
             ),
         );
     }
     lines.line("Height", &height(answer, units));
     lines.line("Window", &window(answer, units));
-    if let Some(share) = answer.corner_height_share {
-        lines.line("Corner", &corner(answer, share, units));
-    }
+    lines.list("Level", ask_dome_lies::level(answer, units));
+    lines.list("Thin", ask_dome_lies::thin(answer, units));
     lines.line("Top", &top(answer, units));
     lines.line("Rests on", &figures(answer, units));
-    lines.list("Note", answer.remarks.iter().cloned());
+    let eased = answer
+        .inner_corners
+        .map(|radius| inner_corners(radius, units));
+    lines.list("Note", answer.remarks.iter().cloned().chain(eased));
     care(&mut lines, &answer.cautions);
     lines.into_text()
 }
@@ -51,28 +63,12 @@ fn title(answer: &DomeAnswer, units: Units) -> String {
         }
         By::EdgeAngle(angle) => format!("filled to an edge angle of {}", angle.show(units)),
         By::Peak(peak) => format!("{} high when wet", peak.show(units)),
+        By::DryHeight(dry) => format!("{} high once dry", dry.show(units)),
         By::Volume(asked) => format!("{} on a piece", volume(asked, units)),
         By::Mass(mass) => format!("{} on a piece", mass.show(units)),
     };
-    format!("{}, {}, {how}", blank(answer.blank, units), answer.coating)
-}
-
-fn blank(blank: Blank, units: Units) -> String {
-    match blank {
-        Blank::Round { diameter } => format!("{} round", diameter.show(units)),
-        Blank::Rectangle {
-            length,
-            width,
-            corner,
-        } => {
-            let sides = format!("{} x {}", length.show(units), width.show(units));
-            if corner == Length::ZERO {
-                format!("{sides} with sharp corners")
-            } else {
-                format!("{sides} with {} corners", corner.show(units))
-            }
-        }
-    }
+    let blank = outline::described(&answer.blank, units);
+    format!("{blank}, {}, {how}", answer.coating)
 }
 
 fn pieces(count: u32) -> String {
@@ -84,7 +80,7 @@ fn pieces(count: u32) -> String {
 }
 
 /// A volume; syringes are marked in millilitres everywhere, so they stand beside ounces.
-fn volume(volume: Volume, units: Units) -> String {
+pub(super) fn volume(volume: Volume, units: Units) -> String {
     match units {
         Units::Metric => volume.show(units),
         Units::Us => format!("{} ({})", volume.show(units), volume.show(Units::Metric)),
@@ -96,6 +92,7 @@ fn volume(volume: Volume, units: Units) -> String {
 pub fn verdict(answer: &DomeAnswer, units: Units) -> String {
     let asked = match (answer.by, answer.volume) {
         (By::Peak(peak), _) => format!("a coat {} high", peak.show(units)),
+        (By::DryHeight(dry), _) => format!("a coat {} high once dry", dry.show(units)),
         (By::Mass(mass), _) => mass.show(units),
         (By::EdgeAngle(angle), _) => format!("an edge angle of {}", angle.show(units)),
         (_, Some(asked)) => volume(asked, units),
@@ -103,10 +100,11 @@ pub fn verdict(answer: &DomeAnswer, units: Units) -> String {
     };
     let limit = |fill: Fill| {
         format!(
-            "{} or {}, {} high in the middle",
+            "{} or {}, {} high in the middle and {} on average",
             volume(fill.volume, units),
             fill.mass.show(units),
-            fill.peak.show(units)
+            fill.peak.show(units),
+            fill.mean_height.show(units)
         )
     };
     match answer.verdict {
@@ -115,11 +113,31 @@ pub fn verdict(answer: &DomeAnswer, units: Units) -> String {
             "{asked} runs over: the most this edge holds is {}",
             limit(answer.window.brim)
         ),
+        Verdict::BelowRim => below_rim(asked, answer, units),
         Verdict::PullsBack => format!(
             "{asked} pulls back from the edge: the least that covers is {}",
             limit(answer.window.pull_back)
         ),
     }
+}
+
+/// That it makes no dome inside its wall.
+fn below_rim(asked: String, answer: &DomeAnswer, units: Units) -> String {
+    let asked = match (answer.by, answer.mean_height) {
+        (By::DryHeight(_), Some(wet)) => format!("a wet coat {} deep", wet.show(units)),
+        _ => asked,
+    };
+    answer.below_rim.map_or_else(String::new, |rim| {
+        super::words::below_rim(&asked, rim.below, rim.sag, units)
+    })
+}
+
+/// What was taken of corners that point inward.
+fn inner_corners(radius: Length, units: Units) -> String {
+    format!(
+        "inner corners taken as rounded to {}: a sharp one would run over at any fill",
+        radius.show(units)
+    )
 }
 
 /// What would make a fill possible that does not hold.
@@ -132,7 +150,9 @@ fn instead(answer: &DomeAnswer, units: Units) -> Vec<String> {
         target.peak.show(units)
     );
     let Some(way) = answer.way_out else {
-        return vec![pour];
+        let level = answer.rim.filter(|_| answer.verdict == Verdict::BelowRim);
+        let level = level.map(|rim| format!("or fill level with the rim: {}", volume(rim, units)));
+        return std::iter::once(pour).chain(level).collect();
     };
     let mut ways = vec![pour];
     if let Some(wall) = way.wall {
@@ -141,16 +161,20 @@ fn instead(answer: &DomeAnswer, units: Units) -> Vec<String> {
             wall.show(units)
         ));
     }
-    match way.coats {
-        Some(coats) => ways.push(format!(
-            "or {coats} coats, each dry before the next and flooded to the target height: they dry to as much"
+    match way.coats.zip(way.filled) {
+        Some((coats, filled)) => ways.push(format!(
+            "or {coats} coats, each dry before the next and flooded {}: they dry to as much",
+            match filled {
+                Filled::Target => "to the target height",
+                Filled::PastTarget => "past the target towards the brim",
+            }
         )),
         None if keeps_its_volume(answer) => ways.push(
             "more coats do not help: this coating keeps its volume, so the edge is full once".to_owned(),
         ),
         None => ways.push(format!(
-            "coats flooded to the target do not build it up so far: however many, they dry to less than {}",
-            target.peak.show(units)
+            "coats do not build it up so far: however many, they dry to less than the {} that the edge holds",
+            answer.window.brim.peak.show(units)
         )),
     }
     ways
@@ -159,11 +183,8 @@ fn instead(answer: &DomeAnswer, units: Units) -> Vec<String> {
 fn pour(answer: &DomeAnswer, units: Units) -> String {
     match (answer.volume, answer.mass) {
         (Some(amount), Some(mass)) => {
-            format!(
-                "{} or {} on each piece",
-                volume(amount, units),
-                mass.show(units)
-            )
+            let what = ask_dome_more::one_pour(answer);
+            format!("{} or {} {what}", volume(amount, units), mass.show(units))
         }
         _ => "no amount: no edge holds a coat this high".to_owned(),
     }
@@ -171,8 +192,14 @@ fn pour(answer: &DomeAnswer, units: Units) -> String {
 
 /// What ten pieces gain, so that a kitchen scale can check the pour.
 fn scale(answer: &DomeAnswer, units: Units) -> Option<String> {
-    let wet = answer.ten_gain?.show(units);
+    let face = ask_dome_more::on_one_face(answer);
+    let wet = format!("{}{face}", answer.ten_gain?.show(units));
+    let coats = ask_dome_more::number_of_coats(answer);
     Some(match answer.ten_gain_dry {
+        Some(dry) if coats > 1 => format!(
+            "ten pieces gain {wet} in the first coat, and about {} once all {coats} are dry",
+            dry.show(units)
+        ),
         Some(dry) if !keeps_its_volume(answer) => format!(
             "ten pieces gain {wet} freshly poured, and about {} once dry",
             dry.show(units)
@@ -217,45 +244,19 @@ fn window(answer: &DomeAnswer, units: Units) -> String {
     let share = answer.share_of_brim.map_or_else(String::new, |share| {
         format!("; this is {} % of the most it holds", whole(share))
     });
+    let least = match answer.rim {
+        Some(rim) => format!("level with the rim at {}", volume(rim, units)),
+        None => format!("pulls back under {}", at(window.pull_back)),
+    };
     format!(
-        "pulls back under {}, target {}, runs over past {}{share}",
-        at(window.pull_back),
+        "{least}, target {}, runs over past {}{share}",
         at(window.target),
         at(window.brim)
     )
 }
 
-fn whole(share: Share) -> String {
+pub(super) fn whole(share: Share) -> String {
     format!("{:.0}", share.percent())
-}
-
-/// Where a corner is looked at; the figure is metric, so that stands beside inches.
-fn place(units: Units) -> String {
-    match units {
-        Units::Metric => CORNER_PLACE.show(units),
-        Units::Us => format!(
-            "{} ({})",
-            CORNER_PLACE.show(units),
-            CORNER_PLACE.show(Units::Metric)
-        ),
-    }
-}
-
-fn corner(answer: &DomeAnswer, share: Share, units: Units) -> String {
-    let rounding = match answer.blank {
-        Blank::Round { .. } => Length::ZERO,
-        Blank::Rectangle { corner, .. } => corner,
-    };
-    format!(
-        "{} in from both sides of a {} corner the coat is {} % of its peak",
-        place(units),
-        if rounding == Length::ZERO {
-            "sharp"
-        } else {
-            "rounded"
-        },
-        whole(share)
-    )
 }
 
 fn top(answer: &DomeAnswer, units: Units) -> String {

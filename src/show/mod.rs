@@ -2,11 +2,14 @@
 
 mod ask_coatings;
 mod ask_dome;
+mod ask_dome_lies;
+mod ask_dome_more;
 mod ask_dry;
 pub mod chart;
 pub mod draw;
 pub mod json;
 mod lines;
+pub mod outline;
 pub mod pictures;
 pub mod text;
 mod warning;

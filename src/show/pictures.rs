@@ -1,10 +1,11 @@
 //! The pictures that go with a plan.
 
-use super::chart::{self, At, Level, Section};
+use super::chart::{self, At, Level, Rim, Section};
 use super::draw::{DrawError, Picture};
+use super::outline;
+use crate::geometry::Blank;
 use crate::plan::{Profile, SectionPlan};
-use crate::quantity::{Length, Show, Units};
-use crate::run::Outline;
+use crate::quantity::{Length, Units};
 
 /// How thick a blank is drawn whose thickness is not said.
 const DRAWN: Length = Length::from_mm(3.0);
@@ -14,23 +15,29 @@ const DRAWN: Length = Length::from_mm(3.0);
 /// # Errors
 /// Those of [`chart::section`].
 pub fn section(section: &SectionPlan, units: Units) -> Result<Picture, DrawError> {
-    let blank = match section.outline {
-        Outline::Round { diameter } => format!("{} round", diameter.show(units)),
-        Outline::Rectangle { length, width, .. } => {
-            format!("{} by {} top", length.show(units), width.show(units))
-        }
-    };
+    let blank = outline::name(section.top.outline(), units);
     chart::section(&Section {
         piece: &section.piece,
         blank: &blank,
         width: section.width,
         thickness: section.thickness.unwrap_or(DRAWN),
+        rim: rim(&section.top),
         target: level(&section.target),
-        pull_back: Some(level(&section.pull_back)),
+        pull_back: section.pull_back.as_ref().map(level),
         brim: Some(level(&section.brim)),
         dry: section.dry.as_deref().map(points),
         units,
     })
+}
+
+fn rim(top: &Blank) -> Rim {
+    if top.wall() > Length::ZERO {
+        Rim::Wall(top.wall())
+    } else if top.edge() > Length::ZERO {
+        Rim::Soft(top.edge())
+    } else {
+        Rim::Sharp
+    }
 }
 
 fn level(profile: &Profile) -> Level {

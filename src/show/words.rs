@@ -1,12 +1,17 @@
 //! The words of a plan: warnings, reasons, changes, spans of time.
 
+use crate::coating::{Concern, handling};
+use crate::consumption::CoatsNeeded;
 use crate::cure::compare::{Cause, Effect, Pace};
 use crate::cure::help::Change;
-use crate::plan::{CoatsNeeded, StageTimes, TimeBand, Timed, Warning};
-use crate::quantity::{Share, Show, Temperature, Time, Units};
+use crate::plan::{StageTimes, TimeBand, Timed, Warning};
+use crate::quantity::{Length, Share, Show, Temperature, Time, Units};
 
 /// A ratio above this is said to be over it and no more.
 const MOST_TOLD: f64 = 4.0;
+
+/// A fill this near to the rim is level with it.
+const LEVEL: Length = Length::from_mm(0.01);
 
 /// A warning in a sentence or two, without a full stop.
 #[must_use]
@@ -23,6 +28,18 @@ pub fn warning(warning: &Warning, units: Units) -> String {
             asked.show(units),
             least.show(units)
         ),
+        Warning::BelowRim {
+            piece,
+            step,
+            asked,
+            rim,
+            level,
+        } => format!(
+            "{piece}, {step}: {}; {} fills it level with the rim",
+            below_rim(&asked.show(units), rim.below, rim.sag, units),
+            level.show(units)
+        ),
+        Warning::Hole { blank, trouble } => format!("{blank}: {}", trouble.words(units)),
         Warning::AlreadyFull { piece, step } => format!(
             "{piece}, {step}: the coats before it fill the piece already, so this one adds nothing"
         ),
@@ -35,9 +52,52 @@ pub fn warning(warning: &Warning, units: Units) -> String {
             list(pieces, 4),
             list(before, 4)
         ),
+        Warning::DeepCoat {
+            piece,
+            step,
+            depth,
+            prudent,
+        } => format!("{piece}, {step}: {}", prudent.words(*depth, units)),
+        Warning::Saucer { coating, solids } => format!(
+            "{coating}, {} solids: {}",
+            solids.show(units),
+            handling(Concern::Saucer).clause()
+        ),
+        Warning::MayWarp {
+            blank,
+            thickness,
+            pieces,
+        } => format!(
+            "{blank}, {} ({}): {}",
+            thickness.show(units),
+            list(pieces, 4),
+            handling(Concern::ThinWood).clause()
+        ),
+        Warning::Magnets { pieces } => format!(
+            "{}: {}",
+            list(pieces, 4),
+            handling(Concern::Magnets).clause()
+        ),
+        Warning::SidesUnknown { step, pieces } => format!(
+            "{step}: the sides of {} are not counted, for the file does not say how thick the blank is",
+            list(pieces, 4)
+        ),
         Warning::Drying { step, warning, .. } => format!("{step}: {}", drying(warning, units)),
         Warning::NoTime { step, why } => format!("{step}: no time can be told, because {why}"),
     }
+}
+
+/// That a fill makes no dome inside its wall.
+pub(super) fn below_rim(asked: &str, below: Length, sag: Length, units: Units) -> String {
+    let lies = if below < LEVEL {
+        "lies level with the rim".to_owned()
+    } else {
+        format!("lies {} below the rim", below.show(units))
+    };
+    format!(
+        "{asked} {lies}: no dome; it wets the wall, so the middle may lie up to {} lower still",
+        sag.show(units)
+    )
 }
 
 /// A warning about a coat in its room, in the run's units.
@@ -100,12 +160,12 @@ fn over_brim(warning: &Warning, units: Units) -> String {
             target.show(units)
         ),
         Some(CoatsNeeded::BeyondBrim) => {
-            "no number of coats would do on a free edge: ask for less, or give the blank a wall"
+            "no number of coats would do on this edge: ask for less, or raise it with a wall"
                 .to_owned()
         }
         None if room.m3() <= 0.0 => "the coats before it leave no room for another".to_owned(),
         None => format!(
-            "ask for {} or less (the target is {} in all), pour it in more than one coat, or give the blank a wall",
+            "ask for {} or less (the target is {} in all), pour it in more than one coat, or raise its edge with a wall",
             room.show(units),
             target.show(units)
         ),

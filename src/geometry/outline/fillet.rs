@@ -24,6 +24,14 @@ pub struct Corner {
     pub radius: Length,
 }
 
+impl Corner {
+    /// Whether it turns into the outline and is not rounded.
+    #[must_use]
+    pub fn is_sharp_notch(&self) -> bool {
+        self.inner_angle.deg() > 180.0 && self.radius.mm() == 0.0
+    }
+}
+
 /// The corners of a closed edge: after which curve each comes, and the turn.
 pub(super) fn corners(edge: &[Curve]) -> Vec<(usize, f64)> {
     let n = edge.len();
@@ -134,14 +142,14 @@ struct Fillet {
 fn fillet(before: &Chain, after: &Chain, turn: f64, radius: f64) -> Option<Fillet> {
     let side = turn.signum();
     let (mut back, mut ahead) = (0.0, 0.0);
-    let size = before.length().min(after.length());
+    let reach = before.length().min(after.length());
     let steps = 6;
     for step in 1..=steps {
         let off = side * radius * f64::from(step) / f64::from(steps);
         let from = |s: f64| before.beside(before.length() - s, off);
         let to = |s: f64| after.beside(s, off);
         let slope = |at: &dyn Fn(f64) -> Point, s: f64| {
-            let h = 1e-5 * size;
+            let h = 1e-5 * reach;
             let (p, q) = (at(s + h), at(s - h));
             [(p[0] - q[0]) / (2.0 * h), (p[1] - q[1]) / (2.0 * h)]
         };
@@ -149,7 +157,7 @@ fn fillet(before: &Chain, after: &Chain, turn: f64, radius: f64) -> Option<Fille
         for _ in 0..30 {
             let (p, q) = (from(back), to(ahead));
             let miss = [q[0] - p[0], q[1] - p[1]];
-            near = miss[0].hypot(miss[1]) <= 1e-12 * (size + radius);
+            near = miss[0].hypot(miss[1]) <= 1e-12 * (reach + radius);
             if near {
                 break;
             }
@@ -163,15 +171,15 @@ fn fillet(before: &Chain, after: &Chain, turn: f64, radius: f64) -> Option<Fille
             }
             back += da;
             ahead += db;
-            if back < -size
-                || ahead < -size
+            if back < -reach
+                || ahead < -reach
                 || back > 2.0 * before.length()
                 || ahead > 2.0 * after.length()
             {
                 return None;
             }
         }
-        if !near && distance(from(back), to(ahead)) > 1e-9 * (size + radius) {
+        if !near && distance(from(back), to(ahead)) > 1e-9 * (reach + radius) {
             return None;
         }
     }
@@ -189,6 +197,15 @@ fn fillet(before: &Chain, after: &Chain, turn: f64, radius: f64) -> Option<Fille
 /// The edge with arcs of that radius in place of its corners; `None` where they
 /// do not fit.
 pub(super) fn rounded(sharp: &[Curve], radius: f64) -> Option<Vec<Curve>> {
+    rounded_where(sharp, radius, |_| true)
+}
+
+/// The same for those corners only that turn as asked, to the left above 0.
+pub(super) fn rounded_where(
+    sharp: &[Curve],
+    radius: f64,
+    asked: impl Fn(f64) -> bool,
+) -> Option<Vec<Curve>> {
     let n = sharp.len();
     let corners = corners(sharp);
     let count = corners.len();
@@ -205,12 +222,9 @@ pub(super) fn rounded(sharp: &[Curve], radius: f64) -> Option<Vec<Curve>> {
         .collect();
     let fillets: Vec<Fillet> = (0..count)
         .map(|k| {
-            fillet(
-                &chains[(k + count - 1) % count],
-                &chains[k],
-                corners[k].1,
-                radius,
-            )
+            let turn = corners[k].1;
+            let radius = if asked(turn) { radius } else { 0.0 };
+            fillet(&chains[(k + count - 1) % count], &chains[k], turn, radius)
         })
         .collect::<Option<_>>()?;
     let mut edge = Vec::new();
@@ -220,7 +234,9 @@ pub(super) fn rounded(sharp: &[Curve], radius: f64) -> Option<Vec<Curve>> {
         if to - from < -1e-9 * chain.length() {
             return None;
         }
-        edge.push(here.arc.clone());
+        if asked(corners[k].1) {
+            edge.push(here.arc.clone());
+        }
         if to - from > 1e-9 * chain.length() {
             edge.extend(chain.part(from, to));
         }
@@ -231,11 +247,16 @@ pub(super) fn rounded(sharp: &[Curve], radius: f64) -> Option<Vec<Curve>> {
 
 /// The largest radius that fits every corner, mm.
 pub(super) fn largest(sharp: &[Curve]) -> f64 {
+    largest_where(sharp, |radius| rounded(sharp, radius).is_some())
+}
+
+/// The largest radius that fits, mm.
+pub(super) fn largest_where(sharp: &[Curve], fits: impl Fn(f64) -> bool) -> f64 {
     let lengths: f64 = sharp.iter().map(Curve::length).sum();
     let (mut low, mut high) = (0.0, lengths);
     for _ in 0..40 {
         let middle = f64::midpoint(low, high);
-        if rounded(sharp, middle).is_some() {
+        if fits(middle) {
             low = middle;
         } else {
             high = middle;

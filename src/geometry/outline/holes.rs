@@ -1,5 +1,6 @@
 //! Round holes that stay open.
 
+use super::Outline;
 use super::error::OutlineError;
 use super::form;
 use super::simple::Sides;
@@ -16,6 +17,23 @@ pub struct Hole {
     pub at: [Length; 2],
     /// Its diameter, more than 0.1 mm.
     pub diameter: Length,
+}
+
+impl Outline {
+    /// What is left of the top between a hole's rim and the outer edge, at its
+    /// narrowest. The hole may be one of its own or one that is not drilled yet;
+    /// below zero where it reaches past the edge.
+    #[must_use]
+    pub fn beside(&self, hole: &Hole) -> Length {
+        Length::from_mm(depth(hole, self.0.sides()) - hole.radius())
+    }
+}
+
+/// How far a hole's middle lies inside the edge, mm; below zero outside it.
+fn depth(hole: &Hole, edge: &Sides) -> f64 {
+    let place = hole.centre();
+    let far = edge.distance(place);
+    if edge.holds(place) { far } else { -far }
 }
 
 impl Hole {
@@ -61,7 +79,7 @@ pub(super) fn check(holes: &[Hole], edge: &Sides) -> Result<(), OutlineError> {
                 diameter,
             });
         }
-        let depth = edge.distance(place) * if edge.holds(place) { 1.0 } else { -1.0 };
+        let depth = depth(hole, edge);
         if depth <= hole.radius() {
             return Err(OutlineError::HoleOutside {
                 hole: number,

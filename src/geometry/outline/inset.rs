@@ -5,7 +5,7 @@
 //! cut off, and the ends that are left must meet pairwise: where they don't,
 //! the outline has fallen apart.
 
-use super::simple::Sides;
+use super::simple::{Sides, from_side};
 use super::{fillet, reading, trace};
 use crate::geometry::contour::{Curve, Point, Span, distance};
 
@@ -35,9 +35,9 @@ impl Strand {
 
     fn of(path: Curve, off: f64) -> Self {
         let samples = match &path {
-            Curve::Line(..) => 64,
-            Curve::Arc { from, to, .. } => 16 + cells((to - from).abs() / STEP),
-            Curve::Spline(spline) => 32 + 2 * u32::try_from(spline.spans().len()).unwrap_or(8192),
+            Curve::Line(..) => 8,
+            Curve::Arc { from, to, .. } => 4 + cells((to - from).abs() / STEP),
+            Curve::Spline(spline) => 8 + u32::try_from(spline.spans().len()).unwrap_or(8192),
         };
         Self { path, off, samples }
     }
@@ -56,6 +56,38 @@ fn cells(count: f64) -> u32 {
     count.clamp(0.0, 1e4).ceil() as u32
 }
 
+/// What lies far enough inside the edge.
+struct Room {
+    sides: Sides,
+    /// How far is enough, mm.
+    least: f64,
+}
+
+impl Room {
+    /// Whether a moved place is clear. Then it is inside too: on the way from its
+    /// own place on the edge it would have come nearer to any other.
+    fn holds(&self, p: Point) -> bool {
+        self.sides.distance(p) >= self.least
+    }
+
+    /// A parameter between two clear ones at which the strand comes too near.
+    fn lapse(&self, strand: &Strand, from: f64, to: f64) -> Option<f64> {
+        let middle = strand.at(f64::midpoint(from, to));
+        let (a, b) = (strand.at(from), strand.at(to));
+        let bow = 1.5 * from_side(middle, a, b);
+        if self.sides.distance_between(a, b) >= self.least - bow {
+            return None;
+        }
+        let parts = 32;
+        (1..parts)
+            .map(|i| from + f64::from(i) / f64::from(parts) * (to - from))
+            .map(|t| (t, self.sides.distance(strand.at(t))))
+            .min_by(|a, b| a.1.total_cmp(&b.1))
+            .filter(|(_, far)| *far < self.least)
+            .map(|(t, _)| t)
+    }
+}
+
 /// A stretch of a strand that is kept.
 #[derive(Debug, Clone, Copy)]
 struct Kept {
@@ -70,10 +102,13 @@ pub(super) fn inset(edge: &[Curve], by: f64) -> Result<Vec<Curve>, Lost> {
     let across = (high[0] - low[0]).min(high[1] - low[1]);
     let sides = Sides::new(&trace::drawn(edge, 1e-7 * across));
     let strands = strands(edge, by);
-    let clear = |p: Point| sides.holds(p) && sides.distance(p) >= by - 3e-7 * across;
+    let room = Room {
+        sides,
+        least: by - 3e-7 * across,
+    };
     let mut kept = Vec::new();
     for (i, strand) in strands.iter().enumerate() {
-        keep(i, strand, &clear, &mut kept);
+        keep(i, strand, &room, &mut kept);
     }
     kept.retain(|k| {
         let middle = strands[k.strand].at(f64::midpoint(k.from, k.to));
@@ -86,7 +121,7 @@ pub(super) fn inset(edge: &[Curve], by: f64) -> Result<Vec<Curve>, Lost> {
     meet(&strands, &mut kept, across)?;
     let moved: Vec<Curve> = kept
         .iter()
-        .flat_map(|k| built(&strands[k.strand], k))
+        .filter_map(|k| built(&strands[k.strand], k))
         .collect();
     let whole = Sides::new(&trace::drawn(&moved, 1e-5 * across))
         .meeting()
@@ -117,12 +152,12 @@ fn strands(edge: &[Curve], by: f64) -> Vec<Strand> {
 }
 
 /// The stretches of a strand that are clear of the edge.
-fn keep(i: usize, strand: &Strand, clear: &dyn Fn(Point) -> bool, kept: &mut Vec<Kept>) {
+fn keep(i: usize, strand: &Strand, room: &Room, kept: &mut Vec<Kept>) {
     // Where between two parameters it stops or begins to be clear.
     let flip = |mut good: f64, mut bad: f64| {
         for _ in 0..40 {
             let middle = f64::midpoint(good, bad);
-            if clear(strand.at(middle)) {
+            if room.holds(strand.at(middle)) {
                 good = middle;
             } else {
                 bad = middle;
@@ -131,7 +166,7 @@ fn keep(i: usize, strand: &Strand, clear: &dyn Fn(Point) -> bool, kept: &mut Vec
         good
     };
     let flags: Vec<bool> = (0..=strand.samples)
-        .map(|sample| clear(strand.at(strand.param(sample))))
+        .map(|sample| room.holds(strand.at(strand.param(sample))))
         .collect();
     let mut start = flags[0].then_some(0.0);
     for sample in 1..=strand.samples {
@@ -148,7 +183,17 @@ fn keep(i: usize, strand: &Strand, clear: &dyn Fn(Point) -> bool, kept: &mut Vec
                 });
                 start = None;
             }
-            _ => {}
+            (Some(from), true) => {
+                if let Some(bad) = room.lapse(strand, last, t) {
+                    kept.push(Kept {
+                        strand: i,
+                        from,
+                        to: flip(last, bad),
+                    });
+                    start = Some(flip(t, bad));
+                }
+            }
+            (None, false) => {}
         }
     }
     if let Some(from) = start {

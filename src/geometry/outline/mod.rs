@@ -1,18 +1,23 @@
 //! Outlines: the shape of a blank's flat top.
 
+mod across;
 mod error;
 mod fillet;
 mod form;
 mod holes;
+mod inner;
 mod inset;
 mod path;
 mod reading;
 mod simple;
 mod svg;
+#[cfg(test)]
+mod tests;
 mod trace;
 
 use std::sync::{Arc, OnceLock};
 
+pub(super) use across::Cut;
 pub use error::OutlineError;
 pub use fillet::Corner;
 pub use form::Form;
@@ -170,6 +175,9 @@ impl Outline {
     /// [`OutlineError`] where a hole is narrower than 0.1 mm, does not lie inside the
     /// edge, or touches another.
     pub fn with_holes(self, holes: &[Hole]) -> Result<Self, OutlineError> {
+        if holes.is_empty() && self.0.holes.is_empty() {
+            return Ok(self);
+        }
         holes::check(holes, self.0.sides())?;
         Ok(Self(Arc::new(Shape {
             holes: holes.to_vec(),
@@ -258,9 +266,9 @@ impl Outline {
             most: Length::from_mm(fillet::largest(&sharp)),
         })?;
         let frame = trace::frame(&edge);
-        for k in 0..2 {
-            check("the size", Length::from_mm(frame[1][k] - frame[0][k]))?;
-        }
+        let [low, high] = frame;
+        check("the size", Length::from_mm(high[0] - low[0]))?;
+        check("the size", Length::from_mm(high[1] - low[1]))?;
         Ok(Self(Arc::new(Shape {
             form,
             corners: fillet::described(&sharp, corner),
@@ -379,6 +387,17 @@ impl Outline {
         };
         hole.and_then(|radius| self.0.form.wedge(radius))
             .unwrap_or_else(|| self.whole_contour())
+    }
+
+    /// The upper half of a plain disc, which mirrors in its lower edge.
+    pub(super) fn half_disc(&self) -> Option<Contour> {
+        let radius = self.disc()?;
+        let arc = Curve::circular([0.0; 2], radius, 0.0, std::f64::consts::PI);
+        let (left, right) = ([-radius, 0.0], [radius, 0.0]);
+        Some(Contour {
+            loops: vec![vec![Piece::mirror(left, right), Piece::pinned(arc)]],
+            copies: 2.0,
+        })
     }
 
     /// The boundary of the whole top, without mirror lines.

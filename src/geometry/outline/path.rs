@@ -7,7 +7,7 @@ use roxmltree::Node;
 use svgtypes::{LengthUnit, PathParser, PathSegment, PointsParser};
 
 use super::svg::DrawingError;
-use crate::geometry::contour::{Point, Span, distance};
+use crate::geometry::contour::{Point, Span, distance, same};
 
 /// Ends nearer than this share of the path's length are the same place.
 const HAIR: f64 = 1e-4;
@@ -96,7 +96,7 @@ impl Pen {
 
     fn line(&mut self, to: Point) {
         let from = self.at;
-        if from != to {
+        if !same(from, to) {
             self.add(vec![Span::line(from, to)], to);
         }
         self.control = None;
@@ -105,7 +105,7 @@ impl Pen {
     /// A cubic, in so many parts that each turns little and is run through evenly.
     fn cubic(&mut self, b: Point, c: Point, to: Point) {
         let from = self.at;
-        if [b, c, to].iter().all(|p| *p == from) {
+        if [b, c, to].iter().all(|p| same(*p, from)) {
             return;
         }
         let whole = Span::bezier([from, b, c, to]);
@@ -308,7 +308,7 @@ impl Pen {
             return Err(DrawingError::Empty);
         };
         let straight = segment.len() == 1;
-        if let Some(last) = segment.last_mut().filter(|last| last.to != start) {
+        if let Some(last) = segment.last_mut().filter(|last| !same(last.to, start)) {
             if distance(last.to, start) > HAIR * length {
                 return Err(DrawingError::Open);
             }

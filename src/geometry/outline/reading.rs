@@ -11,7 +11,7 @@ use std::f64::consts::PI;
 
 use super::error::OutlineError;
 use super::simple::Sides;
-use crate::geometry::contour::{Curve, Point, Span, distance};
+use crate::geometry::contour::{Curve, Point, Span, distance, same};
 use crate::quantity::Length;
 
 /// The least turn of a sharp corner, radians.
@@ -47,8 +47,8 @@ impl Points {
             return Err(OutlineError::NotAPlace(at + 1));
         }
         let mut kept: Vec<(usize, Point)> = given.iter().copied().enumerate().collect();
-        kept.dedup_by(|later, earlier| later.1 == earlier.1);
-        while kept.len() > 1 && kept[0].1 == kept[kept.len() - 1].1 {
+        kept.dedup_by(|later, earlier| same(later.1, earlier.1));
+        while kept.len() > 1 && same(kept[0].1, kept[kept.len() - 1].1) {
             kept.pop();
         }
         if kept.len() < 3 {

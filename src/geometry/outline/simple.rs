@@ -13,22 +13,28 @@ pub(super) struct Meeting {
     pub at: Point,
 }
 
+/// The extent along x, along y and along both diagonals: long thin stretches
+/// on a slant stay thin.
 #[derive(Debug, Clone, Copy)]
 struct Frame {
-    low: Point,
-    high: Point,
+    low: [f64; 4],
+    high: [f64; 4],
 }
 
 impl Frame {
     fn of(points: &[Point]) -> Self {
         let mut frame = Self {
-            low: [f64::INFINITY; 2],
-            high: [f64::NEG_INFINITY; 2],
+            low: [f64::INFINITY; 4],
+            high: [f64::NEG_INFINITY; 4],
         };
-        for p in points {
-            for (k, &x) in p.iter().enumerate() {
-                frame.low[k] = frame.low[k].min(x);
-                frame.high[k] = frame.high[k].max(x);
+        for [x, y] in points {
+            let half = std::f64::consts::FRAC_1_SQRT_2;
+            for (k, at) in [*x, *y, half * (x + y), half * (x - y)]
+                .into_iter()
+                .enumerate()
+            {
+                frame.low[k] = frame.low[k].min(at);
+                frame.high[k] = frame.high[k].max(at);
             }
         }
         frame
@@ -36,19 +42,16 @@ impl Frame {
 
     fn with(self, other: Self) -> Self {
         Self {
-            low: [0, 1].map(|k| self.low[k].min(other.low[k])),
-            high: [0, 1].map(|k| self.high[k].max(other.high[k])),
+            low: [0, 1, 2, 3].map(|k| self.low[k].min(other.low[k])),
+            high: [0, 1, 2, 3].map(|k| self.high[k].max(other.high[k])),
         }
     }
 
-    fn near(&self, other: &Self, gap: f64) -> bool {
-        (0..2).all(|k| self.low[k] <= other.high[k] + gap && other.low[k] <= self.high[k] + gap)
-    }
-
-    /// Distance from a point, 0 inside.
-    fn distance(&self, p: Point) -> f64 {
-        let [x, y] = [0, 1].map(|k| (self.low[k] - p[k]).max(p[k] - self.high[k]).max(0.0));
-        x.hypot(y)
+    /// The distance from another frame is at least this.
+    fn distance(&self, other: &Self) -> f64 {
+        (0..4)
+            .map(|k| (self.low[k] - other.high[k]).max(other.low[k] - self.high[k]))
+            .fold(0.0, f64::max)
     }
 }
 
@@ -92,7 +95,7 @@ impl Sides {
     pub fn meeting(&self) -> Option<Meeting> {
         let top = self.levels.len() - 1;
         let frame = self.levels[top][0];
-        let size = distance(frame.low, frame.high);
+        let size = (frame.high[0] - frame.low[0]).hypot(frame.high[1] - frame.low[1]);
         self.fold().or_else(|| {
             let mut todo = vec![(top, 0, 0)];
             while let Some((level, a, b)) = todo.pop() {
@@ -110,7 +113,7 @@ impl Sides {
                 let halves = |i: usize| 2 * i..(2 * i + 2).min(below.len());
                 for i in halves(a) {
                     for j in halves(b) {
-                        if i <= j && (i == j || below[i].near(&below[j], TOUCH * size)) {
+                        if i <= j && (i == j || below[i].distance(&below[j]) <= TOUCH * size) {
                             todo.push((level - 1, i, j));
                         }
                     }
@@ -160,21 +163,27 @@ impl Sides {
 
     /// Distance of a place from the nearest side.
     pub fn distance(&self, p: Point) -> f64 {
+        self.distance_between(p, p)
+    }
+
+    /// Distance of the straight line between two places from the nearest side.
+    pub fn distance_between(&self, p: Point, q: Point) -> f64 {
+        let own = Frame::of(&[p, q]);
         let mut best = f64::INFINITY;
         let mut todo = vec![(self.levels.len() - 1, 0)];
         while let Some((level, i)) = todo.pop() {
-            if self.levels[level][i].distance(p) >= best {
+            if self.levels[level][i].distance(&own) >= best {
                 continue;
             }
             if level == 0 {
-                let [a, b] = self.side(i);
-                best = best.min(from_side(p, a, b));
+                best = best.min(between([p, q], self.side(i)));
                 continue;
             }
             let below = &self.levels[level - 1];
             let mut halves: Vec<usize> = (2 * i..(2 * i + 2).min(below.len())).collect();
             // The nearer half last, to be taken up first.
-            halves.sort_by(|&a, &b| below[b].distance(p).total_cmp(&below[a].distance(p)));
+            let far = |half: usize| below[half].distance(&own);
+            halves.sort_by(|&a, &b| far(b).total_cmp(&far(a)));
             todo.extend(halves.into_iter().map(|half| (level - 1, half)));
         }
         best
@@ -192,6 +201,20 @@ impl Sides {
         }
         inside
     }
+}
+
+/// Distance between two straight sides.
+fn between([a, b]: [Point; 2], [c, d]: [Point; 2]) -> f64 {
+    let across = |o: Point, p: Point, q: Point| {
+        (p[0] - o[0]) * (q[1] - o[1]) - (p[1] - o[1]) * (q[0] - o[0])
+    };
+    if across(a, b, c) * across(a, b, d) < 0.0 && across(c, d, a) * across(c, d, b) < 0.0 {
+        return 0.0;
+    }
+    [(a, c, d), (b, c, d), (c, a, b), (d, a, b)]
+        .into_iter()
+        .map(|(p, from, to)| from_side(p, from, to))
+        .fold(f64::INFINITY, f64::min)
 }
 
 /// Distance of a place from a straight side.

@@ -69,7 +69,9 @@ pub(super) fn frame(edge: &[Curve]) -> [Point; 2] {
             Curve::Spline(spline) => {
                 for span in spline.spans() {
                     take(span.from);
-                    turning(span).into_iter().for_each(|v| take(span.jet(v)[0]));
+                    for v in turning(span) {
+                        take(span.jet(v)[0]);
+                    }
                 }
             }
         }

@@ -29,7 +29,7 @@ fn errors(order: usize, cuts: usize) -> (f64, f64) {
     let by_angle = plate.solve(Goal::EdgeAngle(angle)).expect("a dome");
     let off = |got: f64, exact: f64| (got / exact - 1.0).abs();
     (
-        off(by_volume.pressure, exact.pressure / c),
+        off(by_volume.load.pressure, exact.pressure / c),
         off(by_angle.volume, volume),
     )
 }

@@ -60,7 +60,7 @@ fn every_strip_of_the_table_is_reproduced() {
         );
         close(
             &name,
-            dome.pressure * gamma * 1e3,
+            dome.load.pressure * gamma * 1e3,
             number("p0_Pa"),
             tolerance,
         );

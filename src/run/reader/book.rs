@@ -1,8 +1,9 @@
 //! Where the reader writes what it finds: faults and assumptions.
 
+use std::collections::HashMap;
 use std::ops::Range;
 
-use super::super::{Assumption, Fault, Problem};
+use super::super::{Assumption, Drawings, Fault, Problem};
 
 /// A place in the file: its key's path and its bytes.
 #[derive(Debug, Clone)]
@@ -17,6 +18,9 @@ pub(in crate::run) struct Spot {
 pub(in crate::run) struct Book<'t> {
     file: &'t str,
     text: &'t str,
+    drawings: &'t Drawings<'t>,
+    /// Drawings that were asked for already, by the names that the file gives them.
+    drawn: HashMap<String, Result<String, String>>,
     /// Byte at which each line starts.
     lines: Vec<usize>,
     pub faults: Vec<Fault>,
@@ -24,7 +28,7 @@ pub(in crate::run) struct Book<'t> {
 }
 
 impl<'t> Book<'t> {
-    pub fn new(file: &'t str, text: &'t str) -> Self {
+    pub fn new(file: &'t str, text: &'t str, drawings: &'t Drawings<'t>) -> Self {
         let breaks = text
             .bytes()
             .enumerate()
@@ -34,6 +38,8 @@ impl<'t> Book<'t> {
         Self {
             file,
             text,
+            drawings,
+            drawn: HashMap::new(),
             lines,
             faults: Vec::new(),
             assumed: Vec::new(),
@@ -66,6 +72,16 @@ impl<'t> Book<'t> {
             told.push_str("...");
         }
         told
+    }
+
+    /// The text of a drawing, or why there is none. It is asked for once, however often it is named.
+    pub fn drawing(&mut self, name: &str) -> Result<&str, &str> {
+        let drawings = self.drawings;
+        let text = self
+            .drawn
+            .entry(name.to_owned())
+            .or_insert_with(|| drawings(name));
+        text.as_deref().map_err(String::as_str)
     }
 
     /// Writes down a mistake.

@@ -6,11 +6,12 @@ use jiff::civil::DateTime;
 use toml::de::{DeInteger, DeValue};
 
 use super::nearest;
+use crate::consumption::Faces;
 use crate::quantity::parse::Quantity;
 use crate::quantity::{
     Angle, Area, Density, Diffusivity, Humidity, Kind, Length, Mass, Measured, MolarEnergy, Money,
-    Pressure, Ratio, Share, Speed, SurfaceTension, Temperature, TemperatureDifference, Time, Units,
-    Unreadable, Volume,
+    Offset, Pressure, Ratio, Share, Speed, SurfaceTension, Temperature, TemperatureDifference,
+    Time, Units, Unreadable, Volume,
 };
 use crate::run::{Air, Problem};
 
@@ -82,6 +83,17 @@ impl<Q: Quantity + FromStr<Err = Unreadable>> Item for Q {
     }
 }
 
+impl Item for Offset {
+    fn expected() -> String {
+        "a distance to either side, such as \"-14 mm\"".to_owned()
+    }
+
+    fn read(value: &DeValue) -> Result<Self, Mistake> {
+        let text = words(value).ok_or_else(|| Mistake::expected(Self::expected()))?;
+        text.parse().map_err(Mistake::Quantity)
+    }
+}
+
 /// Reads a quantity of a kind that is known only when running.
 pub(super) fn quantity(value: &DeValue, kind: Kind) -> Result<Measured, Mistake> {
     macro_rules! by_kind {
@@ -140,6 +152,62 @@ impl Item for Name {
             !name.is_empty() && name.chars().count() <= 80 && !name.chars().any(char::is_control)
         });
         name.map(Self::from)
+            .ok_or_else(|| Mistake::expected(Self::expected()))
+    }
+}
+
+/// The name of a file: 1 to 1000 characters, none of them a control character.
+pub(in crate::run) struct FileName(pub String);
+
+impl Item for FileName {
+    fn expected() -> String {
+        "the name of an SVG file in quotes, such as \"leaf.svg\"".to_owned()
+    }
+
+    fn read(value: &DeValue) -> Result<Self, Mistake> {
+        let name = value.as_str().filter(|name| {
+            !name.trim().is_empty()
+                && name.chars().count() <= 1000
+                && !name.chars().any(char::is_control)
+        });
+        name.map(|name| Self(name.to_owned()))
+            .ok_or_else(|| Mistake::expected(Self::expected()))
+    }
+}
+
+/// A point in a plane, its two numbers in a unit that stands elsewhere.
+pub(in crate::run) struct Point(pub [f64; 2]);
+
+impl Item for Point {
+    fn expected() -> String {
+        "a point: two numbers without quotes, such as [30, 0]".to_owned()
+    }
+
+    fn read(value: &DeValue) -> Result<Self, Mistake> {
+        let wanted = || Mistake::expected(Self::expected());
+        let Some([x, y]) = value.as_array().map(|list| &list[..]) else {
+            return Err(wanted());
+        };
+        let number = |value: &DeValue| Number::read(value).map_err(|_| wanted());
+        let (Number(x), Number(y)) = (number(x.get_ref())?, number(y.get_ref())?);
+        Ok(Self([x, y]))
+    }
+}
+
+/// A unit of length.
+pub(in crate::run) struct LengthUnit(pub Length);
+
+impl Item for LengthUnit {
+    fn expected() -> String {
+        "a unit of length, such as \"mm\"".to_owned()
+    }
+
+    fn read(value: &DeValue) -> Result<Self, Mistake> {
+        let unit = value.as_str().map(str::trim).filter(|unit| {
+            !unit.is_empty() && unit.chars().all(|c| c.is_alphabetic() || "\"'".contains(c))
+        });
+        unit.and_then(|unit| format!("1 {unit}").parse().ok())
+            .map(Self)
             .ok_or_else(|| Mistake::expected(Self::expected()))
     }
 }
@@ -279,6 +347,20 @@ impl Item for Safe {
 
     fn read(value: &DeValue) -> Result<Self, Mistake> {
         one_of(value, &[("safe", ())], Self::expected()).map(|()| Self)
+    }
+}
+
+impl Item for Faces {
+    fn expected() -> String {
+        "\"one\" or \"both\"".to_owned()
+    }
+
+    fn read(value: &DeValue) -> Result<Self, Mistake> {
+        one_of(
+            value,
+            &[("one", Self::One), ("both", Self::Both)],
+            Self::expected(),
+        )
     }
 }
 

@@ -10,7 +10,9 @@ mod near;
 mod section;
 
 pub(super) use book::{Book, Spot};
-pub(super) use item::{AirWords, Contents, Name, Number, Safe, SpreadingRate, When, Whole};
+pub(super) use item::{
+    AirWords, Contents, FileName, LengthUnit, Name, Number, Point, Safe, SpreadingRate, When, Whole,
+};
 pub(super) use limit::Limit;
 pub(super) use near::nearest;
 pub(super) use section::{Fallback, Section};

@@ -66,6 +66,12 @@ impl<'t> Section<'t> {
         self.table.contains_key(key)
     }
 
+    /// Whether some key is there that nothing has asked for so far.
+    pub fn has_unknown(&self) -> bool {
+        let asked = |key: &Spanned<_>| self.asked.iter().any(|asked| key.get_ref() == asked);
+        !self.table.keys().all(asked)
+    }
+
     /// Whether the key holds a table.
     pub fn is_table(&self, key: &str) -> bool {
         self.table
@@ -179,13 +185,18 @@ impl<'t> Section<'t> {
 
     /// Every table of a list of tables, such as each `[[piece]]`.
     pub fn tables(&mut self, book: &mut Book, key: &'static str) -> Vec<Self> {
+        let expected = format!("a list of tables, each under its own [[{key}]]");
+        self.tables_in(book, key, &expected)
+    }
+
+    /// Every table of a list that is expected to look like `expected`.
+    pub fn tables_in(&mut self, book: &mut Book, key: &'static str, expected: &str) -> Vec<Self> {
         let Some(value) = self.ask(key) else {
             return Vec::new();
         };
         let spot = self.spot(key);
-        let expected = format!("a list of tables, each under its own [[{key}]]");
         let DeValue::Array(list) = value.get_ref() else {
-            wrong(book, &spot, Mistake::expected(expected.as_str()));
+            wrong(book, &spot, Mistake::expected(expected));
             return Vec::new();
         };
         let mut sections = Vec::new();
@@ -193,7 +204,7 @@ impl<'t> Section<'t> {
             let spot = within(&spot, index, item);
             match item.get_ref() {
                 DeValue::Table(table) => sections.push(Section::new(table, spot.key, item.span())),
-                _ => wrong(book, &spot, Mistake::expected(expected.as_str())),
+                _ => wrong(book, &spot, Mistake::expected(expected)),
             }
         }
         sections

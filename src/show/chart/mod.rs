@@ -2,4 +2,4 @@
 
 mod section;
 
-pub use section::{At, Level, Section, section};
+pub use section::{At, Level, Rim, Section, section};

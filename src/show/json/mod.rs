@@ -10,13 +10,13 @@ use keys::{
 };
 
 use super::words;
-use crate::consumption::{Lines, Part as MixPart, Split};
+use crate::consumption::{CoatsNeeded, Lines, Part as MixPart, Split};
 use crate::cure::compare::{Cause, Effect, Outcome, Pace};
 use crate::cure::help::Change;
 use crate::geometry::Dome;
 use crate::plan::{
-    Advice, BlankPlan, CoatingPlan, CoatsNeeded, Drying, FillPlan, Fit, PiecePlan, Plan,
-    StageTimes, StepKind, StepPlan, TimeBand, Timed,
+    Advice, BlankPlan, CoatingPlan, Drying, FillPlan, Fit, PiecePlan, Plan, StageTimes, StepKind,
+    StepPlan, TimeBand, Timed,
 };
 use crate::quantity::Units;
 
@@ -117,6 +117,11 @@ fn fill(fill: &FillPlan) -> FillJson<'_> {
         surface_area,
         ..
     } = fill.dome;
+    let rim = match fill.fit {
+        Fit::BelowRim(rim) => Some(rim),
+        _ => None,
+    };
+    let domed = rim.is_none();
     FillJson {
         step: &fill.step_name,
         coating: &fill.coating_name,
@@ -124,20 +129,26 @@ fn fill(fill: &FillPlan) -> FillJson<'_> {
             Fit::Inside => "inside",
             Fit::UnderPullBack => "under pull-back",
             Fit::OverBrim(_) => "asked over the brim, planned at the target",
+            Fit::BelowRim(_) => "below the rim: no dome",
             Fit::AlreadyFull => "already full",
         },
         outline_area_mm2: outline_area.mm2(),
         volume_ml: volume.ml(),
         mass_g: mass.g(),
-        peak_mm: peak.mm(),
-        edge_angle_deg: edge_angle.deg(),
-        surface_area_mm2: surface_area.mm2(),
+        peak_mm: domed.then(|| peak.mm()),
+        edge_angle_deg: domed.then(|| edge_angle.deg()),
+        surface_area_mm2: domed.then(|| surface_area.mm2()),
+        below_rim_mm: rim.map(|rim| rim.below.mm()),
+        climb_mm: rim.map(|rim| rim.climb.mm()),
+        sag_mm: rim.map(|rim| rim.sag.mm()),
+        rim_ml: fill.rim.map(crate::quantity::Volume::ml),
         mean_height_mm: fill.mean_height.mm(),
         target_ml: fill.window.target.volume.ml(),
         pull_back_ml: fill.window.pull_back.volume.ml(),
         brim_ml: fill.window.brim.volume.ml(),
         pull_back_deg: fill.window.pull_back.edge_angle.deg(),
         brim_deg: fill.window.brim.edge_angle.deg(),
+        faces: fill.faces.count(),
         poured_ml: fill.poured.ml(),
         poured_g: fill.poured_mass.g(),
         soaks_in_ml: fill.soaks_in.ml(),
@@ -253,6 +264,7 @@ fn step(step: &StepPlan) -> StepJson<'_> {
         coating: step.coating.as_deref(),
         pieces: &step.pieces,
         coats: step.coats,
+        faces: step.faces.count(),
         depth_mm: step.depth.map(crate::quantity::Length::mm),
         slowest_on: step.slowest_on.as_deref(),
         hands_on_s: step.hands_on.map(crate::quantity::Time::s),

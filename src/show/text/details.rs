@@ -2,11 +2,13 @@
 
 use super::page::Page;
 use super::summary::told;
+use crate::consumption::{CoatsNeeded, Faces};
 use crate::plan::{
-    Advice, BlankPlan, CoatingPlan, CoatsNeeded, Drying, FillPlan, PiecePlan, Plan, StageTimes,
-    StepKind, StepPlan, Timed,
+    Advice, BlankPlan, CoatingPlan, Drying, FillPlan, Fit, PiecePlan, Plan, StageTimes, StepKind,
+    StepPlan, Timed,
 };
 use crate::quantity::{Show, Units};
+use crate::show::outline;
 use crate::show::words;
 
 pub(super) fn write(plan: &Plan, page: &mut Page) {
@@ -52,9 +54,10 @@ pub(super) fn write(plan: &Plan, page: &mut Page) {
 
 fn write_piece(piece: &PiecePlan, units: Units, page: &mut Page) {
     page.item(&format!(
-        "{} on {}: start {} to end with {} ({} lost on the way; {} by the averages), top {}",
+        "{} on {} ({}): start {} to end with {} ({} lost on the way; {} by the averages), top {}",
         piece.name,
         piece.blank_name,
+        outline::described(&piece.on, units),
         piece.start,
         piece.count,
         piece.lost.show(units),
@@ -68,21 +71,38 @@ fn write_piece(piece: &PiecePlan, units: Units, page: &mut Page) {
 
 fn write_fill(fill: &FillPlan, units: Units, page: &mut Page) {
     let dome = &fill.dome;
-    page.under(&format!("{}: pour {} of {} ({}); edge angle {}, {} high in the middle, {} on average, domed surface {}",
+    let each = match fill.faces {
+        Faces::One => "",
+        Faces::Both => " on each face, one after the other",
+    };
+    let mean = fill.mean_height.show(units);
+    let stands = match fill.fit {
+        Fit::BelowRim(rim) => format!("{mean} on average, {} below the rim", rim.below.show(units)),
+        _ => format!(
+            "edge angle {}, {} high in the middle, {mean} on average, domed surface {}",
+            dome.edge_angle.show(units),
+            dome.peak.show(units),
+            dome.surface_area.show(units)
+        ),
+    };
+    page.under(&format!(
+        "{}: pour {} of {} ({}){each}; {stands}",
         fill.step_name,
         fill.poured.show(units),
         fill.coating_name,
         fill.poured_mass.show(units),
-        dome.edge_angle.show(units),
-        dome.peak.show(units),
-        fill.mean_height.show(units),
-        dome.surface_area.show(units)
     ));
     let window = &fill.window;
+    let least = match fill.rim {
+        Some(rim) => format!("level with the rim at {}", rim.show(units)),
+        None => format!(
+            "pulls back under {} ({})",
+            window.pull_back.volume.show(units),
+            window.pull_back.edge_angle.show(units)
+        ),
+    };
     page.under(&format!(
-        "limits: pulls back under {} ({}), target {} ({}), runs over past {} ({})",
-        window.pull_back.volume.show(units),
-        window.pull_back.edge_angle.show(units),
+        "limits: {least}, target {} ({}), runs over past {} ({})",
         window.target.volume.show(units),
         window.target.edge_angle.show(units),
         window.brim.volume.show(units),
@@ -97,9 +117,12 @@ fn write_fill(fill: &FillPlan, units: Units, page: &mut Page) {
         String::new()
     };
     page.under(&format!(
-        "once dry at {} solids: {} high, {} on average; ten pieces gain {} wet{soaked}",
+        "once dry at {} solids: {}{} on average; ten pieces gain {} wet{soaked}",
         fill.solids.show(units),
-        fill.dry_peak.show(units),
+        match fill.fit {
+            Fit::BelowRim(_) => String::new(),
+            _ => format!("{} high, ", fill.dry_peak.show(units)),
+        },
         fill.dry_mean.show(units),
         fill.ten_gain.show(units)
     ));
@@ -113,7 +136,7 @@ fn write_fill(fill: &FillPlan, units: Units, page: &mut Page) {
             "the dry height asked for takes {coats} coats, each filled past the target towards the brim"
         )),
         Some(CoatsNeeded::BeyondBrim) => {
-            page.under("no number of coats reaches the dry height asked for on a free edge");
+            page.under("no number of coats reaches the dry height asked for on this edge");
         }
     }
 }
@@ -231,14 +254,21 @@ fn write_step(step: &StepPlan, units: Units, page: &mut Page) {
         .as_ref()
         .map(|blank| format!(", slowest on {blank}"))
         .unwrap_or_default();
-    page.item(&format!("{}{coating}{depth}{on}", step.name));
+    let both = step.faces == Faces::Both;
+    let faces = if both { ", on both faces" } else { "" };
+    page.item(&format!("{}{coating}{faces}{depth}{on}", step.name));
     write_drying(&step.drying, units, page);
-    if let (Some(all), true) = (step.until_handled, step.coats > 1) {
-        page.under(&format!(
-            "all {} coats, until they can be handled: {}",
-            step.coats,
-            words::span(&all)
-        ));
+    if let (Some(all), true) = (step.until_handled, step.coats > 1 || both) {
+        let what = match (step.coats, step.faces) {
+            (1, _) => "both faces, one after the other, until the second can be handled".to_owned(),
+            (coats, Faces::One) => format!("all {coats} coats, until they can be handled"),
+            (coats, Faces::Both) => {
+                format!(
+                    "all {coats} coats on one face, then on the other, until they can be handled"
+                )
+            }
+        };
+        page.under(&format!("{what}: {}", words::span(&all)));
     }
 }
 

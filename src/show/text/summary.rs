@@ -2,6 +2,7 @@
 
 use super::page::Page;
 use crate::coating::Stage;
+use crate::consumption::Faces;
 use crate::plan::{CoatingPlan, Drying, FillPlan, Fit, Plan, StageTimes, StepPlan, Timed};
 use crate::quantity::{Show, Units};
 use crate::run::Air;
@@ -180,13 +181,24 @@ fn fill_words(fill: &FillPlan, units: Units) -> String {
     let asked = match fill.fit {
         Fit::OverBrim(_) => " (the target, for what was asked runs over)",
         Fit::UnderPullBack => " (too little: it pulls back)",
+        Fit::BelowRim(_) => " (no dome: it stays below the rim)",
         Fit::AlreadyFull => return format!("\"{}\" adds nothing, it is full", fill.step_name),
         Fit::Inside => "",
     };
+    let each = match fill.faces {
+        Faces::One => "",
+        Faces::Both => " on each face",
+    };
+    let least = match fill.rim {
+        Some(rim) => format!("level with the rim at {}", rim.show(units)),
+        None => format!(
+            "pulls back under {}",
+            fill.window.pull_back.volume.show(units)
+        ),
+    };
     format!(
-        "{}{asked}; pulls back under {}, runs over past {}; ten gain {}",
+        "{}{each}{asked}; {least}, runs over past {}; ten gain {}",
         fill.poured.show(units),
-        fill.window.pull_back.volume.show(units),
         fill.window.brim.volume.show(units),
         fill.ten_gain.show(units)
     )

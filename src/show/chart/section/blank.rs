@@ -50,7 +50,8 @@ impl<'a, 'b> Blank<'a, 'b> {
             .iter()
             .flat_map(|(_, s)| s.iter())
             .map(|p| p.across.mm());
-        let (left, right) = across.fold((0.0_f64, section.width.mm()), |(l, r), x| {
+        let past = section.rim.past().mm();
+        let (left, right) = across.fold((-past, section.width.mm() + past), |(l, r), x| {
             (l.min(x), r.max(x))
         });
         let scale = ((WIDTH - 2.0 * PAD) / (right - left)).min(DOME_MOST / highest);
@@ -77,11 +78,16 @@ impl<'a, 'b> Blank<'a, 'b> {
     }
 
     /// The right-hand end of the blank's top.
-    pub(super) fn edge(&self) -> Point {
+    fn edge(&self) -> Point {
         self.place(At {
             across: self.section.width,
             up: Length::ZERO,
         })
+    }
+
+    /// Where the target's surface meets the edge, on the right.
+    pub(super) fn hold(&self) -> Point {
+        self.place(self.section.hold())
     }
 
     fn place(&self, at: At) -> Point {
@@ -148,7 +154,8 @@ impl<'a, 'b> Blank<'a, 'b> {
 
     pub(super) fn draw(&self, canvas: &Canvas<'_>) -> Result<(), DrawError> {
         for (mark, points) in self.filled() {
-            canvas.fill(&self.curve(points), tint(mark))?;
+            let shape = self.curve(&self.section.enclosed(points));
+            canvas.fill(&shape, tint(mark))?;
         }
         self.draw_slab(canvas)?;
         for (mark, points) in self.section.surfaces() {
@@ -171,12 +178,14 @@ impl<'a, 'b> Blank<'a, 'b> {
     }
 
     fn draw_slab(&self, canvas: &Canvas<'_>) -> Result<(), DrawError> {
-        let (corner, edge) = (self.origin, self.edge());
+        let upper = self.section.upper_side();
+        let mut shape: Vec<Point> = upper.iter().map(|at| self.place(*at)).collect();
+        let (corner, next, edge) = (shape[0], shape[1], shape[shape.len() - 1]);
         let space = Space {
             left: corner.x,
-            top: corner.y,
+            top: self.origin.y,
             right: edge.x,
-            bottom: corner.y + self.slab,
+            bottom: self.origin.y + self.slab,
         };
         let foot = if self.broken {
             wave(space)
@@ -186,10 +195,15 @@ impl<'a, 'b> Blank<'a, 'b> {
                 Point::new(space.left, space.bottom),
             ]
         };
-        let mut shape = vec![corner, edge];
+        let mut sides = vec![foot[foot.len() - 1]];
+        sides.extend(&shape);
+        sides.push(foot[0]);
         shape.extend(&foot);
         canvas.fill(&shape, PLANK)?;
+        let soft = self.section.rim.radius().mm() * self.scale;
         let cut = Space {
+            left: space.left + soft,
+            right: space.right - soft,
             bottom: space.bottom - if self.broken { 3.0 } else { 0.0 },
             ..space
         };
@@ -199,10 +213,10 @@ impl<'a, 'b> Blank<'a, 'b> {
         let outline = Pen::solid(INK, 1.2);
         if self.broken {
             canvas.line(&foot, Pen::solid(INK, 0.7))?;
-            canvas.line(&[foot[foot.len() - 1], corner, edge, foot[0]], outline)
+            canvas.line(&sides, outline)
         } else {
-            shape.push(corner);
-            shape.push(edge);
+            // past its beginning, for a join there like the others
+            shape.extend([corner, next]);
             canvas.line(&shape, outline)
         }
     }
@@ -250,9 +264,10 @@ impl<'a, 'b> Blank<'a, 'b> {
         }
         let cut = if self.broken { ", cut short here" } else { "" };
         let words = format!(
-            "{} across, {} thick{cut}; drawn to scale",
+            "{} across, {} thick{}{cut}; drawn to scale",
             self.section.width.show(self.section.units),
-            self.section.thickness.show(self.section.units)
+            self.section.thickness.show(self.section.units),
+            self.section.rim_words()
         );
         let text = Text::plain(font::SMALL, SLATE).at(Anchor::Middle);
         canvas.text(

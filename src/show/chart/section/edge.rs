@@ -1,5 +1,6 @@
 //! The right-hand edge, larger: the edge angles as they are.
 
+use crate::quantity::Length;
 use crate::show::draw::font::{self, Weight, width};
 use crate::show::draw::palette::{GRAIN, INK, PAPER, PLANK, SLATE};
 use crate::show::draw::place::Space;
@@ -56,7 +57,7 @@ impl<'a, 'b> Edge<'a, 'b> {
             .into_iter()
             .find(|times| target * times <= room)
             .unwrap_or(2.0);
-        let edge = whole.edge();
+        let edge = whole.hold();
         let shown = Space {
             left: edge.x - WINDOW.0 * EDGE.0 / times,
             right: edge.x + WINDOW.0 * (1.0 - EDGE.0) / times,
@@ -83,10 +84,10 @@ impl<'a, 'b> Edge<'a, 'b> {
     }
 
     fn place(&self, at: At) -> Point {
-        let edge = self.edge();
+        let (edge, hold) = (self.edge(), self.section.hold());
         Point::new(
-            edge.x + (at.across - self.section.width).mm() * self.scale,
-            edge.y - at.up.mm() * self.scale,
+            edge.x + (at.across - hold.across).mm() * self.scale,
+            edge.y - (at.up - hold.up).mm() * self.scale,
         )
     }
 
@@ -162,7 +163,7 @@ impl<'a, 'b> Edge<'a, 'b> {
     fn draw_coating(&self, canvas: &Canvas<'_>) -> Result<(), DrawError> {
         for (mark, points) in blank::fills(self.section) {
             canvas.fill(
-                &line::shape_inside(&self.curve(points), self.window),
+                &line::shape_inside(&self.curve(&self.section.enclosed(points)), self.window),
                 blank::tint(mark),
             )?;
         }
@@ -182,24 +183,35 @@ impl<'a, 'b> Edge<'a, 'b> {
     }
 
     fn draw_slab(&self, canvas: &Canvas<'_>) -> Result<(), DrawError> {
-        let edge = self.edge();
-        let across = self.section.width.mm() * self.scale;
-        let slab = Space {
-            left: edge.x - across,
-            right: edge.x,
-            top: edge.y,
-            bottom: edge.y + self.section.thickness.mm() * self.scale,
+        let upper = self.section.upper_side();
+        let mut shape: Vec<Point> = upper.iter().map(|at| self.place(*at)).collect();
+        let (left, right) = (shape[0], shape[shape.len() - 1]);
+        let foot = At {
+            across: Length::ZERO,
+            up: self.section.thickness * -1.0,
         };
+        let bottom = self.place(foot).y;
+        shape.extend([
+            Point::new(right.x, bottom),
+            Point::new(left.x, bottom),
+            left,
+        ]);
+        canvas.fill(&line::shape_inside(&shape, self.window), PLANK)?;
+        let soft = self.section.rim.radius().mm() * self.scale;
+        let flat = self.place(At {
+            up: Length::ZERO,
+            ..foot
+        });
         let cut = Space {
-            left: slab.left.max(self.window.left),
-            bottom: slab.bottom.min(self.window.bottom),
-            ..slab
+            left: left.x.max(self.window.left),
+            right: right.x.min(self.window.right) - soft,
+            top: flat.y.min(self.window.bottom),
+            bottom: bottom.min(self.window.bottom),
         };
-        canvas.fill(&frame(cut), PLANK)?;
         for stroke in line::hatching(cut, 9.0) {
             canvas.line(&stroke, Pen::solid(GRAIN, 0.8))?;
         }
-        for part in line::inside(&frame(slab), self.window) {
+        for part in line::inside(&shape, self.window) {
             canvas.line(&part, Pen::solid(INK, 1.2))?;
         }
         Ok(())

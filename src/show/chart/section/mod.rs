@@ -2,8 +2,11 @@
 
 mod blank;
 mod edge;
+mod rim;
 mod syringe;
 mod wording;
+
+pub use rim::Rim;
 
 use crate::quantity::{Angle, Length, Units, Volume};
 use crate::show::draw::palette::{BUOY, HEATHER, INK, SLATE, TIDE};
@@ -41,6 +44,8 @@ pub struct Section<'a> {
     pub width: Length,
     /// The blank's thickness.
     pub thickness: Length,
+    /// What the edge of its top is like.
+    pub rim: Rim,
     /// The fill that the plan asks for.
     pub target: Level,
     /// The least that stays out at the edge, where the plan knows it.
@@ -71,7 +76,7 @@ pub struct Section<'a> {
 ///
 /// ```
 /// use brimful::quantity::{Angle, Length, Units, Volume};
-/// use brimful::show::chart::{At, Level, Section, section};
+/// use brimful::show::chart::{At, Level, Rim, Section, section};
 ///
 /// let at = |across, up| At { across: Length::from_mm(across), up: Length::from_mm(up) };
 /// let picture = section(&Section {
@@ -79,6 +84,7 @@ pub struct Section<'a> {
 ///     blank: "38 mm round",
 ///     width: Length::from_mm(38.0),
 ///     thickness: Length::from_mm(5.0),
+///     rim: Rim::Sharp,
 ///     target: Level {
 ///         volume: Volume::from_ml(1.2),
 ///         surface: vec![at(0.0, 0.0), at(19.0, 2.0), at(38.0, 0.0)],
@@ -216,6 +222,15 @@ impl Mark {
 }
 
 impl Section<'_> {
+    /// Where the target's surface meets the edge, on the right.
+    fn hold(&self) -> At {
+        let flat = At {
+            across: self.width,
+            up: Length::ZERO,
+        };
+        self.target.surface.last().copied().unwrap_or(flat)
+    }
+
     /// The fills, from the least to the most.
     fn levels(&self) -> Vec<(Mark, &Level)> {
         let mut levels = vec![(Mark::Target, &self.target)];
@@ -274,10 +289,18 @@ impl Section<'_> {
         }
         // A thousandth of the width is less than the picture's own line.
         let slack = self.width.mm() * 1e-3;
-        if first.across.mm().abs() > slack || (last.across - self.width).mm().abs() > slack {
+        let soft = self.rim.radius().mm();
+        // A cut that meets the edge aslant meets more of its rounding.
+        let most = if soft > 0.0 {
+            self.width.mm() / 4.0
+        } else {
+            slack
+        };
+        let ends = [first.across, self.width - last.across];
+        if ends.iter().any(|end| !(-slack..=most).contains(&end.mm())) {
             return Err(surface(mark, "does not run from edge to edge"));
         }
-        if peak(points) <= 0.0 || points.iter().any(|p| p.up.mm() < -slack) {
+        if peak(points) <= 0.0 || points.iter().any(|p| p.up.mm() < -soft - slack) {
             return Err(surface(mark, "does not rise above the blank"));
         }
         Ok(())

@@ -65,7 +65,8 @@ pub(super) fn words(section: &Section<'_>) -> Words {
         section.thickness.show(section.units),
     );
     let blank = format!(
-        "Cross-section to scale of a blank {across} across and {thick} thick under its coating."
+        "Cross-section to scale of a blank {across} across and {thick} thick{} under its coating.",
+        section.rim_words()
     );
     let level = |(mark, level): (Mark, &Level)| {
         format!(

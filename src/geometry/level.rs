@@ -1,0 +1,356 @@
+//! Tops on a shelf that is out of level.
+
+use thiserror::Error;
+
+use super::dome::{DomeError, refuse_sharp_notches};
+use super::liquid::Liquid;
+use super::mesh::Sizing;
+use super::newton::{Goal, Solution};
+use super::outline::Outline;
+use super::plate::Plate;
+use super::tilt::{Limit, Response};
+use super::window::EdgeAngles;
+use crate::quantity::{Angle, Area, Length, Pressure, Volume};
+
+/// How finely a tilted dome is solved.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Fineness {
+    /// Edge angles to a hundredth of a degree, below 80 degrees.
+    Fine,
+    /// Limits to about a hundredth of themselves, several times quicker.
+    Coarse,
+}
+
+/// How a shelf lies.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Tilt {
+    /// Out of level, 0 to 45 degrees.
+    pub angle: Angle,
+    /// The way down, along the top's own axes, of any length but zero.
+    pub downhill: [f64; 2],
+}
+
+/// A dome at rest on a tilted top, held at the edge all round.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Tilted {
+    /// Largest edge angle, on the low side.
+    pub edge_angle: Angle,
+    /// Smallest edge angle; at sharp corners it is zero.
+    pub least_edge_angle: Angle,
+    /// Height of the highest place over the top.
+    pub peak: Length,
+    /// Area of the free surface.
+    pub surface_area: Area,
+    /// Excess pressure at the top, over its origin.
+    pub pressure: Pressure,
+}
+
+/// Why no dome stays on a tilted top.
+#[derive(Debug, Clone, Copy, PartialEq, Error)]
+#[non_exhaustive]
+pub enum TiltError {
+    /// The tilt is not from 0 to 45 degrees, or its way down is no direction.
+    #[error("a tilt is from 0 to 45 degrees, with a way down")]
+    OutOfRange,
+    /// The low side would stand past vertical.
+    #[error("so far out of level the coating runs over on the low side")]
+    RunsOver,
+    /// Held at the edge all round, the surface would dip below the top.
+    #[error(
+        "so far out of level the coating draws back on the high side: held there, it would dip {:.3} mm below the top",
+        depth.mm()
+    )]
+    DrawsBack {
+        /// How far it would dip.
+        depth: Length,
+    },
+    /// There is no such dome even on a level top.
+    #[error(transparent)]
+    Dome(#[from] DomeError),
+}
+
+/// A tilt at which something happens.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct TiltLimit {
+    /// Out of level.
+    pub tilt: Angle,
+    /// The way down, of length one: the worst one.
+    pub downhill: [f64; 2],
+}
+
+impl TiltLimit {
+    /// The fall for every length of shelf, `[1]`: the tangent.
+    #[must_use]
+    pub fn fall(&self) -> f64 {
+        self.tilt.rad().tan()
+    }
+}
+
+/// How far out of level a filled blank may lie.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct LevelLimits {
+    /// Beyond this the low side passes the brim angle and runs over. `None`: not
+    /// up to [`MOST_TILT`].
+    pub runs_over: Option<TiltLimit>,
+    /// Beyond this the high side falls under the pull-back angle and draws back
+    /// from the edge. Only places whose edge angle is at least the average along
+    /// the outline on a level shelf are watched: sharp corners lie flat anyway.
+    /// `None`: not up to [`MOST_TILT`], or not before the low side runs over.
+    pub draws_back: Option<TiltLimit>,
+    /// Up to this the two halves of the coat, below and above the middle, differ
+    /// by less than a tenth of their mean thickness, along the worse of the two
+    /// axes.
+    pub even: Angle,
+}
+
+/// The largest tilt that limits are looked for, degrees.
+pub const MOST_TILT: Angle = Angle::from_deg(30.0);
+
+/// The largest difference of the halves' thickness that counts as even.
+const EVEN: f64 = 0.1;
+
+/// A dip below the top, of the peak height, that is more than the solver's error.
+const DIP: f64 = 5e-4;
+
+/// Ways down that are so near each other are tried once, as the cosine between them.
+const SAME_WAY: f64 = 0.95;
+
+/// A top that may lie out of level, with the liquid on it.
+pub struct Shelf {
+    plate: Plate,
+    liquid: Liquid,
+    /// Whether the outline mirrors in both axes.
+    mirrors: bool,
+    /// Whether half a disc is solved, tilted along x: all ways down are the same.
+    one_way: bool,
+}
+
+impl Shelf {
+    /// Prepares a top, all of it: a tilt knows no symmetry.
+    ///
+    /// # Errors
+    /// As [`Top::new`](super::Top::new).
+    pub fn new(outline: &Outline, liquid: Liquid, fineness: Fineness) -> Result<Self, DomeError> {
+        if !liquid.is_physical() {
+            return Err(DomeError::Liquid);
+        }
+        refuse_sharp_notches(outline)?;
+        let c = liquid.capillary_length().mm();
+        let (sizing, order) = Sizing::for_capillary_length(c, outline.across().mm());
+        let order = match fineness {
+            Fineness::Fine => order,
+            Fineness::Coarse => 3,
+        };
+        let half = outline.half_disc().filter(|_| fineness == Fineness::Coarse);
+        let one_way = half.is_some();
+        let contour = half.unwrap_or_else(|| outline.whole_contour());
+        let plate = Plate::new(&contour, sizing, order, 1.0 / (c * c));
+        Ok(Self {
+            plate: plate.map_err(DomeError::unmeshed)?,
+            liquid,
+            mirrors: outline.is_plain(),
+            one_way,
+        })
+    }
+
+    fn level(&self, volume: Volume) -> Result<Solution, DomeError> {
+        let mm3 = volume.mm3();
+        if !(mm3.is_finite() && mm3 > 0.0) {
+            return Err(DomeError::OutOfRange {
+                steepest: Angle::from_deg(90.0),
+            });
+        }
+        let solved = self.plate.solve(Goal::Volume(mm3));
+        solved.ok_or(DomeError::NotFound)
+    }
+
+    /// The smallest tilt, the worst way down, at which the low side of a volume
+    /// reaches the brim angle; `None` where none up to [`MOST_TILT`] does.
+    ///
+    /// # Errors
+    /// As [`limits`](Self::limits).
+    pub fn runs_over(&self, volume: Volume, brim: Angle) -> Result<Option<TiltLimit>, DomeError> {
+        let level = self.level(volume)?;
+        if level.edge_angle >= brim.rad() {
+            return Ok(self.no_tilt().runs_over);
+        }
+        let response = self.plate.response(&level).ok_or(DomeError::NotFound)?;
+        let rises = Limit::Rises(brim.rad());
+        let ways = self.ways(&level, &response, rises);
+        Ok(self.least(&level, &ways, rises, MOST_TILT.rad().sin()))
+    }
+
+    /// The dome of a volume on a tilted top. A disc tilts along x, whatever the
+    /// way down, where it is solved coarsely.
+    ///
+    /// # Errors
+    /// [`TiltError::RunsOver`] where its low side would stand past vertical, or is
+    /// lost on the way there; [`TiltError::DrawsBack`] where it would dip below the top.
+    pub fn tilted(&self, volume: Volume, tilt: Tilt) -> Result<Tilted, TiltError> {
+        let [x, y] = tilt.downhill;
+        let length = x.hypot(y);
+        let upright = (0.0..=45.0).contains(&tilt.angle.deg());
+        if !(upright && length.is_finite() && length > 0.0) {
+            return Err(TiltError::OutOfRange);
+        }
+        let level = self.level(volume)?;
+        let sine = tilt.angle.rad().sin();
+        let uphill = if self.one_way {
+            [sine, 0.0]
+        } else {
+            [-x / length * sine, -y / length * sine]
+        };
+        let solved = self.plate.tilted(&level, uphill);
+        let found = solved.ok_or(TiltError::RunsOver)?;
+        if found.edge_angle > std::f64::consts::FRAC_PI_2 {
+            return Err(TiltError::RunsOver);
+        }
+        let lowest = found.w.iter().fold(0.0_f64, |a, b| a.min(*b));
+        if lowest < -DIP * found.peak {
+            return Err(TiltError::DrawsBack {
+                depth: Length::from_mm(-lowest),
+            });
+        }
+        Ok(self.measures(&found))
+    }
+
+    fn measures(&self, s: &Solution) -> Tilted {
+        let gamma = self.liquid.surface_tension.n_per_m();
+        Tilted {
+            edge_angle: Angle::from_rad(s.edge_angle),
+            least_edge_angle: Angle::from_rad(self.plate.rim.smallest(&s.angles)),
+            peak: Length::from_mm(s.peak),
+            surface_area: Area::from_mm2(s.surface),
+            pressure: Pressure::from_pa(s.load.pressure * 1e3 * gamma),
+        }
+    }
+
+    /// How far out of level a volume may lie, for these edge angles. Directions
+    /// are chosen by how the edge answers to a small tilt; the tilts themselves
+    /// are solved for.
+    ///
+    /// # Errors
+    /// [`DomeError`] where there is no such dome on a level top, or it stands past
+    /// the brim angle there.
+    pub fn limits(&self, volume: Volume, angles: EdgeAngles) -> Result<LevelLimits, DomeError> {
+        let level = self.level(volume)?;
+        let (brim, pull_back) = (angles.brim.rad(), angles.pull_back.rad());
+        if level.edge_angle >= brim {
+            return Ok(self.no_tilt());
+        }
+        let response = self.plate.response(&level).ok_or(DomeError::NotFound)?;
+        let most = MOST_TILT.rad().sin();
+        let rises = Limit::Rises(brim);
+        let ways = self.ways(&level, &response, rises);
+        let runs_over = self.least(&level, &ways, rises, most);
+        let watched = self.watched(&level);
+        let falls = Limit::Falls(pull_back, &watched);
+        let ways = self.ways(&level, &response, falls);
+        let before = runs_over.map_or(most, |limit| limit.tilt.rad().sin());
+        Ok(LevelLimits {
+            runs_over,
+            draws_back: self.least(&level, &ways, falls, before),
+            even: self.even(&level, &response),
+        })
+    }
+
+    /// At the brim already: any tilt runs over.
+    fn no_tilt(&self) -> LevelLimits {
+        LevelLimits {
+            runs_over: Some(TiltLimit {
+                tilt: Angle::ZERO,
+                downhill: [1.0, 0.0],
+            }),
+            draws_back: None,
+            even: Angle::ZERO,
+        }
+    }
+
+    /// Places of the edge that stand at least as steep as the average.
+    fn watched(&self, level: &Solution) -> Vec<usize> {
+        let samples = &self.plate.rim.samples;
+        let (sum, length) = samples.iter().fold((0.0, 0.0), |(sum, length), s| {
+            (sum + s.weight * s.of(&level.angles), length + s.weight)
+        });
+        let steep = |i: &usize| samples[*i].of(&level.angles) >= sum / length * (1.0 - 1e-6);
+        (0..samples.len()).filter(steep).collect()
+    }
+
+    /// The two ways uphill that meet a limit soonest, by the edge's answer to a
+    /// small tilt: that of the place that needs the least, and the best of the
+    /// places whose own way is another.
+    fn ways(&self, level: &Solution, response: &Response, limit: Limit) -> Vec<[f64; 2]> {
+        if self.one_way {
+            return vec![[1.0, 0.0]];
+        }
+        let samples = &self.plate.rim.samples;
+        let places: Vec<usize> = match limit {
+            Limit::Rises(_) => (0..samples.len()).collect(),
+            Limit::Falls(_, among) => among.to_vec(),
+        };
+        let mut found: Vec<(f64, [f64; 2])> = places
+            .iter()
+            .filter_map(|&i| {
+                let here = samples[i].of(&level.angles);
+                let by = [0, 1].map(|k| samples[i].of(&response.angles[k]));
+                let size = by[0].hypot(by[1]);
+                let (gap, sign) = match limit {
+                    Limit::Rises(angle) => (angle - here, 1.0),
+                    Limit::Falls(angle, _) => (here - angle, -1.0),
+                };
+                (size > 0.0).then(|| ((gap / size).max(0.0), by.map(|b| sign * b / size)))
+            })
+            .collect();
+        found.sort_by(|a, b| a.0.total_cmp(&b.0));
+        let mut ways: Vec<[f64; 2]> = Vec::new();
+        for (_, way) in found {
+            // Ways that mirror each other count as one where the outline does.
+            let fold = |way: [f64; 2]| if self.mirrors { way.map(f64::abs) } else { way };
+            let a = fold(way);
+            let new_to = |known: &[f64; 2]| {
+                let b = fold(*known);
+                a[0] * b[0] + a[1] * b[1] < SAME_WAY
+            };
+            if ways.iter().all(new_to) {
+                ways.push(way);
+            }
+            if ways.len() == 2 {
+                break;
+            }
+        }
+        ways
+    }
+
+    /// The least tilt of several ways that meets a limit.
+    fn least(
+        &self,
+        level: &Solution,
+        ways: &[[f64; 2]],
+        limit: Limit,
+        most: f64,
+    ) -> Option<TiltLimit> {
+        let tilts = ways.iter().filter_map(|&way| {
+            let (sine, _) = self.plate.tilt_to(level, way, limit, most)?;
+            Some((sine, way))
+        });
+        let (sine, way) = tilts.min_by(|a, b| a.0.total_cmp(&b.0))?;
+        Some(TiltLimit {
+            tilt: Angle::from_rad(sine.asin()),
+            downhill: way.map(|x| -x),
+        })
+    }
+
+    /// Half the area carries `V/2`; a shift of `D` makes the halves' thicknesses
+    /// differ by `2 D / (A/2)`, of a mean of `V / A`.
+    fn even(&self, level: &Solution, response: &Response) -> Angle {
+        let shift = response.shifts.map(f64::abs);
+        // Half a disc does not know a tilt across itself.
+        let most = if self.one_way {
+            shift[0]
+        } else {
+            shift[0].max(shift[1])
+        };
+        let per_sine = 4.0 * most / level.volume;
+        Angle::from_rad((EVEN / per_sine).min(1.0).asin())
+    }
+}

@@ -1,0 +1,58 @@
+//! The corner radius at which no part of the edge stays thin.
+
+use super::dome::{Ask, DomeError, Top};
+use super::liquid::Liquid;
+use super::outline::{Outline, OutlineError};
+use super::window::EdgeAngles;
+use crate::quantity::{Angle, Length};
+
+/// How near the radius is told, as a share of the largest that fits.
+const NEAR: f64 = 0.01;
+
+/// The smallest corner radius at which a target fill stands at the pull-back
+/// angle or more all along the edge, to a hundredth of the largest that fits;
+/// `None` where the outline has no corners to round, where it needs no mending,
+/// or where even the largest would not do.
+///
+/// # Errors
+/// [`DomeError`] where no dome is found on the outline.
+pub fn mending_corner(
+    outline: &Outline,
+    liquid: Liquid,
+    angles: EdgeAngles,
+) -> Result<Option<Length>, DomeError> {
+    if outline.corners().is_empty() || holds(outline, liquid, angles)? {
+        return Ok(None);
+    }
+    // A radius that cannot fit is refused with the largest that can.
+    let most = match outline.with_corner(outline.size()[0] + outline.size()[1]) {
+        Err(OutlineError::Corner { most, .. }) => most,
+        _ => return Ok(None),
+    };
+    let mended = |radius: Length| match outline.with_corner(radius) {
+        Ok(rounded) => holds(&rounded, liquid, angles),
+        // Holes may leave less room than the corners do.
+        Err(_) => Ok(false),
+    };
+    if !mended(most)? {
+        return Ok(None);
+    }
+    let (mut low, mut high) = (Length::ZERO, most);
+    while high - low > most * NEAR {
+        let middle = (low + high) / 2.0;
+        if mended(middle)? {
+            high = middle;
+        } else {
+            low = middle;
+        }
+    }
+    Ok(Some(high))
+}
+
+/// Whether a target fill stands at the pull-back angle or more everywhere.
+fn holds(outline: &Outline, liquid: Liquid, angles: EdgeAngles) -> Result<bool, DomeError> {
+    let top = Top::new(outline, liquid)?;
+    let shape = top.shape(Ask::EdgeAngle(angles.target))?;
+    // A hair of slack, for the solver's own rounding.
+    Ok(shape.least_edge_angle() + Angle::from_deg(1e-3) >= angles.pull_back)
+}
