@@ -89,3 +89,28 @@ fn every_shape_of_the_table_is_filled_to_its_edge_angle() {
     assert_eq!((table.len(), seen.len()), (20, 5));
     assert!(seen.values().all(|&rows| rows == 4), "{seen:?}");
 }
+
+/// The parts of a polygon are meshed between slanted mirror lines, where no
+/// point lies exactly on its line: no size may fail for its rounding.
+#[test]
+fn polygons_of_every_size_are_filled() {
+    let liquid = Liquid {
+        surface_tension: SurfaceTension::from_n_per_m(0.035),
+        density: Density::from_kg_per_m3(1050.0),
+    };
+    for sides in 3..=12 {
+        let mut last = 0.0;
+        for tenths in (60..600).step_by(13) {
+            let across = mm(f64::from(tenths) / 10.0);
+            let outline = Outline::regular(sides, across, Length::ZERO).expect("a polygon");
+            let top = Top::new(&outline, liquid);
+            let top = top.unwrap_or_else(|e| panic!("{sides} sides, {across:?}: {e}"));
+            let dome = top.dome(Ask::EdgeAngle(Angle::from_deg(35.0)));
+            let volume = dome
+                .unwrap_or_else(|e| panic!("{sides} sides, {across:?}: {e}"))
+                .volume;
+            assert!(volume.ml() > last, "{sides} sides, {across:?}");
+            last = volume.ml();
+        }
+    }
+}

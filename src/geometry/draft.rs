@@ -259,7 +259,9 @@ fn inside_of(inner: Chains, sizing: Sizing, draft: &mut Draft) -> Option<()> {
         edges.extend((0..n).map(|i| [first + i, first + (i + 1) % n]));
         first += n;
     }
-    let triangles = triangulate(&points, &edges, &inside)?;
+    let mut bowed: Vec<Point> = chains.iter().flatten().map(bowed).collect();
+    bowed.extend(&points[bowed.len()..]);
+    let triangles = triangulate(&bowed, &edges, &inside)?;
     // The chains' corners are the band's last points, where it has them.
     let key = |p: Point| p.map(f64::to_bits);
     let known: HashMap<[u64; 2], usize> = draft
@@ -281,6 +283,22 @@ fn inside_of(inner: Chains, sizing: Sizing, draft: &mut Draft) -> Option<()> {
         }
     }
     Some(())
+}
+
+/// Where a chord begins, but with mirror lines bowed inward by a hundred-millionth:
+/// points that lie on one line but for their rounding would make slivers.
+fn bowed(chord: &Chord) -> Point {
+    const BOW: f64 = 1e-8;
+    let [x, y] = chord.from;
+    let Curve::Line([ax, ay], [bx, by]) = chord.curve else {
+        return chord.from;
+    };
+    if chord.side == Side::Pinned {
+        return chord.from;
+    }
+    let t = chord.ends[0];
+    let bow = BOW * t * (1.0 - t);
+    [x - bow * (by - ay), y + bow * (bx - ax)]
 }
 
 /// Delaunay triangles of `points` inside, with the edges given.
