@@ -3,7 +3,7 @@
 
 use std::hint::black_box;
 
-use brimful::geometry::{Ask, Liquid, Outline, Top};
+use brimful::geometry::{Ask, Hole, Liquid, Outline, Top};
 use brimful::quantity::{Angle, Density, Length, SurfaceTension};
 use criterion::{Criterion, criterion_group, criterion_main};
 
@@ -90,6 +90,48 @@ fn rectangle(c: &mut Criterion) {
     }
 }
 
+/// Outlines of the table of shapes, the heart and the star as points.
+fn shapes(c: &mut Criterion) {
+    let mm = Length::from_mm;
+    let points = |file: &str| {
+        let place = |row: &Row| ["x_mm", "y_mm"].map(|key| mm(number(row, key)));
+        let points: Vec<[Length; 2]> = rows(file).iter().map(place).collect();
+        Outline::points(&points, Length::ZERO).expect("an outline")
+    };
+    let hole = Hole {
+        at: [Length::ZERO; 2],
+        diameter: mm(12.0),
+    };
+    let disc = Outline::round(mm(40.0)).expect("a disc");
+    let outlines = [
+        (
+            "ellipse_18x25",
+            Outline::oval(mm(25.0), mm(18.0)).expect("an oval"),
+        ),
+        (
+            "hexagon_25af",
+            Outline::regular(6, mm(25.0), Length::ZERO).expect("a hexagon"),
+        ),
+        ("heart_30w", points("heart.csv")),
+        ("star5_40", points("star.csv")),
+        ("ring_40_12", disc.with_holes(&[hole]).expect("a ring")),
+    ];
+    let table = rows("shapes.csv");
+    for (shape, outline) in &outlines {
+        let row = table
+            .iter()
+            .find(|r| {
+                r["shape"] == *shape && r["fluid"] == "glaze_like" && r["control_value"] == "60"
+            })
+            .expect("a row");
+        let liquid = liquid(row);
+        let ask = Ask::EdgeAngle(Angle::from_deg(60.0));
+        c.bench_function(&format!("{shape}, 60 degrees"), |b| {
+            b.iter(|| Top::new(black_box(outline), liquid)?.dome(black_box(ask)));
+        });
+    }
+}
+
 fn demo(c: &mut Criterion) {
     let text = include_str!("../data/demo.toml");
     c.bench_function("the demo, read and planned", |b| {
@@ -100,5 +142,5 @@ fn demo(c: &mut Criterion) {
     });
 }
 
-criterion_group!(benches, round, rectangle, demo);
+criterion_group!(benches, round, rectangle, shapes, demo);
 criterion_main!(benches);
