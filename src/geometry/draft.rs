@@ -259,9 +259,7 @@ fn inside_of(inner: Chains, sizing: Sizing, draft: &mut Draft) -> Option<()> {
         edges.extend((0..n).map(|i| [first + i, first + (i + 1) % n]));
         first += n;
     }
-    let mut bowed: Vec<Point> = chains.iter().flatten().map(bowed).collect();
-    bowed.extend(&points[bowed.len()..]);
-    let triangles = triangulate(&bowed, &edges, &inside)?;
+    let triangles = triangulate(&points, &edges)?;
     // The chains' corners are the band's last points, where it has them.
     let key = |p: Point| p.map(f64::to_bits);
     let known: HashMap<[u64; 2], usize> = draft
@@ -285,24 +283,8 @@ fn inside_of(inner: Chains, sizing: Sizing, draft: &mut Draft) -> Option<()> {
     Some(())
 }
 
-/// Where a chord begins, but with mirror lines bowed inward by a hundred-millionth:
-/// points that lie on one line but for their rounding would make slivers.
-fn bowed(chord: &Chord) -> Point {
-    const BOW: f64 = 1e-8;
-    let [x, y] = chord.from;
-    let Curve::Line([ax, ay], [bx, by]) = chord.curve else {
-        return chord.from;
-    };
-    if chord.side == Side::Pinned {
-        return chord.from;
-    }
-    let t = chord.ends[0];
-    let bow = BOW * t * (1.0 - t);
-    [x - bow * (by - ay), y + bow * (bx - ax)]
-}
-
 /// Delaunay triangles of `points` inside, with the edges given.
-fn triangulate(points: &[Point], edges: &[[usize; 2]], inside: &Inside) -> Option<Vec<[usize; 3]>> {
+fn triangulate(points: &[Point], edges: &[[usize; 2]]) -> Option<Vec<[usize; 3]>> {
     let vertices: Vec<Point2<f64>> = points
         .iter()
         .map(|p| spade::mitigate_underflow(Point2::new(p[0], p[1])))
@@ -319,27 +301,87 @@ fn triangulate(points: &[Point], edges: &[[usize; 2]], inside: &Inside) -> Optio
     if crossing || cdt.num_vertices() != points.len() {
         return None;
     }
-    // A side of the boundary has the inside on its left. That decides even where
-    // rounding leaves a sliver beyond points that should lie on one line.
-    let ways: HashSet<[usize; 2]> = edges.iter().copied().collect();
-    let side_of = |t: &[usize; 3]| {
-        let sides = (0..3).map(|i| [t[i], t[(i + 1) % 3]]);
-        let mut known = sides.filter_map(|[a, b]| {
-            let within = ways.contains(&[a, b]);
-            (within || ways.contains(&[b, a])).then_some(within)
-        });
-        known.next()
-    };
-    let triangles = cdt
+    let all: Vec<[usize; 3]> = cdt
         .inner_faces()
         .map(|face| face.vertices().map(|v| v.fix().index()))
-        .filter(|t| {
-            if let Some(within) = side_of(t) {
-                return within;
-            }
-            let centre = [0, 1].map(|axis| t.iter().map(|&v| points[v][axis]).sum::<f64>() / 3.0);
-            inside.holds(centre)
-        })
         .collect();
-    Some(triangles)
+    let mut kept = within(&all, edges);
+    turn_slivers(points, &mut kept);
+    Some(kept)
+}
+
+type Triangle = [usize; 3];
+
+fn sides(t: Triangle) -> [[usize; 2]; 3] {
+    [0, 1, 2].map(|i| [t[i], t[(i + 1) % 3]])
+}
+
+/// The triangles that the boundary's edges, which have the inside on their left,
+/// enclose: those beside an edge, and all that hang together with them. So no
+/// point need be told inside from outside, which rounding would blur in slivers
+/// along points that lie nearly on one line.
+fn within(triangles: &[Triangle], edges: &[[usize; 2]]) -> Vec<Triangle> {
+    let ways: HashSet<[usize; 2]> = edges.iter().copied().collect();
+    let beside = beside(triangles);
+    let mut todo: Vec<usize> = edges
+        .iter()
+        .filter_map(|e| beside.get(e).copied())
+        .collect();
+    let mut kept = vec![false; triangles.len()];
+    while let Some(number) = todo.pop() {
+        if std::mem::replace(&mut kept[number], true) {
+            continue;
+        }
+        for [a, b] in sides(triangles[number]) {
+            if !ways.contains(&[a, b]) && !ways.contains(&[b, a]) {
+                todo.extend(beside.get(&[b, a]));
+            }
+        }
+    }
+    let pairs = triangles.iter().zip(kept);
+    pairs.filter_map(|(t, kept)| kept.then_some(*t)).collect()
+}
+
+/// The triangle on the left of each side.
+fn beside(triangles: &[Triangle]) -> HashMap<[usize; 2], usize> {
+    let numbered = triangles.iter().enumerate();
+    numbered
+        .flat_map(|(i, t)| sides(*t).map(|side| (side, i)))
+        .collect()
+}
+
+/// Three boundary points that lie on one line but for their rounding make a
+/// triangle of no area. Its longest side is turned to the neighbour's far corner.
+fn turn_slivers(points: &[Point], triangles: &mut [Triangle]) {
+    // Along a line of many points they go one by one.
+    for _ in 0..triangles.len() {
+        let Some(flat) = (0..triangles.len()).find(|&i| is_sliver(points, triangles[i])) else {
+            return;
+        };
+        let longest = |[a, b]: [usize; 2]| distance(points[a], points[b]);
+        let [a, b] = sides(triangles[flat])
+            .into_iter()
+            .fold([0, 0], |best, side| {
+                if longest(side) > longest(best) {
+                    side
+                } else {
+                    best
+                }
+            });
+        let third = |t: Triangle| t.into_iter().find(|v| *v != a && *v != b);
+        let Some(&next) = beside(triangles).get(&[b, a]) else {
+            return;
+        };
+        let (Some(c), Some(q)) = (third(triangles[flat]), third(triangles[next])) else {
+            return;
+        };
+        (triangles[flat], triangles[next]) = ([a, q, c], [q, b, c]);
+    }
+}
+
+fn is_sliver(points: &[Point], t: Triangle) -> bool {
+    let [a, b, c] = t.map(|v| points[v]);
+    let area = (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0]);
+    let size = distance(a, b).max(distance(b, c)).max(distance(c, a));
+    area < 1e-9 * size * size
 }
