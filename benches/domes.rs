@@ -47,7 +47,7 @@ fn round(c: &mut Criterion) {
             c.bench_function(
                 &format!("round, radius {radius} mm, {angle} degrees"),
                 |b| {
-                    b.iter(|| Top::new(black_box(outline), liquid)?.dome(black_box(ask)));
+                    b.iter(|| Top::new(black_box(&outline), liquid)?.dome(black_box(ask)));
                 },
             );
         }
@@ -84,7 +84,7 @@ fn rectangle(c: &mut Criterion) {
             let ask = Ask::EdgeAngle(Angle::from_deg(number(row, "control_value")));
             let name = format!("rectangle {length} x {width}, corner {corner}, {angle} degrees");
             c.bench_function(&name, |b| {
-                b.iter(|| Top::new(black_box(outline), liquid)?.dome(black_box(ask)));
+                b.iter(|| Top::new(black_box(&outline), liquid)?.dome(black_box(ask)));
             });
         }
     }

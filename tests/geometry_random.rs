@@ -14,7 +14,7 @@ fn window(outline: Outline) -> brimful::geometry::FillWindow {
         target: Angle::from_deg(35.0),
         brim: Angle::from_deg(75.0),
     };
-    let top = Top::new(outline, liquid).unwrap_or_else(|e| panic!("{outline:?}: {e}"));
+    let top = Top::new(&outline, liquid).unwrap_or_else(|e| panic!("{outline:?}: {e}"));
     top.window(angles)
         .unwrap_or_else(|e| panic!("{outline:?}: {e}"))
 }

@@ -26,7 +26,7 @@ fn top(row: &Row, outline: Outline) -> Top {
         surface_tension: SurfaceTension::from_n_per_m(number(row, "gamma_N_per_m")),
         density: Density::from_kg_per_m3(number(row, "rho_kg_per_m3")),
     };
-    Top::new(outline, liquid).expect("a top")
+    Top::new(&outline, liquid).expect("a top")
 }
 
 /// The worst departures of one run over a table.

@@ -108,7 +108,7 @@ pub fn dome(question: &DomeQuestion) -> Result<DomeAnswer, DomeRefusal> {
         surface_tension: own.surface_tension.unwrap_or(wet.surface_tension),
         density: own.density.unwrap_or(wet.density),
     };
-    let top = Top::new(outline, liquid)?;
+    let top = Top::new(&outline, liquid)?;
     let window = top.window(EdgeAngles {
         pull_back: wet.pull_back,
         target: wet.target,

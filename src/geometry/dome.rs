@@ -5,7 +5,7 @@ use thiserror::Error;
 use super::liquid::Liquid;
 use super::mesh::Sizing;
 use super::newton::{Goal, Solution};
-use super::outline::{Kind, Outline};
+use super::outline::Outline;
 use super::plate::Plate;
 use super::round;
 use crate::quantity::{Angle, Area, Length, Mass, Pressure, Volume};
@@ -115,14 +115,14 @@ impl Top {
     /// # Errors
     /// [`DomeError::Liquid`] for an impossible liquid, [`DomeError::NotFound`]
     /// where no mesh could be made.
-    pub fn new(outline: Outline, liquid: Liquid) -> Result<Self, DomeError> {
+    pub fn new(outline: &Outline, liquid: Liquid) -> Result<Self, DomeError> {
         if !liquid.is_physical() {
             return Err(DomeError::Liquid);
         }
         let c = liquid.capillary_length().mm();
-        let plate = match outline.0 {
-            Kind::Round { .. } => None,
-            Kind::Rectangle { .. } => {
+        let plate = match outline.disc() {
+            Some(_) => None,
+            None => {
                 let contour = outline.contour();
                 let (sizing, order) = Sizing::for_capillary_length(c, outline.across().mm());
                 let plate = Plate::new(&contour, sizing, order, 1.0 / (c * c));
@@ -130,7 +130,7 @@ impl Top {
             }
         };
         Ok(Self {
-            outline,
+            outline: outline.clone(),
             liquid,
             c,
             plate,
@@ -247,9 +247,7 @@ impl Top {
     }
 
     fn round_dome(&self, angle: f64) -> Option<Dome> {
-        let Kind::Round { radius } = self.outline.0 else {
-            return None;
-        };
+        let radius = self.outline.disc()?;
         let c = self.c;
         let d = round::solve(radius / c, angle)?;
         Some(self.measures(&Solution {

@@ -1,23 +1,56 @@
 //! Straight triangles inside a contour, before they are given their nodes.
 
-use std::collections::HashMap;
+use std::collections::{HashMap, HashSet};
 
 use spade::{ConstrainedDelaunayTriangulation, Point2, Triangulation};
 
 use super::band::band;
 use super::contour::{Contour, Curve, Point, Side, distance};
+use super::fill::fill;
 use super::mesh::Sizing;
-
-/// Height of a row of equilateral triangles over their side.
-const ROW_HEIGHT: f64 = 0.866;
+use super::near::Inside;
+use super::sizes::sizes;
 
 /// A stretch of the boundary between two vertices.
-#[derive(Clone, Copy)]
+#[derive(Clone)]
 pub(super) struct Chord {
     pub from: Point,
+    pub to: Point,
     pub curve: Curve,
     pub ends: [f64; 2],
     pub side: Side,
+    /// How long it was meant to be, mm.
+    pub size: f64,
+}
+
+impl Chord {
+    /// A straight one.
+    pub fn straight(from: Point, to: Point, side: Side) -> Self {
+        Self {
+            from,
+            to,
+            curve: Curve::Line(from, to),
+            ends: [0.0, 1.0],
+            side,
+            size: distance(from, to),
+        }
+    }
+
+    /// The place at a share of the way along its curve.
+    pub fn at(&self, share: f64) -> Point {
+        self.curve
+            .at(self.ends[0] + share * (self.ends[1] - self.ends[0]))
+    }
+
+    /// Direction of travel where it begins.
+    pub fn sets_out(&self) -> Point {
+        self.curve.tangent(self.ends[0])
+    }
+
+    /// Direction of travel where it ends.
+    pub fn arrives(&self) -> Point {
+        self.curve.tangent(self.ends[1])
+    }
 }
 
 /// Straight triangles, and what their outer sides lie on.
@@ -28,54 +61,57 @@ pub(super) struct Draft {
     pub sides: HashMap<(usize, usize), Chord>,
 }
 
+/// Closed chains of chords: the outer edge, then the holes.
+pub(super) type Chains = Vec<Vec<Chord>>;
+
 pub(super) fn draft(contour: &Contour, sizing: Sizing) -> Option<Draft> {
     let chords = cut(contour, sizing);
     let mut draft = Draft::default();
-    let inner = band(&chords, sizing, &mut draft);
-    inside_of(&inner, sizing, &mut draft)?;
+    let inner = band(&chords, &mut draft);
+    inside_of(inner, sizing, &mut draft)?;
     Some(draft)
 }
 
-/// Cuts the pinned pieces into chords, shorter near tight bends. Mirror lines
-/// stay whole.
-fn cut(contour: &Contour, sizing: Sizing) -> Vec<Chord> {
-    let mut wants: Vec<(Point, f64)> = Vec::new();
-    for piece in contour.pieces.iter().filter(|p| p.side == Side::Pinned) {
-        let longest = piece.curve.longest_chord().min(sizing.chord);
-        let steps = (piece.curve.length() / longest).ceil().max(1.0);
-        let mut i = 0.0;
-        while i <= steps {
-            wants.push((piece.curve.at(i / steps), longest));
-            i += 1.0;
-        }
-    }
-    let mut chords = Vec::new();
-    for piece in &contour.pieces {
-        let whole = Chord {
-            from: piece.curve.at(0.0),
-            curve: piece.curve,
-            ends: [0.0, 1.0],
-            side: piece.side,
-        };
-        if piece.side == Side::Mirror {
-            chords.push(whole);
-        } else {
-            chords.extend(divide(whole, |at| size_at(&wants, sizing.growth, at)));
-        }
-    }
-    chords
+/// Cuts the pinned pieces into chords. Mirror lines stay whole.
+fn cut(contour: &Contour, sizing: Sizing) -> Chains {
+    let sizes = sizes(contour, sizing);
+    contour
+        .loops
+        .iter()
+        .zip(&sizes)
+        .map(|(pieces, sizes)| {
+            let mut chords = Vec::new();
+            for (piece, sizes) in pieces.iter().zip(sizes) {
+                let whole = Chord {
+                    curve: piece.curve.clone(),
+                    ..Chord::straight(piece.curve.at(0.0), piece.curve.at(1.0), piece.side)
+                };
+                if piece.side == Side::Mirror {
+                    chords.push(whole);
+                } else {
+                    chords.extend(divide(&whole, |t| sizes.at(t)));
+                }
+            }
+            // One vertex between two chords, to the last bit.
+            let n = chords.len();
+            for i in 0..n {
+                chords[i].to = chords[(i + 1) % n].from;
+            }
+            chords
+        })
+        .collect()
 }
 
-/// Divides a chord into ones as long as `size` wants at each place.
-fn divide(whole: Chord, size: impl Fn(Point) -> f64) -> Vec<Chord> {
+/// Divides a chord into ones as long as `size` wants at each parameter.
+pub(super) fn divide(whole: &Chord, size: impl Fn(f64) -> f64) -> Vec<Chord> {
     let length = whole.curve.length();
     // n = ∫ ds / h, the chords then equal shares of it.
-    let samples = 64;
+    let samples = steps(length, &size);
     let mut running = vec![0.0];
     for i in 0..samples {
         let t = (f64::from(i) + 0.5) / f64::from(samples);
         let last = running[running.len() - 1];
-        running.push(last + length / f64::from(samples) / size(whole.curve.at(t)));
+        running.push(last + length / f64::from(samples) / size(t));
     }
     let total = running[running.len() - 1];
     let count = (total - 0.1).ceil().max(1.0);
@@ -90,8 +126,10 @@ fn divide(whole: Chord, size: impl Fn(Point) -> f64) -> Vec<Chord> {
         };
         chords.push(Chord {
             from: whole.curve.at(start),
+            to: whole.curve.at(end),
             ends: [start, end],
-            ..whole
+            size: size(f64::midpoint(start, end)),
+            ..whole.clone()
         });
         start = end;
         number += 1.0;
@@ -99,7 +137,33 @@ fn divide(whole: Chord, size: impl Fn(Point) -> f64) -> Vec<Chord> {
     chords
 }
 
+/// Steps that see every size on the way.
+#[expect(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "between 16 and a few thousand"
+)]
+fn steps(length: f64, size: &impl Fn(f64) -> f64) -> u32 {
+    let least = [0.0, 0.25, 0.5, 0.75, 1.0]
+        .map(size)
+        .iter()
+        .fold(f64::INFINITY, |a, b| a.min(*b));
+    (4.0 * length / least).ceil().clamp(16.0, 4000.0) as u32
+}
+
+/// The parameter at which the running total reaches `goal`.
+fn invert(running: &[f64], goal: f64) -> f64 {
+    let at = running
+        .partition_point(|&x| x < goal)
+        .clamp(1, running.len() - 1);
+    let (low, high) = (running[at - 1], running[at]);
+    #[expect(clippy::cast_precision_loss, reason = "a few thousand samples")]
+    let (at, count) = (at as f64, (running.len() - 1) as f64);
+    (at - 1.0 + (goal - low) / (high - low)) / count
+}
+
 impl Draft {
+    /// Every triangle cut into four.
     #[cfg(test)]
     pub fn cut_in_four(&self) -> Self {
         let mut finer = Self {
@@ -113,28 +177,18 @@ impl Draft {
                 let side = self.sides.get(&(a, b));
                 let middle = side.map_or_else(
                     || [0, 1].map(|k| f64::midpoint(self.points[a][k], self.points[b][k])),
-                    |s| s.curve.at(f64::midpoint(s.ends[0], s.ends[1])),
+                    |s| s.at(0.5),
                 );
                 let m = *middles
                     .entry((a.min(b), a.max(b)))
                     .or_insert_with(|| finer.add(middle));
                 if let Some(s) = side {
                     let half = f64::midpoint(s.ends[0], s.ends[1]);
-                    finer.sides.insert(
-                        (a, m),
-                        Chord {
-                            ends: [s.ends[0], half],
-                            ..*s
-                        },
-                    );
-                    finer.sides.insert(
-                        (m, b),
-                        Chord {
-                            from: middle,
-                            ends: [half, s.ends[1]],
-                            ..*s
-                        },
-                    );
+                    let (mut first, mut second) = (s.clone(), s.clone());
+                    (first.to, first.ends[1]) = (middle, half);
+                    (second.from, second.ends[0]) = (middle, half);
+                    finer.sides.insert((a, m), first);
+                    finer.sides.insert((m, b), second);
                 }
                 m
             });
@@ -154,41 +208,52 @@ impl Draft {
     }
 
     pub fn side(&mut self, from: usize, to: usize, side: Side) {
-        let curve = Curve::Line(self.points[from], self.points[to]);
-        let chord = Chord {
-            from: self.points[from],
-            curve,
-            ends: [0.0, 1.0],
-            side,
-        };
+        let chord = Chord::straight(self.points[from], self.points[to], side);
         self.sides.insert((from, to), chord);
     }
 }
 
-/// Triangulates the rest, inside the closed chain `inner`.
-fn inside_of(inner: &[Chord], sizing: Sizing, draft: &mut Draft) -> Option<()> {
-    let mut wants: Vec<(Point, f64)> = Vec::new();
-    for (i, chord) in inner
+/// Triangulates the rest, inside the closed chains `inner`.
+fn inside_of(inner: Chains, sizing: Sizing, draft: &mut Draft) -> Option<()> {
+    let wants: Vec<(Point, f64)> = inner
         .iter()
-        .enumerate()
-        .filter(|(_, c)| c.side == Side::Pinned)
-    {
-        let to = inner[(i + 1) % inner.len()].from;
-        wants.push((chord.curve.at(0.5), distance(chord.from, to)));
+        .flatten()
+        .filter(|c| c.side == Side::Pinned)
+        .map(|c| (c.at(0.5), distance(c.from, c.to)))
+        .collect();
+    let size = |at: Point| {
+        let near = wants
+            .iter()
+            .map(|&(p, h)| h + sizing.growth * distance(p, at));
+        near.fold(f64::INFINITY, f64::min)
+    };
+    let chains: Chains = inner
+        .into_iter()
+        .map(|chain| {
+            let mut cut = Vec::new();
+            for chord in chain {
+                if chord.side == Side::Mirror {
+                    cut.extend(divide(&chord, |t| size(chord.curve.at(t))));
+                } else {
+                    cut.push(chord);
+                }
+            }
+            cut
+        })
+        .collect();
+    let mut points: Vec<Point> = chains.iter().flatten().map(|c| c.from).collect();
+    let sides: Vec<(Point, Point)> = chains.iter().flatten().map(|c| (c.from, c.to)).collect();
+    let inside = Inside::new(&sides);
+    points.extend(fill(&chains, &inside, sizing));
+    let mut edges = Vec::new();
+    let mut first = 0;
+    for chain in &chains {
+        let n = chain.len();
+        edges.extend((0..n).map(|i| [first + i, first + (i + 1) % n]));
+        first += n;
     }
-    let mut chain = Vec::new();
-    for chord in inner {
-        if chord.side == Side::Mirror {
-            chain.extend(divide(*chord, |at| size_at(&wants, sizing.growth, at)));
-        } else {
-            chain.push(*chord);
-        }
-    }
-    let corners: Vec<Point> = chain.iter().map(|c| c.from).collect();
-    let mut points = corners.clone();
-    points.extend(fill(&corners, &chain, sizing));
-    let triangles = triangulate(&points, corners.len())?;
-    // The chain's corners are the band's last points, where it has them.
+    let triangles = triangulate(&points, &edges, &inside)?;
+    // The chains' corners are the band's last points, where it has them.
     let key = |p: Point| p.map(f64::to_bits);
     let known: HashMap<[u64; 2], usize> = draft
         .points
@@ -203,135 +268,52 @@ fn inside_of(inner: &[Chord], sizing: Sizing, draft: &mut Draft) -> Option<()> {
     draft
         .triangles
         .extend(triangles.iter().map(|t| t.map(|v| numbers[v])));
-    for i in (0..chain.len()).filter(|&i| chain[i].side == Side::Mirror) {
-        draft.side(numbers[i], numbers[(i + 1) % chain.len()], Side::Mirror);
+    for (chord, [a, b]) in chains.iter().flatten().zip(edges) {
+        if chord.side == Side::Mirror {
+            draft.side(numbers[a], numbers[b], Side::Mirror);
+        }
     }
     Some(())
 }
 
-/// The parameter at which the running total reaches `goal`.
-fn invert(running: &[f64], goal: f64) -> f64 {
-    let at = running
-        .partition_point(|&x| x < goal)
-        .clamp(1, running.len() - 1);
-    let (low, high) = (running[at - 1], running[at]);
-    #[expect(clippy::cast_precision_loss, reason = "a few dozen samples")]
-    let (at, count) = (at as f64, (running.len() - 1) as f64);
-    (at - 1.0 + (goal - low) / (high - low)) / count
-}
-
-fn size_at(wants: &[(Point, f64)], growth: f64, at: Point) -> f64 {
-    wants
-        .iter()
-        .map(|&(p, h)| h + growth * distance(p, at))
-        .fold(f64::INFINITY, f64::min)
-}
-
-/// Points inside the boundary, in rows along the pinned edge, each row about
-/// as far from the last as its points are from each other, until all is full.
-fn fill(corners: &[Point], chords: &[Chord], sizing: Sizing) -> Vec<Point> {
-    let next = |i: usize| (i + 1) % corners.len();
-    // How deep the next row lies inside each pinned chord.
-    let mut rows: Vec<(usize, f64, f64)> = (0..corners.len())
-        .filter(|&i| chords[i].side == Side::Pinned)
-        .map(|i| {
-            let side = distance(corners[i], corners[next(i)]);
-            (i, side, ROW_HEIGHT * side)
-        })
-        .collect();
-    let mut found = Vec::new();
-    loop {
-        let before = found.len();
-        for (i, side, depth) in &mut rows {
-            let (a, b) = (corners[*i], corners[next(*i)]);
-            let spacing = *side + sizing.growth * *depth;
-            for along in [0.5, 0.0, 0.25, 0.75] {
-                let candidate = beside(a, b, along, *depth);
-                if has_room(candidate, *depth, spacing, corners, chords, &found) {
-                    found.push(candidate);
-                }
-            }
-            *depth += ROW_HEIGHT * spacing;
-        }
-        if found.len() == before {
-            return found;
-        }
-    }
-}
-
-/// The point `depth` to the left of a place on the way from `a` to `b`.
-fn beside(a: Point, b: Point, along: f64, depth: f64) -> Point {
-    let (dx, dy) = (b[0] - a[0], b[1] - a[1]);
-    let inward = depth / dx.hypot(dy);
-    [
-        a[0] + along * dx - inward * dy,
-        a[1] + along * dy + inward * dx,
-    ]
-}
-
-/// Whether a point fits: inside, away from the boundary and from its like.
-fn has_room(
-    p: Point,
-    depth: f64,
-    spacing: f64,
-    corners: &[Point],
-    chords: &[Chord],
-    found: &[Point],
-) -> bool {
-    let clear = chords.iter().enumerate().all(|(i, chord)| {
-        let gap = distance_to_segment(corners[i], corners[(i + 1) % corners.len()], p);
-        match chord.side {
-            Side::Pinned => gap >= 0.9 * depth,
-            Side::Mirror => gap >= 0.5 * spacing && distance(p, corners[i]) >= 0.7 * spacing,
-        }
-    });
-    clear && found.iter().all(|q| distance(p, *q) >= 0.7 * spacing) && inside(corners, p)
-}
-
-pub(super) fn distance_to_segment(a: Point, b: Point, p: Point) -> f64 {
-    let (dx, dy) = (b[0] - a[0], b[1] - a[1]);
-    let along = (p[0] - a[0]) * dx + (p[1] - a[1]) * dy;
-    let t = (along / (dx * dx + dy * dy)).clamp(0.0, 1.0);
-    distance(p, [a[0] + t * dx, a[1] + t * dy])
-}
-
-/// Whether `p` lies inside the polygon (even-odd rule).
-pub(super) fn inside(polygon: &[Point], p: Point) -> bool {
-    let mut odd = false;
-    for (i, a) in polygon.iter().enumerate() {
-        let b = polygon[(i + 1) % polygon.len()];
-        if (a[1] > p[1]) != (b[1] > p[1])
-            && p[0] < a[0] + (p[1] - a[1]) / (b[1] - a[1]) * (b[0] - a[0])
-        {
-            odd = !odd;
-        }
-    }
-    odd
-}
-
-/// Delaunay triangles of `points` inside the closed chain of the first `fixed`.
-fn triangulate(points: &[Point], fixed: usize) -> Option<Vec<[usize; 3]>> {
+/// Delaunay triangles of `points` inside, with the edges given.
+fn triangulate(points: &[Point], edges: &[[usize; 2]], inside: &Inside) -> Option<Vec<[usize; 3]>> {
     let vertices: Vec<Point2<f64>> = points
         .iter()
         .map(|p| spade::mitigate_underflow(Point2::new(p[0], p[1])))
         .collect();
-    let edges = (0..fixed).map(|i| [i, (i + 1) % fixed]).collect();
     let mut crossing = false;
-    let cdt =
-        ConstrainedDelaunayTriangulation::<Point2<f64>>::try_bulk_load_cdt(vertices, edges, |_| {
+    let cdt = ConstrainedDelaunayTriangulation::<Point2<f64>>::try_bulk_load_cdt(
+        vertices,
+        edges.to_vec(),
+        |_| {
             crossing = true;
-        })
-        .ok()?;
+        },
+    )
+    .ok()?;
     if crossing || cdt.num_vertices() != points.len() {
         return None;
     }
-    let boundary = &points[..fixed];
+    // A side of the boundary has the inside on its left. That decides even where
+    // rounding leaves a sliver beyond points that should lie on one line.
+    let ways: HashSet<[usize; 2]> = edges.iter().copied().collect();
+    let side_of = |t: &[usize; 3]| {
+        let sides = (0..3).map(|i| [t[i], t[(i + 1) % 3]]);
+        let mut known = sides.filter_map(|[a, b]| {
+            let within = ways.contains(&[a, b]);
+            (within || ways.contains(&[b, a])).then_some(within)
+        });
+        known.next()
+    };
     let triangles = cdt
         .inner_faces()
         .map(|face| face.vertices().map(|v| v.fix().index()))
         .filter(|t| {
+            if let Some(within) = side_of(t) {
+                return within;
+            }
             let centre = [0, 1].map(|axis| t.iter().map(|&v| points[v][axis]).sum::<f64>() / 3.0);
-            inside(boundary, centre)
+            inside.holds(centre)
         })
         .collect();
     Some(triangles)

@@ -11,8 +11,8 @@ use super::element::Element;
 pub(super) struct Sizing {
     /// Length of the chords along the pinned edge.
     pub chord: f64,
-    /// Depth of the layers along it.
-    pub band: f64,
+    /// Longest chord, as a share of the top's width straight across from it.
+    pub of_width: f64,
     /// How much longer sides may be for every millimetre further in.
     pub growth: f64,
 }
@@ -29,7 +29,7 @@ impl Sizing {
         (
             Self {
                 chord: 2.0 * scale,
-                band: 3.0 * scale,
+                of_width: 0.16,
                 growth: 0.8,
             },
             order,
@@ -164,9 +164,7 @@ fn place(
         // ξ = m - l along the side; blend 4 l m / (1 - ξ²)
         let xi = m - l;
         let along = f64::midpoint(1.0, xi);
-        let on_curve = chord
-            .curve
-            .at(chord.ends[0] + along * (chord.ends[1] - chord.ends[0]));
+        let on_curve = chord.at(along);
         let (a, b) = (points[triangle[local]], points[triangle[(local + 1) % 3]]);
         let blend = 4.0 * l * m / (1.0 - xi * xi);
         for axis in 0..2 {

@@ -18,6 +18,20 @@ pub(super) enum Goal {
     Peak(f64),
 }
 
+impl Goal {
+    /// A share of it.
+    fn share(self, share: f64) -> Self {
+        match self {
+            Self::EdgeAngle(angle) => Self::EdgeAngle(share * angle),
+            Self::Volume(volume) => Self::Volume(share * volume),
+            Self::Peak(height) => Self::Peak(share * height),
+        }
+    }
+}
+
+/// The shortest step on the way to a goal, as a share of it.
+const SHORTEST_STEP: f64 = 1.0 / 32.0;
+
 /// A solved dome; lengths in millimetres, the whole top.
 #[derive(Debug, Clone)]
 pub(super) struct Solution {
@@ -43,17 +57,40 @@ struct Directions {
 }
 
 impl Plate {
-    /// Finds the dome that meets `goal`, starting from the scaled linear dome;
-    /// `None` where no such dome is found.
+    /// Finds the dome that meets `goal`, starting from the scaled linear dome.
+    /// Where that is too far a jump it goes on in smaller steps from one dome to
+    /// the next; `None` where even short steps are lost.
     pub fn solve(&self, goal: Goal) -> Option<Solution> {
+        let (mut reached, mut step) = (0.0, 1.0);
+        let mut from: Option<Solution> = None;
+        while step >= SHORTEST_STEP {
+            let share = f64::min(reached + step, 1.0);
+            let next = goal.share(share);
+            let found = match &from {
+                None => {
+                    let (w, pressure) = self.guess(next);
+                    self.newton(next, w, pressure)
+                }
+                Some(s) => self.newton(next, s.w.clone(), s.pressure),
+            };
+            match found {
+                Some(found) if share >= 1.0 => return Some(found),
+                Some(found) => (from, reached) = (Some(found), share),
+                None => step /= 2.0,
+            }
+        }
+        None
+    }
+
+    /// The linear dome, scaled to about meet a goal, and its pressure.
+    fn guess(&self, goal: Goal) -> (Vec<f64>, f64) {
         let scale = match goal {
             // From wₙ = tan θ / (1 + σ tan θ) with σ = 1.
             Goal::EdgeAngle(angle) => angle.sin() / (angle.cos() + angle.sin()) / self.linear_slope,
             Goal::Peak(height) => height / self.linear.iter().fold(0.0, |a: f64, b| a.max(*b)),
             Goal::Volume(volume) => volume / self.mesh.copies / self.upright_volume(&self.linear),
         };
-        let w = self.linear.iter().map(|u| scale * u).collect();
-        self.newton(goal, w, scale)
+        (self.linear.iter().map(|u| scale * u).collect(), scale)
     }
 
     fn newton(&self, goal: Goal, mut w: Vec<f64>, mut pressure: f64) -> Option<Solution> {
@@ -102,11 +139,9 @@ impl Plate {
                     loads[i] += system.rim_force[i];
                     per_pressure[i] -= system.rim_swell[i];
                 }
-                let force = self.rim.force(&loads)?;
-                Some(
-                    self.rim
-                        .rise_to(angle, &force, &self.rim.spread(&per_pressure)?),
-                )
+                let angles = self.rim.angles(&loads, None)?;
+                let change = self.rim.change(&angles, &per_pressure)?;
+                Some(self.rim.rise_to(angle, &angles, &change))
             }
             Goal::Volume(volume) => {
                 let sum = |d: &[f64]| {
@@ -182,17 +217,17 @@ impl Plate {
     /// Measures the found dome.
     fn finish(&self, w: Vec<f64>, pressure: f64) -> Option<Solution> {
         let system = self.assemble(&w, pressure);
-        let force = self.rim.force(&system.rim_force)?;
+        let angles = self.rim.angles(&system.rim_force, None)?;
         let copies = self.mesh.copies;
         // P A - B V = ∮ sin θ ds
-        let pull = self.rim.pull(&force)?;
+        let pull = self.rim.pull(&angles);
         let held = pressure * self.area - self.bond * system.volume;
         Some(Solution {
             pressure,
             volume: copies * system.volume,
             surface: copies * system.surface,
             peak: self.top(&w).2,
-            edge_angle: self.rim.largest_angle(&force)?,
+            edge_angle: self.rim.largest(&angles.values),
             imbalance: (held - pull) / pull,
             w,
         })

@@ -141,7 +141,8 @@ impl Plate {
         for (load, swell) in load.iter_mut().zip(&system.rim_swell) {
             *load -= swell;
         }
-        self.linear_slope = self.rim.largest_force(&self.rim.spread(&load)?);
+        let slopes = self.rim.change(&self.rim.flat()?, &load)?;
+        self.linear_slope = self.rim.largest(&slopes);
         let beta = 1.0 / self.linear_slope;
         let mut lean: Vec<[f64; 2]> = self
             .node_gradients(&self.linear)

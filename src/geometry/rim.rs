@@ -2,48 +2,62 @@
 //!
 //! A slope read off the surface at a point is far less accurate than the
 //! surface's volume. The energy's derivatives at the pinned nodes are the
-//! loads that hold the edge, and they converge as fast as the volume does.
-//! Spread along the edge as a force per length (divided by `γ`) they are
-//! `σ cos θ - sin θ`, with `σ` the outward lean and `θ` the edge angle. Of
-//! that the level film has `σ`, which is taken off the loads first, so that
-//! shallow domes lose no digits.
+//! loads that hold the edge. Against a smooth test function along the edge
+//! they are as accurate as the volume; against a rough one, such as a single
+//! node's, they are not. So the edge angle is sought as a smooth function, a
+//! spline with one value to a chord, that bears the same loads:
+//!
+//! ```text
+//! ∮ (σ (cos θ - 1) - sin θ) B ds = load on B, for every spline B
+//! ```
+//!
+//! with `σ` the outward lean; the level film's load `∮ σ B ds` is taken off
+//! beforehand, so that shallow domes lose no digits.
 
-use super::contour::Side;
+use super::contour::Point;
 use super::element::{Element, Shape, gauss_legendre};
 use super::mesh::Mesh;
 use super::sparse::{Factor, Pattern};
+use super::stretch::{Stretch, stretches};
 
 /// A place on the pinned edge.
 #[derive(Debug)]
 pub(super) struct Sample {
-    /// The nodes of its side, as numbers along the rim, with their shape functions.
+    /// The splines that live there, with their values.
+    splines: Vec<(usize, f64)>,
+    /// The mesh nodes of its side, with their shape functions.
     nodes: Vec<(usize, f64)>,
-    /// The same nodes in the mesh.
-    mesh_nodes: Vec<usize>,
-    inward: [f64; 2],
+    pub at: Point,
+    pub inward: Point,
     /// The lean along the outward normal, `σ`.
     lean: f64,
     /// Arc length that it stands for in sums along the edge, mm; 0 for places
     /// that are only looked at.
-    weight: f64,
+    pub weight: f64,
 }
 
 impl Sample {
-    fn of(&self, values: &[f64]) -> f64 {
-        self.nodes.iter().map(|&(n, shape)| shape * values[n]).sum()
+    /// The value here of a function given by its splines.
+    pub fn of(&self, values: &[f64]) -> f64 {
+        self.splines.iter().map(|&(i, b)| b * values[i]).sum()
     }
 
     /// The force at edge angle `θ`: `σ (cos θ - 1) - sin θ`.
-    fn force_at(&self, angle: f64) -> f64 {
+    fn force(&self, angle: f64) -> f64 {
         self.lean * (angle.cos() - 1.0) - angle.sin()
     }
 
-    /// The edge angle that makes this force; `None` where none does.
-    fn angle_of(&self, force: f64) -> Option<f64> {
-        // σ cos θ - sin θ = sqrt(1 + σ²) cos(θ + atan(1/σ))
-        let share = (force + self.lean) / self.lean.hypot(1.0);
-        (share.abs() <= 1.0).then(|| share.acos() - 1.0_f64.atan2(self.lean))
+    /// What the force loses for every radian: `σ sin θ + cos θ`.
+    fn stiffness(&self, angle: f64) -> f64 {
+        self.lean * angle.sin() + angle.cos()
     }
+}
+
+/// The edge angles at a state of loads, as a spline along the edge.
+pub(super) struct Angles {
+    /// Radians, spline by spline.
+    pub values: Vec<f64>,
+    matrix: Factor,
 }
 
 /// The whole pinned edge.
@@ -52,10 +66,13 @@ pub(super) struct Rim {
     number: Vec<Option<usize>>,
     /// Mesh nodes on the rim.
     pub count: usize,
-    samples: Vec<Sample>,
-    /// The mass matrix `∮ φᵢ φⱼ ds`, which turns loads into a force per length.
-    mass: Factor,
-    /// Loads of the level film, `∮ σ φᵢ ds`.
+    pub samples: Vec<Sample>,
+    /// How many splines there are.
+    splines: usize,
+    /// The splines that live at each node of the rim, with their values.
+    at_nodes: Vec<Vec<(usize, f64)>>,
+    pattern: Pattern,
+    /// Loads of the level film at the rim's nodes, `∮ σ φᵢ ds`.
     level: Vec<f64>,
 }
 
@@ -65,68 +82,11 @@ const LOOKED_AT: [f64; 5] = [0.0, 0.25, 0.5, 0.75, 1.0];
 impl Rim {
     /// Collects the pinned edge of a mesh; nothing leans yet.
     pub fn of(mesh: &Mesh, element: &Element) -> Option<Self> {
-        let mut rim = Numbering {
-            number: vec![None; mesh.nodes.len()],
-            count: 0,
-        };
-        let mut places = gauss_legendre(element.order + 1);
-        places.extend(LOOKED_AT.map(|t| (t, 0.0)));
-        // Shape functions at the places of each of a triangle's sides.
-        let shapes = [0, 1, 2].map(|side| -> Vec<Shape> {
-            let at = |&(t, _): &(f64, f64)| Element::on_edge(side, t).0;
-            places
-                .iter()
-                .map(at)
-                .map(|at| element.shape(at[0], at[1]))
-                .collect()
-        });
-        let (mut samples, mut entries, mut mass) = (Vec::new(), Vec::new(), Vec::new());
-        for edge in mesh.boundary.iter().filter(|e| e.side == Side::Pinned) {
-            let nodes = mesh.triangle(edge.element, element);
-            let local = element.edge_nodes(edge.local);
-            let own: Vec<usize> = local.iter().map(|&i| rim.of(nodes[i])).collect();
-            let (_, along) = Element::on_edge(edge.local, 0.0);
-            let n = local.len();
-            let mut block = vec![0.0; n * n];
-            for (&(_, weight), shape) in places.iter().zip(&shapes[edge.local]) {
-                let tangent = [0, 1].map(|axis| -> f64 {
-                    let d = |i: usize| along[0] * shape.d1[i] + along[1] * shape.d2[i];
-                    nodes
-                        .iter()
-                        .enumerate()
-                        .map(|(i, &n)| d(i) * mesh.nodes[n][axis])
-                        .sum()
-                });
-                let speed = tangent[0].hypot(tangent[1]);
-                let values: Vec<f64> = local.iter().map(|&i| shape.value[i]).collect();
-                for i in 0..n {
-                    for j in 0..=i {
-                        block[i * n + j] += weight * speed * values[i] * values[j];
-                    }
-                }
-                samples.push(Sample {
-                    mesh_nodes: local.iter().map(|&i| nodes[i]).collect(),
-                    nodes: own.iter().copied().zip(values).collect(),
-                    inward: [-tangent[1] / speed, tangent[0] / speed],
-                    lean: 0.0,
-                    weight: weight * speed,
-                });
-            }
-            for i in 0..n {
-                for j in 0..=i {
-                    entries.push((own[i].max(own[j]), own[i].min(own[j])));
-                    mass.push(block[i * n + j]);
-                }
-            }
+        let mut builder = Builder::new(mesh, element);
+        for stretch in stretches(mesh, element)? {
+            builder.add(&stretch);
         }
-        let mass = Pattern::new(rim.count, &entries)?.factor(&mass)?;
-        Some(Self {
-            number: rim.number,
-            count: rim.count,
-            level: vec![0.0; rim.count],
-            samples,
-            mass,
-        })
+        builder.finish()
     }
 
     /// The number along the rim of a mesh node.
@@ -138,85 +98,266 @@ impl Rim {
     pub fn lean(&mut self, lean: &[[f64; 2]]) {
         for sample in &mut self.samples {
             let [x, y] = sample.inward;
-            let terms = sample.mesh_nodes.iter().zip(&sample.nodes);
+            let terms = sample.nodes.iter();
             sample.lean = terms
-                .map(|(&n, &(_, shape))| -shape * (lean[n][0] * x + lean[n][1] * y))
+                .map(|&(n, shape)| -shape * (lean[n][0] * x + lean[n][1] * y))
                 .sum();
             for &(node, shape) in &sample.nodes {
-                self.level[node] += sample.weight * sample.lean * shape;
+                if let Some(number) = self.number[node] {
+                    self.level[number] += sample.weight * sample.lean * shape;
+                }
             }
         }
     }
 
-    /// Loads at the rim's nodes, less those of the level film, as a force per
-    /// length.
-    pub fn force(&self, loads: &[f64]) -> Option<Vec<f64>> {
+    /// Loads at the rim's nodes as loads on its splines.
+    fn gathered(&self, loads: &[f64]) -> Vec<f64> {
+        let mut sums = vec![0.0; self.splines];
+        for (load, splines) in loads.iter().zip(&self.at_nodes) {
+            for &(i, value) in splines {
+                sums[i] += value * load;
+            }
+        }
+        sums
+    }
+
+    /// The edge angles that bear these loads at the rim's nodes, by Newton's
+    /// method from the angles `from`; `None` where no edge could bear them.
+    pub fn angles(&self, loads: &[f64], from: Option<&Angles>) -> Option<Angles> {
         let less: Vec<f64> = loads
             .iter()
             .zip(&self.level)
             .map(|(l, level)| l - level)
             .collect();
-        self.spread(&less)
-    }
-
-    /// A change of loads as a change of force per length.
-    pub fn spread(&self, loads: &[f64]) -> Option<Vec<f64>> {
-        let mut force = loads.to_vec();
-        self.mass.solve(&mut [&mut force])?;
-        Some(force)
-    }
-
-    /// The largest edge angle, radians; `None` where the edge could not hold.
-    pub fn largest_angle(&self, force: &[f64]) -> Option<f64> {
-        let mut largest = 0.0_f64;
-        for sample in &self.samples {
-            largest = largest.max(sample.angle_of(sample.of(force))?);
+        let loads = self.gathered(&less);
+        let mut values = from.map_or_else(|| vec![0.0; self.splines], |a| a.values.clone());
+        for _ in 0..40 {
+            let mut miss: Vec<f64> = loads.iter().map(|l| -l).collect();
+            for sample in self.samples.iter().filter(|s| s.weight > 0.0) {
+                let force = sample.weight * sample.force(sample.of(&values));
+                for &(i, value) in &sample.splines {
+                    miss[i] += force * value;
+                }
+            }
+            let matrix = self.matrix(&values)?;
+            matrix.solve(&mut [&mut miss])?;
+            let mut change = 0.0_f64;
+            for (value, by) in values.iter_mut().zip(&miss) {
+                *value += by;
+                change = change.max(by.abs());
+            }
+            if !change.is_finite() || change > 10.0 {
+                return None;
+            }
+            // Quadratic: the next change would be about its square.
+            if change < 1e-7 {
+                return Some(Angles { matrix, values });
+            }
         }
-        Some(largest)
+        None
+    }
+
+    /// The level film's angles, none, to start from.
+    pub fn flat(&self) -> Option<Angles> {
+        let values = vec![0.0; self.splines];
+        Some(Angles {
+            matrix: self.matrix(&values)?,
+            values,
+        })
+    }
+
+    /// `∮ (σ sin θ + cos θ) Bᵢ Bⱼ ds`.
+    fn matrix(&self, angles: &[f64]) -> Option<Factor> {
+        let mut entries = Vec::with_capacity(10 * self.samples.len());
+        for sample in self.samples.iter().filter(|s| s.weight > 0.0) {
+            let stiffness = sample.weight * sample.stiffness(sample.of(angles));
+            for (k, &(_, a)) in sample.splines.iter().enumerate() {
+                entries.extend(sample.splines[..=k].iter().map(|&(_, b)| stiffness * a * b));
+            }
+        }
+        self.pattern.factor(&entries)
+    }
+
+    /// How the angles change with a change of loads at the rim's nodes.
+    pub fn change(&self, at: &Angles, loads: &[f64]) -> Option<Vec<f64>> {
+        let mut change: Vec<f64> = self.gathered(loads).iter().map(|l| -l).collect();
+        at.matrix.solve(&mut [&mut change])?;
+        Some(change)
+    }
+
+    /// The largest value of a function given by its splines.
+    pub fn largest(&self, values: &[f64]) -> f64 {
+        let all = self.samples.iter().map(|s| s.of(values));
+        all.fold(f64::NEG_INFINITY, f64::max)
     }
 
     /// `∮ sin θ ds` over the meshed part.
-    pub fn pull(&self, force: &[f64]) -> Option<f64> {
-        let mut sum = 0.0;
-        for sample in self.samples.iter().filter(|s| s.weight > 0.0) {
-            sum += sample.weight * sample.angle_of(sample.of(force))?.sin();
-        }
-        Some(sum)
-    }
-
-    /// The largest force on the edge, downward slope for a linear dome.
-    pub fn largest_force(&self, force: &[f64]) -> f64 {
-        self.samples
+    pub fn pull(&self, angles: &Angles) -> f64 {
+        let terms = self
+            .samples
             .iter()
-            .map(|s| -s.of(force))
-            .fold(0.0, f64::max)
+            .map(|s| s.weight * s.of(&angles.values).sin());
+        terms.sum()
     }
 
     /// The smallest rise of the pressure from which the first place of the
-    /// edge reaches `angle`, where the force is `force + rise * per_pressure`.
-    pub fn rise_to(&self, angle: f64, force: &[f64], per_pressure: &[f64]) -> f64 {
+    /// edge reaches `angle`, where the angles are `at` and change by
+    /// `per_pressure`.
+    pub fn rise_to(&self, angle: f64, at: &Angles, per_pressure: &[f64]) -> f64 {
         let mut least = f64::INFINITY;
         for sample in &self.samples {
-            let by = sample.of(per_pressure);
+            let here = sample.of(&at.values);
+            // Loads rise evenly with the pressure, angles do not.
+            let by = sample.stiffness(here) * sample.of(per_pressure);
             // Corners bear nothing, whatever the pressure.
-            if by < 0.0 {
-                least = least.min((sample.force_at(angle) - sample.of(force)) / by);
+            if by > 0.0 {
+                least = least.min((sample.force(here) - sample.force(angle)) / by);
             }
         }
         least
     }
 }
 
-struct Numbering {
+/// A rim in the making.
+struct Builder<'a> {
+    mesh: &'a Mesh,
+    element: &'a Element,
     number: Vec<Option<usize>>,
-    count: usize,
+    at_nodes: Vec<Vec<(usize, f64)>>,
+    /// The spline of each corner, shared by the stretches that meet there.
+    corners: Vec<(usize, usize)>,
+    splines: usize,
+    samples: Vec<Sample>,
+    entries: Vec<(usize, usize)>,
+    places: Vec<(f64, f64)>,
+    shapes: [Vec<Shape>; 3],
 }
 
-impl Numbering {
-    fn of(&mut self, node: usize) -> usize {
-        *self.number[node].get_or_insert_with(|| {
-            self.count += 1;
-            self.count - 1
+impl<'a> Builder<'a> {
+    fn new(mesh: &'a Mesh, element: &'a Element) -> Self {
+        let mut places = gauss_legendre(element.order + 1);
+        places.extend(LOOKED_AT.map(|t| (t, 0.0)));
+        // Shape functions at the places of each of a triangle's sides.
+        let shapes = [0, 1, 2].map(|side| -> Vec<Shape> {
+            let at = |&(t, _): &(f64, f64)| Element::on_edge(side, t).0;
+            places
+                .iter()
+                .map(at)
+                .map(|at| element.shape(at[0], at[1]))
+                .collect()
+        });
+        Self {
+            number: vec![None; mesh.nodes.len()],
+            at_nodes: Vec::new(),
+            corners: Vec::new(),
+            splines: 0,
+            samples: Vec::new(),
+            entries: Vec::new(),
+            mesh,
+            element,
+            places,
+            shapes,
+        }
+    }
+
+    /// Numbers of the stretch's splines in the whole rim.
+    fn numbers(&mut self, stretch: &Stretch) -> Vec<usize> {
+        let count = stretch.splines.count();
+        let mut numbers: Vec<usize> = Vec::with_capacity(count);
+        for i in 0..count {
+            let corner = match i {
+                0 => stretch.corners[0],
+                _ if i + 1 == count => stretch.corners[1],
+                _ => None,
+            };
+            let known = corner.and_then(|c| self.corners.iter().find(|(node, _)| *node == c));
+            if let Some(&(_, spline)) = known {
+                numbers.push(spline);
+                continue;
+            }
+            if let Some(node) = corner {
+                self.corners.push((node, self.splines));
+            }
+            numbers.push(self.splines);
+            self.splines += 1;
+        }
+        numbers
+    }
+
+    fn add(&mut self, stretch: &Stretch) {
+        let numbers = self.numbers(stretch);
+        let splines = |chord: usize, t: f64| {
+            stretch
+                .splines
+                .at(chord, t)
+                .into_iter()
+                .map(|(i, v)| (numbers[i], v))
+                .collect::<Vec<_>>()
+        };
+        for (chord, &edge) in stretch.edges.iter().enumerate() {
+            let edge = &self.mesh.boundary[edge];
+            let nodes = self.mesh.triangle(edge.element, self.element);
+            let local = self.element.edge_nodes(edge.local);
+            let (_, along) = Element::on_edge(edge.local, 0.0);
+            for (&(t, weight), shape) in self.places.iter().zip(&self.shapes[edge.local]) {
+                let sum = |values: &dyn Fn(usize) -> f64, axis: usize| -> f64 {
+                    let terms = nodes.iter().enumerate();
+                    terms
+                        .map(|(i, &n)| values(i) * self.mesh.nodes[n][axis])
+                        .sum()
+                };
+                let speed = |i: usize| along[0] * shape.d1[i] + along[1] * shape.d2[i];
+                let tangent = [0, 1].map(|axis| sum(&speed, axis));
+                let length = tangent[0].hypot(tangent[1]);
+                let here = splines(chord, t);
+                if weight > 0.0 {
+                    for (k, &(a, _)) in here.iter().enumerate() {
+                        let pairs = here[..=k].iter().map(|&(b, _)| (a.max(b), a.min(b)));
+                        self.entries.extend(pairs);
+                    }
+                }
+                self.samples.push(Sample {
+                    splines: here,
+                    nodes: local.iter().map(|&i| (nodes[i], shape.value[i])).collect(),
+                    at: [0, 1].map(|axis| sum(&|i| shape.value[i], axis)),
+                    inward: [-tangent[1] / length, tangent[0] / length],
+                    lean: 0.0,
+                    weight: weight * length,
+                });
+            }
+            self.number_nodes(&local.iter().map(|&i| nodes[i]).collect::<Vec<_>>(), |t| {
+                splines(chord, t)
+            });
+        }
+    }
+
+    /// Numbers the nodes of a side that are new, in the order of `edge_nodes`.
+    #[expect(clippy::cast_precision_loss, reason = "orders are small")]
+    fn number_nodes(&mut self, nodes: &[usize], splines: impl Fn(f64) -> Vec<(usize, f64)>) {
+        for (i, &node) in nodes.iter().enumerate() {
+            if self.number[node].is_some() {
+                continue;
+            }
+            let t = match i {
+                0 => 0.0,
+                1 => 1.0,
+                _ => (i - 1) as f64 / self.element.order as f64,
+            };
+            self.number[node] = Some(self.at_nodes.len());
+            self.at_nodes.push(splines(t));
+        }
+    }
+
+    fn finish(self) -> Option<Rim> {
+        let count = self.at_nodes.len();
+        Some(Rim {
+            pattern: Pattern::new(self.splines, &self.entries)?,
+            number: self.number,
+            count,
+            samples: self.samples,
+            splines: self.splines,
+            at_nodes: self.at_nodes,
+            level: vec![0.0; count],
         })
     }
 }

@@ -106,7 +106,7 @@ impl Domes {
             self.last.insert(kept)
         } else {
             let outline = outline(on).map_err(NoDome::Outline)?;
-            let top = Top::new(outline, liquid(coating).0).map_err(NoDome::Dome)?;
+            let top = Top::new(&outline, liquid(coating).0).map_err(NoDome::Dome)?;
             self.last.insert((key, top))
         };
         Ok(top)

@@ -275,12 +275,15 @@ fn warning(
 
 fn refused(run: &Run, piece: &Piece, visit: &Visit, why: &NoDome) -> PlanError {
     let blank = run.blanks[piece.blank].name.clone();
-    match *why {
-        NoDome::Outline(why) => PlanError::Outline { blank, why },
+    match why {
+        NoDome::Outline(why) => PlanError::Outline {
+            blank,
+            why: why.clone(),
+        },
         NoDome::Dome(why) => PlanError::Dome {
             step: run.steps[visit.step].name.clone(),
             blank,
-            why,
+            why: *why,
         },
     }
 }

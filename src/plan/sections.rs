@@ -60,7 +60,7 @@ pub fn sections(run: &Run, plan: &Plan) -> Result<Vec<SectionPlan>, PlanError> {
                 why,
             })?;
             let (liquid, angles) = liquid(&dome.liquid);
-            let top = Top::new(outline, liquid).map_err(failed)?;
+            let top = Top::new(&outline, liquid).map_err(failed)?;
             let target = profile(&top, Ask::EdgeAngle(fill.dome.edge_angle)).map_err(failed)?;
             Ok(SectionPlan {
                 piece: piece.name.clone(),

@@ -15,7 +15,7 @@ fn errors(order: usize, cuts: usize) -> (f64, f64) {
     let contour = Contour::rectangle_quarter(2.0 * radius, 2.0 * radius, radius);
     let sizing = Sizing {
         chord: 3.0,
-        band: 3.0,
+        of_width: 0.5,
         growth: 1.0,
     };
     let element = Element::new(order);

@@ -1,6 +1,7 @@
 //! Tests of the solvers from inside: limits, analogies, convergence.
 
 mod convergence;
+mod scratch;
 mod disc;
 mod round;
 mod strip;

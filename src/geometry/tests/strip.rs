@@ -15,7 +15,7 @@ pub(super) fn strip(half_width: f64, length: f64) -> Contour {
         side: if i == 2 { Side::Pinned } else { Side::Mirror },
     });
     Contour {
-        pieces: pieces.collect(),
+        loops: vec![pieces.collect()],
         copies: 2.0,
     }
 }

@@ -22,14 +22,14 @@ fn ellipse(a: f64, b: f64) -> Contour {
         side: Side::Mirror,
     };
     Contour {
-        pieces: vec![
+        loops: vec![vec![
             line([0.0, 0.0], [a / 2.0, 0.0]),
             Piece {
                 curve: arc,
                 side: Side::Pinned,
             },
             line([0.0, b / 2.0], [0.0, 0.0]),
-        ],
+        ]],
         copies: 4.0,
     }
 }
@@ -46,7 +46,7 @@ fn equilateral_triangle(side: f64) -> Contour {
         side: Side::Pinned,
     });
     Contour {
-        pieces: pieces.collect(),
+        loops: vec![pieces.collect()],
         copies: 1.0,
     }
 }
