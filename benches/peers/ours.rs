@@ -19,10 +19,12 @@ fn outlines() -> Result<Vec<(&'static str, Outline)>, OutlineError> {
         ("25x25", Outline::rectangle(mm(25.0), mm(25.0), sharp)?),
         ("50x25", Outline::rectangle(mm(50.0), mm(25.0), sharp)?),
         ("50x50", Outline::rectangle(mm(50.0), mm(50.0), sharp)?),
+        ("ellipse 25x18", Outline::oval(mm(25.0), mm(18.0))?),
+        ("hexagon 25", Outline::regular(6, mm(25.0), sharp)?),
     ])
 }
 
-fn volume(outline: Outline) -> Result<Volume, DomeError> {
+fn volume(outline: &Outline) -> Result<Volume, DomeError> {
     let liquid = Liquid {
         surface_tension: SurfaceTension::from_n_per_m(0.035),
         density: Density::from_kg_per_m3(1050.0),
@@ -33,11 +35,11 @@ fn volume(outline: Outline) -> Result<Volume, DomeError> {
 
 fn main() -> Result<(), Box<dyn std::error::Error>> {
     for (name, outline) in outlines()? {
-        let found = volume(outline)?;
+        let found = volume(&outline)?;
         let mut times = Vec::new();
         for _ in 0..REPEATS {
             let start = Instant::now();
-            black_box(volume(black_box(outline))?);
+            black_box(volume(black_box(&outline))?);
             times.push(start.elapsed().as_secs_f64());
         }
         times.sort_by(f64::total_cmp);
