@@ -149,8 +149,8 @@ impl Filling {
     /// As [`Shelf::limits`].
     pub fn level_limits(&self, filled: &Filled) -> Result<LevelLimits, DomeError> {
         let (outline, volume) = (filled.shape.top().outline(), filled.shape.dome.volume);
-        let shelf = Shelf::new(outline, self.liquid, Fineness::Coarse)?;
-        let limits = shelf.limits(volume, self.angles)?;
+        let on_shelf = Shelf::new(outline, self.liquid, Fineness::Coarse)?;
+        let limits = on_shelf.limits(volume, self.angles)?;
         Ok(LevelLimits {
             draws_back: limits.draws_back.filter(|_| self.blank.wall().mm() == 0.0),
             ..limits
@@ -164,8 +164,8 @@ impl Filling {
     /// As [`Shelf::runs_over`].
     pub fn runs_over(&self, filled: &Filled) -> Result<Option<TiltLimit>, DomeError> {
         let (outline, volume) = (filled.shape.top().outline(), filled.shape.dome.volume);
-        let shelf = Shelf::new(outline, self.liquid, Fineness::Coarse)?;
-        shelf.runs_over(volume, self.angles.brim)
+        let on_shelf = Shelf::new(outline, self.liquid, Fineness::Coarse)?;
+        on_shelf.runs_over(volume, self.angles.brim)
     }
 
     /// The corner radius that would leave no part of a target fill's edge thin.

@@ -172,7 +172,7 @@ impl Shelf {
     pub fn runs_over(&self, volume: Volume, brim: Angle) -> Result<Option<TiltLimit>, DomeError> {
         let level = self.level(volume)?;
         if level.edge_angle >= brim.rad() {
-            return Ok(self.no_tilt().runs_over);
+            return Ok(Self::no_tilt().runs_over);
         }
         let response = self.plate.response(&level).ok_or(DomeError::NotFound)?;
         let rises = Limit::Rises(brim.rad());
@@ -236,7 +236,7 @@ impl Shelf {
         let level = self.level(volume)?;
         let (brim, pull_back) = (angles.brim.rad(), angles.pull_back.rad());
         if level.edge_angle >= brim {
-            return Ok(self.no_tilt());
+            return Ok(Self::no_tilt());
         }
         let response = self.plate.response(&level).ok_or(DomeError::NotFound)?;
         let most = MOST_TILT.rad().sin();
@@ -255,7 +255,7 @@ impl Shelf {
     }
 
     /// At the brim already: any tilt runs over.
-    fn no_tilt(&self) -> LevelLimits {
+    fn no_tilt() -> LevelLimits {
         LevelLimits {
             runs_over: Some(TiltLimit {
                 tilt: Angle::ZERO,

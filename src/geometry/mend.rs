@@ -10,9 +10,10 @@ use crate::quantity::{Angle, Length};
 const NEAR: f64 = 0.01;
 
 /// The smallest corner radius at which a target fill stands at the pull-back
-/// angle or more all along the edge, to a hundredth of the largest that fits;
-/// `None` where the outline has no corners to round, where it needs no mending,
-/// or where even the largest would not do.
+/// angle or more all along the edge, to a hundredth of the largest that is
+/// looked at: what fits, but no more than a quarter of the shorter extent, for
+/// more would be another shape. `None` where the outline has no corners to
+/// round, where it needs no mending, or where even the largest would not do.
 ///
 /// # Errors
 /// [`DomeError`] where no dome is found on the outline.
@@ -25,10 +26,12 @@ pub fn mending_corner(
         return Ok(None);
     }
     // A radius that cannot fit is refused with the largest that can.
-    let most = match outline.with_corner(outline.size()[0] + outline.size()[1]) {
-        Err(OutlineError::Corner { most, .. }) => most,
-        _ => return Ok(None),
+    let too_wide = outline.size()[0] + outline.size()[1];
+    let Err(OutlineError::Corner { most, .. }) = outline.with_corner(too_wide) else {
+        return Ok(None);
     };
+    let quarter = outline.across() / 4.0;
+    let most = if quarter < most { quarter } else { most };
     let mended = |radius: Length| match outline.with_corner(radius) {
         Ok(rounded) => holds(&rounded, liquid, angles),
         // Holes may leave less room than the corners do.

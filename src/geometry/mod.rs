@@ -17,6 +17,7 @@ mod mend;
 mod mesh;
 mod near;
 mod newton;
+mod numbering;
 mod outline;
 mod plate;
 mod probe;

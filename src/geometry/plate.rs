@@ -20,6 +20,7 @@ use super::draft::Unmeshed;
 use super::element::{Element, Shape};
 use super::mesh::{Mesh, Sizing};
 use super::newton::Load;
+use super::numbering::{entries, number};
 use super::rim::Rim;
 use super::sparse::Pattern;
 
@@ -482,36 +483,4 @@ fn places(mesh: &Mesh, element: &Element) -> Option<Vec<Place>> {
         }
     }
     Some(places)
-}
-
-/// Numbers the nodes that are free to rise.
-fn number(mesh: &Mesh, element: &Element) -> (Vec<Option<usize>>, usize) {
-    let mut pinned = vec![false; mesh.nodes.len()];
-    for edge in mesh.boundary.iter().filter(|e| e.side == Side::Pinned) {
-        let nodes = mesh.triangle(edge.element, element);
-        for i in element.edge_nodes(edge.local) {
-            pinned[nodes[i]] = true;
-        }
-    }
-    let mut count = 0;
-    let unknown = pinned.iter().map(|&held| {
-        (!held).then(|| {
-            count += 1;
-            count - 1
-        })
-    });
-    (unknown.collect(), count)
-}
-
-/// Places of the matrix entries, in the order in which `assemble` makes them.
-fn entries(mesh: &Mesh, element: &Element, unknown: &[Option<usize>]) -> Vec<(usize, usize)> {
-    let mut entries = Vec::new();
-    for nodes in mesh.triangles.chunks_exact(element.len()) {
-        for (i, &a) in nodes.iter().enumerate() {
-            let Some(row) = unknown[a] else { continue };
-            let columns = nodes[..=i].iter().filter_map(|&b| unknown[b]);
-            entries.extend(columns.map(|col| (row.max(col), row.min(col))));
-        }
-    }
-    entries
 }
