@@ -23,12 +23,16 @@ fn dome(blank: &[&str], more: &[&str]) -> Said {
 #[test]
 fn outlines_hold_what_the_reference_solver_says() {
     let rows: [(&[&str], f64, f64); 3] = [
-        (&["--oval", "25 mm", "18 mm"], 353.4291735, 0.2451331303),
-        (&["--regular", "6", "25 mm"], 541.2658774, 0.3831099521),
+        (
+            &["--oval", "25 mm", "18 mm"],
+            353.429_173_5,
+            0.245_133_130_3,
+        ),
+        (&["--regular", "6", "25 mm"], 541.265_877_4, 0.383_109_952_1),
         (
             &["--round", "40 mm", "--hole", "12 mm", "0 mm", "0 mm"],
-            1143.539726,
-            0.7121656625,
+            1_143.539_726,
+            0.712_165_662_5,
         ),
     ];
     for (blank, area, volume) in rows {
@@ -138,7 +142,7 @@ fn flags_that_make_no_outline_are_refused_in_words() {
     }
 }
 
-/// A full floor and the dome of a flat top over the rim: V = A h + V_dome.
+/// A full floor and the dome of a flat top over the rim: `V = A h + V_dome`.
 #[test]
 fn a_bezel_holds_its_floor_and_a_dome() {
     let round = ["--round", "25 mm"];

@@ -5,7 +5,7 @@ use super::summary::told;
 use crate::consumption::{CoatsNeeded, Faces};
 use crate::plan::{
     Advice, BlankPlan, CoatingPlan, Drying, FillPlan, Fit, PiecePlan, Plan, StageTimes, StepKind,
-    StepPlan, Timed,
+    StepPlan, Tilt, Timed,
 };
 use crate::quantity::{Show, Units};
 use crate::show::outline;
@@ -102,11 +102,15 @@ fn write_fill(fill: &FillPlan, units: Units, page: &mut Page) {
         ),
     };
     page.under(&format!(
-        "limits: {least}, target {} ({}), runs over past {} ({})",
+        "limits: {least}, target {} ({}), runs over past {} ({}){}",
         window.target.volume.show(units),
         window.target.edge_angle.show(units),
         window.brim.volume.show(units),
-        window.brim.edge_angle.show(units)
+        window.brim.edge_angle.show(units),
+        match fill.tilt {
+            Tilt::UpTo(tilt) => format!("; out of level past {}", words::fall(tilt, units)),
+            Tilt::Any | Tilt::Unknown => String::new(),
+        }
     ));
     let soaked = if fill.soaks_in.m3() > 0.0 {
         format!(

@@ -16,6 +16,7 @@ pub(super) fn write(plan: &Plan, page: &mut Page) {
     page.gap();
     buy(plan, page);
     pour(plan, page);
+    shelf(plan, page);
     wait(plan, page);
     watch(plan, page);
     care(plan, page);
@@ -197,19 +198,27 @@ fn fill_words(fill: &FillPlan, units: Units) -> String {
         ),
     };
     format!(
-        "{}{each}{asked}; {least}, runs over past {}{}; ten gain {}",
+        "{}{each}{asked}; {least}, runs over past {}; ten gain {}",
         fill.poured.show(units),
         fill.window.brim.volume.show(units),
-        shelf(fill, units),
         fill.ten_gain.show(units)
     )
 }
 
-/// How level the shelf must be.
-fn shelf(fill: &FillPlan, units: Units) -> String {
-    match fill.tilt {
-        Tilt::UpTo(tilt) => format!("; shelf level to {}", words::fall(tilt, units)),
-        Tilt::Any | Tilt::Unknown => String::new(),
+/// How level the shelf must be: the piece that runs over first decides.
+fn shelf(plan: &Plan, page: &mut Page) {
+    let tilts = plan.pieces.iter().flat_map(|piece| {
+        let tilts = piece.fills.iter().filter_map(|fill| match fill.tilt {
+            Tilt::UpTo(tilt) => Some(tilt),
+            Tilt::Any | Tilt::Unknown => None,
+        });
+        tilts.map(move |tilt| (tilt, &piece.name))
+    });
+    let first = tilts.reduce(|a, b| if b.0 < a.0 { b } else { a });
+    if let Some((tilt, piece)) = first {
+        let fall = words::fall(tilt, plan.header.units);
+        let words = format!("level to {fall}, or {piece} runs over");
+        Margin(Some("Shelf")).entry(page, &words);
     }
 }
 
