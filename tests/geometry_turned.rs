@@ -85,7 +85,7 @@ fn a_circle_of_points_is_filled_as_a_round_top_is() {
                 let expected = round.dome(by_angle).expect("a dome");
                 let name = format!("radius {radius}, turned by {turn}, {degrees} degrees");
                 // At 75 degrees the angle is read less sharply.
-                let tolerance = if degrees > 60.0 { 3e-5 } else { 1e-5 };
+                let tolerance = 1e-5;
                 alike(
                     &name,
                     &top.dome(by_angle).expect("a dome"),

@@ -25,6 +25,8 @@ pub(super) enum Join {
     Continuous,
     /// The slope runs on.
     Smooth,
+    /// The slope's slope runs on too, as round a circle.
+    Even,
 }
 
 /// Splines of any degree whose knots are the ends of a stretch's chords.
@@ -48,6 +50,7 @@ impl Splines {
         let times = |join: Join| match join {
             Join::Continuous => degree,
             Join::Smooth => degree - 1,
+            Join::Even => (degree - 2).max(1),
         };
         // Knots of the stretch from just after its beginning to its end.
         let mut inner = Vec::new();

@@ -150,11 +150,15 @@ fn joins(held: &[Held], run: &[usize], course: Course) -> Vec<Join> {
         }
     };
     let most = if course == Course::Closed { n } else { n - 1 };
+    let circle = course == Course::Closed
+        && (0..n).all(|i| bends_on(&held[run[i]], &held[run[(i + 1) % n]]));
     (0..most)
         .map(|i| {
             let (here, next) = (&held[run[i]], &held[run[(i + 1) % n]]);
             if near_corner(i) || bends_anew(here, next) {
                 Join::Continuous
+            } else if circle {
+                Join::Even
             } else {
                 Join::Smooth
             }
@@ -168,6 +172,13 @@ fn bends_anew(here: &Held, next: &Held) -> bool {
     let (a, b) = (here.bend(), next.bend());
     let most = a.abs().max(b.abs());
     (a - b).abs() > 0.5 * most && most * here.length.min(next.length) > 0.05
+}
+
+/// Whether the edge bends on as before, as a circle does.
+fn bends_on(here: &Held, next: &Held) -> bool {
+    let (a, b) = (here.bend(), next.bend());
+    let most = a.abs().max(b.abs());
+    (a - b).abs() < 0.02 * most && most * here.length.min(next.length) > 0.05
 }
 
 fn meets_mirror_squarely(mesh: &Mesh, element: &Element, node: usize, way: Point) -> bool {
