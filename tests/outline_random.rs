@@ -3,6 +3,7 @@
 use brimful::geometry::{Outline, OutlineError};
 use brimful::quantity::Length;
 use proptest::prelude::*;
+use proptest::test_runner::FileFailurePersistence;
 
 fn mm(value: f64) -> Length {
     Length::from_mm(value)
@@ -53,8 +54,20 @@ fn crosses(points: &[[f64; 2]]) -> bool {
     })
 }
 
+/// Failed cases are kept with those of the sources; `PROPTEST_CASES` asks for more cases.
+fn config() -> ProptestConfig {
+    let kept = FileFailurePersistence::Direct("proptest-regressions/tests/outline_random.txt");
+    let asked = ProptestConfig::default();
+    let few = std::env::var_os("PROPTEST_CASES").is_none();
+    ProptestConfig {
+        cases: if few { 96 } else { asked.cases },
+        failure_persistence: Some(Box::new(kept)),
+        ..asked
+    }
+}
+
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(96))]
+    #![proptest_config(config())]
 
     /// The stated tolerance: nowhere further from the given sides than 5e-4 of the
     /// shorter extent.

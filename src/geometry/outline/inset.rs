@@ -33,6 +33,21 @@ impl Strand {
         [x - self.off * v, y + self.off * u]
     }
 
+    /// Whether its middle is so near to the edge that all of it is too near.
+    fn is_lost(&self, room: &Room) -> bool {
+        let half = match &self.path {
+            Curve::Line(..) => self.path.length() / 2.0,
+            Curve::Arc {
+                radii: [a, b],
+                from,
+                to,
+                ..
+            } => (a.max(*b) + self.off.abs()) * (to - from).abs() / 2.0,
+            Curve::Spline(_) => return false,
+        };
+        room.far(self.at(0.5)) + half < room.least
+    }
+
     fn of(path: Curve, off: f64) -> Self {
         let samples = match &path {
             Curve::Line(..) => 8,
@@ -61,13 +76,31 @@ struct Room {
     sides: Sides,
     /// How far is enough, mm.
     least: f64,
+    /// How short a stretch may be lost, mm.
+    hair: f64,
 }
 
 impl Room {
+    fn new(edge: &[Curve], by: f64, across: f64) -> Self {
+        // Straight sides are drawn as they are, curves to within a tolerance.
+        let straight = edge.iter().all(|curve| matches!(curve, Curve::Line(..)));
+        let slack = if straight { 1e-11 } else { 3e-7 };
+        Self {
+            sides: Sides::new(&trace::drawn(edge, 1e-7 * across)),
+            least: by - slack * across,
+            hair: 1e-5 * across,
+        }
+    }
+
     /// Whether a moved place is clear. Then it is inside too: on the way from its
     /// own place on the edge it would have come nearer to any other.
     fn holds(&self, p: Point) -> bool {
-        self.sides.distance(p) >= self.least
+        self.sides.clears([p, p], self.least)
+    }
+
+    /// How far a moved place is from the edge, as far as it matters.
+    fn far(&self, p: Point) -> f64 {
+        self.sides.distance_up_to(p, self.least)
     }
 
     /// A parameter between two clear ones at which the strand comes too near.
@@ -75,16 +108,50 @@ impl Room {
         let middle = strand.at(f64::midpoint(from, to));
         let (a, b) = (strand.at(from), strand.at(to));
         let bow = 1.5 * from_side(middle, a, b);
-        if self.sides.distance_between(a, b) >= self.least - bow {
+        if self.sides.clears([a, b], self.least - bow) {
             return None;
         }
         let parts = 32;
         (1..parts)
             .map(|i| from + f64::from(i) / f64::from(parts) * (to - from))
-            .map(|t| (t, self.sides.distance(strand.at(t))))
+            .map(|t| (t, self.far(strand.at(t))))
             .min_by(|a, b| a.1.total_cmp(&b.1))
             .filter(|(_, far)| *far < self.least)
             .map(|(t, _)| t)
+    }
+
+    /// A clear parameter between two that are not. Along a way of length h the
+    /// distance changes by h at most, so halves that can't reach far enough are left.
+    fn clearing(&self, strand: &Strand, from: f64, to: f64) -> Option<f64> {
+        let mut todo = vec![(from, to)];
+        for _ in 0..200 {
+            let (from, to) = todo.pop()?;
+            let middle = f64::midpoint(from, to);
+            let at = strand.at(middle);
+            let far = self.far(at);
+            if far >= self.least {
+                return Some(middle);
+            }
+            // A curved way is longer than its chords, by less than a half.
+            let half = 1.5 * distance(at, strand.at(from)).max(distance(at, strand.at(to)));
+            if far + half >= self.least && half > self.hair / 4.0 {
+                todo.extend([(from, middle), (middle, to)]);
+            }
+        }
+        None
+    }
+
+    /// Where between a clear parameter and one that is not it stops being clear.
+    fn flip(&self, strand: &Strand, mut good: f64, mut bad: f64) -> f64 {
+        for _ in 0..40 {
+            let middle = f64::midpoint(good, bad);
+            if self.holds(strand.at(middle)) {
+                good = middle;
+            } else {
+                bad = middle;
+            }
+        }
+        good
     }
 }
 
@@ -100,21 +167,21 @@ struct Kept {
 pub(super) fn inset(edge: &[Curve], by: f64) -> Result<Vec<Curve>, Lost> {
     let [low, high] = trace::frame(edge);
     let across = (high[0] - low[0]).min(high[1] - low[1]);
-    let sides = Sides::new(&trace::drawn(edge, 1e-7 * across));
     let strands = strands(edge, by);
-    let room = Room {
-        sides,
-        least: by - 3e-7 * across,
-    };
+    let room = Room::new(edge, by, across);
     let mut kept = Vec::new();
     for (i, strand) in strands.iter().enumerate() {
         keep(i, strand, &room, &mut kept);
     }
-    kept.retain(|k| {
+    let long = |k: &Kept| {
         let middle = strands[k.strand].at(f64::midpoint(k.from, k.to));
-        let end = strands[k.strand].at(k.to);
-        distance(middle, end) > 1e-5 * across
-    });
+        distance(middle, strands[k.strand].at(k.to)) > room.hair
+    };
+    kept.retain(long);
+    if !kept.is_empty() {
+        kept = with_missed(&strands, &kept, &room);
+        kept.retain(long);
+    }
     if kept.is_empty() {
         return Err(Lost::Vanished);
     }
@@ -153,18 +220,10 @@ fn strands(edge: &[Curve], by: f64) -> Vec<Strand> {
 
 /// The stretches of a strand that are clear of the edge.
 fn keep(i: usize, strand: &Strand, room: &Room, kept: &mut Vec<Kept>) {
-    // Where between two parameters it stops or begins to be clear.
-    let flip = |mut good: f64, mut bad: f64| {
-        for _ in 0..40 {
-            let middle = f64::midpoint(good, bad);
-            if room.holds(strand.at(middle)) {
-                good = middle;
-            } else {
-                bad = middle;
-            }
-        }
-        good
-    };
+    if strand.is_lost(room) {
+        return;
+    }
+    let flip = |good: f64, bad: f64| room.flip(strand, good, bad);
     let flags: Vec<bool> = (0..=strand.samples)
         .map(|sample| room.holds(strand.at(strand.param(sample))))
         .collect();
@@ -203,6 +262,56 @@ fn keep(i: usize, strand: &Strand, room: &Room, kept: &mut Vec<Kept>) {
             to: 1.0,
         });
     }
+}
+
+/// The stretches with those between them that were too short for the samples: where
+/// the ends of two neighbours lie apart.
+fn with_missed(strands: &[Strand], kept: &[Kept], room: &Room) -> Vec<Kept> {
+    let mut all = Vec::new();
+    for (i, &one) in kept.iter().enumerate() {
+        all.push(one);
+        let two = kept[(i + 1) % kept.len()];
+        let ends = [
+            strands[one.strand].at(one.to),
+            strands[two.strand].at(two.from),
+        ];
+        let gap = distance(ends[0], ends[1]);
+        if gap <= room.hair {
+            continue;
+        }
+        let n = strands.len();
+        let steps = (two.strand + n - one.strand) % n;
+        // Once round, where both lie on one strand and that backward.
+        let steps = if steps == 0 && two.from <= one.to {
+            n
+        } else {
+            steps
+        };
+        for step in 0..=steps {
+            let number = (one.strand + step) % n;
+            let strand = &strands[number];
+            let from = if step == 0 { one.to } else { 0.0 };
+            let to = if step == steps { two.from } else { 1.0 };
+            if strand.is_lost(room) {
+                continue;
+            }
+            for sample in 0..strand.samples {
+                let (start, end) = (strand.param(sample), strand.param(sample + 1));
+                let (start, end) = (start.max(from), end.min(to));
+                if end - start <= 1e-9 {
+                    continue;
+                }
+                if let Some(clear) = room.clearing(strand, start, end) {
+                    all.push(Kept {
+                        strand: number,
+                        from: room.flip(strand, clear, start),
+                        to: room.flip(strand, clear, end),
+                    });
+                }
+            }
+        }
+    }
+    all
 }
 
 /// Moves the ends of neighbouring stretches to where their curves cross.

@@ -11,6 +11,7 @@ mod path;
 mod reading;
 mod simple;
 mod svg;
+mod teeth;
 #[cfg(test)]
 mod tests;
 mod trace;

@@ -11,11 +11,12 @@ use std::f64::consts::PI;
 
 use super::error::OutlineError;
 use super::simple::Sides;
+use super::teeth::smoothed;
 use crate::geometry::contour::{Curve, Point, Span, distance, same};
 use crate::quantity::Length;
 
 /// The least turn of a sharp corner, radians.
-const SHARP: f64 = 10.0 * PI / 180.0;
+pub(super) const SHARP: f64 = 10.0 * PI / 180.0;
 /// How far the curve may leave the given sides, as a share of the shorter extent.
 const BULGE: f64 = 5e-4;
 /// A side so many times longer than its neighbours is straight.
@@ -75,7 +76,8 @@ impl Points {
 
     /// The curve through the points.
     pub fn read(self) -> Vec<Curve> {
-        Reading::of(without_straight(self.0)).curves()
+        let points = smoothed(without_straight(self.0));
+        Reading::of(without_straight(points)).curves()
     }
 }
 
@@ -91,7 +93,7 @@ fn swept(points: &[Point]) -> f64 {
         .sum()
 }
 
-fn extent(points: &[Point]) -> Point {
+pub(super) fn extent(points: &[Point]) -> Point {
     [0, 1].map(|k| {
         let values = || points.iter().map(|p| p[k]);
         values().fold(f64::NEG_INFINITY, f64::max) - values().fold(f64::INFINITY, f64::min)
@@ -116,7 +118,7 @@ fn without_straight(points: Vec<Point>) -> Vec<Point> {
 
 /// What is known of each side and each vertex. Side `i` runs from vertex `i` to
 /// the next.
-struct Reading {
+pub(super) struct Reading {
     points: Vec<Point>,
     lengths: Vec<f64>,
     /// Turn at each vertex.
@@ -127,7 +129,7 @@ struct Reading {
 }
 
 impl Reading {
-    fn of(points: Vec<Point>) -> Self {
+    pub fn of(points: Vec<Point>) -> Self {
         let n = points.len();
         let side = |i: usize| {
             let (a, b) = (points[i % n], points[(i + 1) % n]);
@@ -206,12 +208,21 @@ impl Reading {
         inside.then(|| 2.0 * self.turns[i] / (self.lengths[before] + self.lengths[i]))
     }
 
+    /// Whether side `i` is no part of a run.
+    fn is_line(&self, i: usize) -> bool {
+        let next = (i + 1) % self.points.len();
+        self.straight[i] || (self.corners[i] && self.corners[next])
+    }
+
     /// The cubic of side `i`, which leaves its direction by α at one end and β at
-    /// the other.
-    fn span(&self, i: usize) -> Span {
+    /// the other; a straight one where it is a line.
+    pub fn span(&self, i: usize) -> Span {
         let n = self.points.len();
         let next = (i + 1) % n;
         let (a, b) = (self.points[i], self.points[next]);
+        if self.is_line(i) {
+            return Span::line(a, b);
+        }
         let h = self.lengths[i];
         let inner = |vertex: usize, which: usize| {
             (!self.corners[vertex]).then(|| self.shares(vertex)[which])
@@ -253,7 +264,7 @@ impl Reading {
         let mut run = Vec::new();
         for i in (first..first + n).map(|i| i % n) {
             let next = (i + 1) % n;
-            if self.straight[i] || (self.corners[i] && self.corners[next]) {
+            if self.is_line(i) {
                 curves.push(Curve::Line(self.points[i], self.points[next]));
                 continue;
             }

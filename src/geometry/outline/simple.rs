@@ -163,28 +163,51 @@ impl Sides {
 
     /// Distance of a place from the nearest side.
     pub fn distance(&self, p: Point) -> f64 {
-        self.distance_between(p, p)
+        self.nearest([p, p], f64::INFINITY, f64::NEG_INFINITY)
     }
 
-    /// Distance of the straight line between two places from the nearest side.
-    pub fn distance_between(&self, p: Point, q: Point) -> f64 {
-        let own = Frame::of(&[p, q]);
-        let mut best = f64::INFINITY;
-        let mut todo = vec![(self.levels.len() - 1, 0)];
-        while let Some((level, i)) = todo.pop() {
-            if self.levels[level][i].distance(&own) >= best {
+    /// The same, or `most` where that is less.
+    pub fn distance_up_to(&self, p: Point, most: f64) -> f64 {
+        self.nearest([p, p], most, f64::NEG_INFINITY)
+    }
+
+    /// Whether the straight line between two places keeps that far from every side.
+    pub fn clears(&self, [p, q]: [Point; 2], far: f64) -> bool {
+        self.nearest([p, q], far, far) >= far
+    }
+
+    /// Distance of the straight line between two places from the nearest side, or
+    /// `most`; any side nearer than `enough` will do.
+    fn nearest(&self, line: [Point; 2], most: f64, enough: f64) -> f64 {
+        let own = Frame::of(&line);
+        let mut best = most;
+        let top = self.levels.len() - 1;
+        let mut todo = vec![(top, 0, self.levels[top][0].distance(&own))];
+        while let Some((level, i, least)) = todo.pop() {
+            if best < enough {
+                break;
+            }
+            if least >= best {
                 continue;
             }
             if level == 0 {
-                best = best.min(between([p, q], self.side(i)));
+                best = best.min(between(line, self.side(i)));
                 continue;
             }
             let below = &self.levels[level - 1];
-            let mut halves: Vec<usize> = (2 * i..(2 * i + 2).min(below.len())).collect();
+            let half = |half: usize| (level - 1, half, below[half].distance(&own));
+            let first = half(2 * i);
+            if 2 * i + 1 == below.len() {
+                todo.push(first);
+                continue;
+            }
             // The nearer half last, to be taken up first.
-            let far = |half: usize| below[half].distance(&own);
-            halves.sort_by(|&a, &b| far(b).total_cmp(&far(a)));
-            todo.extend(halves.into_iter().map(|half| (level - 1, half)));
+            let second = half(2 * i + 1);
+            todo.extend(if first.2 < second.2 {
+                [second, first]
+            } else {
+                [first, second]
+            });
         }
         best
     }
