@@ -270,9 +270,15 @@ fn top(answer: &DomeAnswer, units: Units) -> String {
     };
     let shown = |area: Area| significant(area / one, 3);
     format!(
-        "{} {unit} flat, {} {unit} over the dome; the edge stands at {}",
+        "{} {unit} flat, {} {unit} over the dome{}; the edge stands at {}",
         shown(answer.outline_area),
         shown(surface),
+        // on a rounded edge the dome ends before the outline does
+        if answer.blank.edge() > Length::ZERO {
+            " within its own edge"
+        } else {
+            ""
+        },
         angle.show(units)
     )
 }
