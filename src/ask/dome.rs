@@ -2,7 +2,7 @@
 
 use super::dome_coats::{DryHeight, SLIP};
 use super::dome_poured::{Poured, Stands, answer};
-use super::{DomeAnswer, LevelAnswer, PieceFacts, ThinAnswer, Verdict, Window};
+use super::{DomeAnswer, LevelAnswer, PieceFacts, ThinAnswer, Window};
 use crate::coating::{Coating, Key};
 use crate::consumption::{Heights, UseError};
 use crate::geometry::{Ask, Blank, DomeError, EdgeAngles, Filling, Liquid};
@@ -188,18 +188,9 @@ pub fn dome(question: &DomeQuestion) -> Result<DomeAnswer, DomeRefusal> {
         inner_corners: eased.as_ref().map(|eased| eased.radius),
         level: LevelAnswer::default(),
         thin: ThinAnswer::default(),
+        unknown: Vec::new(),
     };
-    let verdict = poured.verdict();
-    if let Some(filled) = poured.shape().filter(|_| verdict != Verdict::RunsOver) {
-        // Tilts are searched for from inside the window only.
-        let level = if verdict == Verdict::Holds && !poured.is_low(filled) {
-            LevelAnswer::of(&filling, filled)?
-        } else {
-            LevelAnswer::default()
-        };
-        let thin = ThinAnswer::of(&filling, filled, angles.pull_back)?;
-        (poured.level, poured.thin) = (level, thin);
-    }
+    poured.lie(&filling, angles.pull_back);
     answer(&poured)
 }
 

@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use super::number::{deg, fraction, mm};
-use crate::geometry::{Corner, DomeError, Filled, Filling, TiltLimit};
+use crate::geometry::{DomeError, Filled, Filling, TiltLimit};
 use crate::quantity::{Angle, Length, Share};
 
 /// How far out of level the fill may lie.
@@ -67,35 +67,24 @@ impl LevelAnswer {
             runs_over_fall: runs_over.map(in_a_metre),
             draws_back,
             draws_back_fall: draws_back.map(in_a_metre),
-            even: Some(limits.even),
-            even_fall: Some(in_a_metre(limits.even)),
+            even: limits.even,
+            even_fall: limits.even.map(in_a_metre),
         })
     }
 }
 
 impl ThinAnswer {
-    /// For a fill over its contact line, against the pull-back angle.
-    pub(super) fn of(
-        filling: &Filling,
-        filled: &Filled,
-        pull_back: Angle,
-    ) -> Result<Self, DomeError> {
+    /// For a fill over its contact line, against the pull-back angle; a wall is
+    /// wetted, so nothing draws back from it.
+    pub(super) fn of(filling: &Filling, filled: &Filled, pull_back: Angle) -> Self {
+        if filling.blank().wall() > Length::ZERO {
+            return Self::default();
+        }
         let shape = filled.shape();
-        let outline = filling.blank().outline();
-        let outward = |corner: &Corner| corner.inner_angle.deg() < 180.0;
-        let corners = outline.corners();
-        let furthest = |a: Length, b: Length| if b > a { b } else { a };
-        let reaches = corners
-            .iter()
-            .filter(|c| outward(c))
-            .filter_map(|c| shape.thin_reach(c));
-        // A wall is wetted, so nothing draws back from it.
-        let open = filling.blank().wall() == Length::ZERO;
-        let mending = open.then(|| filling.mending_corner()).transpose()?;
-        Ok(Self {
-            share: open.then(|| shape.thin_share(pull_back)),
-            reach: reaches.reduce(furthest).filter(|_| open),
-            mending: mending.flatten(),
-        })
+        Self {
+            share: Some(shape.thin_share(pull_back)),
+            reach: shape.thin_reach(),
+            mending: None,
+        }
     }
 }

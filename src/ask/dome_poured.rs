@@ -10,7 +10,7 @@ use super::{
 };
 use crate::coating::{Key, may_saucer};
 use crate::consumption::{CoatsNeeded, Heights, MOST_COATS, coats_needed, hole_troubles};
-use crate::geometry::{Filled as OnBlank, Form, Liquid, Outline};
+use crate::geometry::{Filled as OnBlank, Filling, Form, Liquid, Outline};
 use crate::quantity::{Angle, Area, Density, Length, Mass, Measured, Share, Volume};
 
 /// Density of water that leaves, near 20 °C (textbook).
@@ -30,6 +30,8 @@ pub(super) struct Poured<'a> {
     pub inner_corners: Option<Length>,
     pub level: LevelAnswer,
     pub thin: ThinAnswer,
+    /// What was asked of the geometry beside the fill, and not found.
+    pub unknown: Vec<&'static str>,
 }
 
 /// Where the coating comes to rest.
@@ -63,6 +65,36 @@ impl Poured<'_> {
             Stands::Domed(shape) => Some(shape),
             Stands::BelowRim { .. } | Stands::Nowhere => None,
         }
+    }
+
+    /// Works out how the fill lies. What is not found of that leaves the rest of
+    /// the answer as it is, and is remarked on.
+    pub(super) fn lie(&mut self, filling: &Filling, pull_back: Angle) {
+        let verdict = self.verdict();
+        let Some(filled) = self.shape().filter(|_| verdict != Verdict::RunsOver) else {
+            return;
+        };
+        let mut unknown = Vec::new();
+        let mut thin = ThinAnswer::of(filling, filled, pull_back);
+        if thin.share.is_some() {
+            thin.mending = filling.mending_corner().unwrap_or_else(|_| {
+                unknown
+                    .push("which corner radius would mend its thin places could not be worked out");
+                None
+            });
+        }
+        // Tilts are searched for from inside the window only.
+        let inside = verdict == Verdict::Holds && !self.is_low(filled);
+        let level = inside.then(|| LevelAnswer::of(filling, filled));
+        let level = level.and_then(|level| {
+            level
+                .inspect_err(|_| {
+                    unknown.push("how level the shelf must be could not be worked out")
+                })
+                .ok()
+        });
+        (self.level, self.thin) = (level.unwrap_or_default(), thin);
+        self.unknown = unknown;
     }
 
     fn below_rim(&self) -> Option<BelowRim> {
@@ -241,6 +273,7 @@ impl Poured<'_> {
         ]
         .into_iter()
         .flatten()
+        .chain(self.unknown.iter().map(|words| (*words).to_owned()))
         .collect()
     }
 }

@@ -147,7 +147,7 @@ impl DomeError {
 const STEEPEST_ROUND: f64 = 150.0;
 /// Of what the edge pulls, the share by which forces may fail to balance before
 /// an answer is refused; a sound mesh stays below a fifth of it.
-const LARGEST_IMBALANCE: f64 = 1e-2;
+pub(super) const LARGEST_IMBALANCE: f64 = 1e-2;
 /// The steepest edge that is solved for on a meshed top: vertical. Beyond it a
 /// free edge runs over in practice, and the mesh is too coarse to say when.
 const STEEPEST_MESHED: f64 = 90.0;

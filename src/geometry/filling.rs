@@ -153,6 +153,11 @@ impl Filling {
         let limits = on_shelf.limits(volume, self.angles)?;
         Ok(LevelLimits {
             draws_back: limits.draws_back.filter(|_| self.blank.wall().mm() == 0.0),
+            // What parts the halves is spread over all the coat, a bezel's too.
+            even: limits.even.map(|even| {
+                let sine = even.rad().sin() * (filled.dome.volume / volume);
+                Angle::from_rad(sine.min(1.0).asin())
+            }),
             ..limits
         })
     }
@@ -173,7 +178,7 @@ impl Filling {
     /// # Errors
     /// As [`mending_corner`].
     pub fn mending_corner(&self) -> Result<Option<Length>, DomeError> {
-        mending_corner(self.blank.outline(), self.liquid, self.angles)
+        mending_corner(&self.blank, self.liquid, self.angles)
     }
 
     /// What stands on the blank, with its shape. Past the brim limit it answers

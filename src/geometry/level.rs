@@ -2,13 +2,13 @@
 
 use thiserror::Error;
 
-use super::dome::{DomeError, refuse_sharp_notches};
+use super::dome::{DomeError, LARGEST_IMBALANCE, refuse_sharp_notches};
 use super::liquid::Liquid;
 use super::mesh::Sizing;
 use super::newton::{Goal, Solution};
 use super::outline::Outline;
 use super::plate::Plate;
-use super::tilt::{Limit, Response};
+use super::tilt::{Limit, Reached, Response};
 use super::window::EdgeAngles;
 use crate::quantity::{Angle, Area, Length, Pressure, Volume};
 
@@ -55,6 +55,9 @@ pub enum TiltError {
     /// The low side would stand past vertical.
     #[error("so far out of level the coating runs over on the low side")]
     RunsOver,
+    /// Newton's method was lost short of either.
+    #[error("no dome could be found on so tilted a top")]
+    Lost,
     /// Held at the edge all round, the surface would dip below the top.
     #[error(
         "so far out of level the coating draws back on the high side: held there, it would dip {:.3} mm below the top",
@@ -97,10 +100,10 @@ pub struct LevelLimits {
     /// the outline on a level shelf are watched: sharp corners lie flat anyway.
     /// `None`: not up to [`MOST_TILT`], or not before the low side runs over.
     pub draws_back: Option<TiltLimit>,
-    /// Up to this the two halves of the coat, below and above the middle, differ
-    /// by less than a tenth of their mean thickness, along the worse of the two
-    /// axes.
-    pub even: Angle,
+    /// Up to this a tilt makes the two halves of the coat, below and above the
+    /// middle of the area, differ by less than a tenth of the mean thickness,
+    /// whatever the way down. `None`: no fill stays even on a level shelf.
+    pub even: Option<Angle>,
 }
 
 /// The largest tilt that limits are looked for, degrees.
@@ -111,6 +114,12 @@ const EVEN: f64 = 0.1;
 
 /// A dip below the top, of the peak height, that is more than the solver's error.
 const DIP: f64 = 5e-4;
+
+/// An edge this steep, degrees, that stands no further tilt is on its way over.
+const NEARLY_UPRIGHT: f64 = 80.0;
+
+/// Ways across that evenness is looked at along.
+const WAYS_ACROSS: u32 = 8;
 
 /// Ways down that are so near each other are tried once, as the cosine between them.
 const SAME_WAY: f64 = 0.95;
@@ -161,7 +170,8 @@ impl Shelf {
             });
         }
         let solved = self.plate.solve(Goal::Volume(mm3));
-        solved.ok_or(DomeError::NotFound)
+        let balanced = |s: &Solution| s.imbalance.abs() <= LARGEST_IMBALANCE;
+        solved.filter(balanced).ok_or(DomeError::NotFound)
     }
 
     /// The smallest tilt, the worst way down, at which the low side of a volume
@@ -177,7 +187,7 @@ impl Shelf {
         let response = self.plate.response(&level).ok_or(DomeError::NotFound)?;
         let rises = Limit::Rises(brim.rad());
         let ways = self.ways(&level, &response, rises);
-        Ok(self.least(&level, &ways, rises, MOST_TILT.rad().sin()))
+        self.least(&level, &ways, rises, MOST_TILT.rad().sin())
     }
 
     /// The dome of a volume on a tilted top. A disc tilts along x, whatever the
@@ -200,18 +210,33 @@ impl Shelf {
         } else {
             [-x / length * sine, -y / length * sine]
         };
-        let solved = self.plate.tilted(&level, uphill);
-        let found = solved.ok_or(TiltError::RunsOver)?;
+        match self.plate.tilted(&level, uphill) {
+            Ok(found) => self.stays(&found),
+            // Where it was lost, the last dome tells which side gave way.
+            Err(last) => Err(self.gives_way(&last)),
+        }
+    }
+
+    fn stays(&self, found: &Solution) -> Result<Tilted, TiltError> {
         if found.edge_angle > std::f64::consts::FRAC_PI_2 {
             return Err(TiltError::RunsOver);
         }
-        let lowest = found.w.iter().fold(0.0_f64, |a, b| a.min(*b));
-        if lowest < -DIP * found.peak {
-            return Err(TiltError::DrawsBack {
-                depth: Length::from_mm(-lowest),
-            });
+        if let Some(depth) = dip(found) {
+            return Err(TiltError::DrawsBack { depth });
         }
-        Ok(self.measures(&found))
+        if found.imbalance.abs() > LARGEST_IMBALANCE {
+            return Err(TiltError::Lost);
+        }
+        Ok(self.measures(found))
+    }
+
+    /// Why there is no dome beyond the last that was reached.
+    fn gives_way(&self, last: &Solution) -> TiltError {
+        match (last.edge_angle.to_degrees() > NEARLY_UPRIGHT, dip(last)) {
+            (true, _) => TiltError::RunsOver,
+            (false, Some(depth)) => TiltError::DrawsBack { depth },
+            (false, None) => TiltError::Lost,
+        }
     }
 
     fn measures(&self, s: &Solution) -> Tilted {
@@ -229,9 +254,12 @@ impl Shelf {
     /// are chosen by how the edge answers to a small tilt; the tilts themselves
     /// are solved for.
     ///
+    /// A fill that stands at the brim angle or past it on a level shelf runs over
+    /// at no tilt at all.
+    ///
     /// # Errors
-    /// [`DomeError`] where there is no such dome on a level top, or it stands past
-    /// the brim angle there.
+    /// [`DomeError::NotFound`] where there is no such dome on a level top, or a
+    /// search is lost; [`DomeError::OutOfRange`] for no volume.
     pub fn limits(&self, volume: Volume, angles: EdgeAngles) -> Result<LevelLimits, DomeError> {
         let level = self.level(volume)?;
         let (brim, pull_back) = (angles.brim.rad(), angles.pull_back.rad());
@@ -242,15 +270,15 @@ impl Shelf {
         let most = MOST_TILT.rad().sin();
         let rises = Limit::Rises(brim);
         let ways = self.ways(&level, &response, rises);
-        let runs_over = self.least(&level, &ways, rises, most);
+        let runs_over = self.least(&level, &ways, rises, most)?;
         let watched = self.watched(&level);
         let falls = Limit::Falls(pull_back, &watched);
         let ways = self.ways(&level, &response, falls);
         let before = runs_over.map_or(most, |limit| limit.tilt.rad().sin());
         Ok(LevelLimits {
             runs_over,
-            draws_back: self.least(&level, &ways, falls, before),
-            even: self.even(&level, &response),
+            draws_back: self.least(&level, &ways, falls, before)?,
+            even: Some(self.even(&level, &response)),
         })
     }
 
@@ -262,7 +290,7 @@ impl Shelf {
                 downhill: [1.0, 0.0],
             }),
             draws_back: None,
-            even: Angle::ZERO,
+            even: None,
         }
     }
 
@@ -321,36 +349,69 @@ impl Shelf {
         ways
     }
 
-    /// The least tilt of several ways that meets a limit.
+    /// The least tilt of several ways that meets a limit; `None` where none up to
+    /// the sine `most` does.
     fn least(
         &self,
         level: &Solution,
         ways: &[[f64; 2]],
         limit: Limit,
         most: f64,
-    ) -> Option<TiltLimit> {
-        let tilts = ways.iter().filter_map(|&way| {
-            let (sine, _) = self.plate.tilt_to(level, way, limit, most)?;
-            Some((sine, way))
-        });
-        let (sine, way) = tilts.min_by(|a, b| a.0.total_cmp(&b.0))?;
-        Some(TiltLimit {
+    ) -> Result<Option<TiltLimit>, DomeError> {
+        let mut least: Option<(f64, [f64; 2])> = None;
+        for &way in ways {
+            match self.plate.tilt_to(level, way, limit, most) {
+                Reached::At(sine) if least.is_none_or(|(known, _)| sine < known) => {
+                    least = Some((sine, way));
+                }
+                Reached::At(_) | Reached::Beyond => {}
+                // A limit that was lost may be the least.
+                Reached::Lost => return Err(DomeError::NotFound),
+            }
+        }
+        Ok(least.map(|(sine, way)| TiltLimit {
             tilt: Angle::from_rad(sine.asin()),
             downhill: way.map(|x| -x),
-        })
+        }))
     }
 
-    /// Half the area carries `V/2`; a shift of `D` makes the halves' thicknesses
-    /// differ by `2 D / (A/2)`, of a mean of `V / A`.
+    /// Where a tilt carries the volume `D` from one part of the area to the other,
+    /// their mean thicknesses part by `D / A₁ + D / A₂`, of a mean of `V / A`.
     fn even(&self, level: &Solution, response: &Response) -> Angle {
-        let shift = response.shifts.map(f64::abs);
-        // Half a disc does not know a tilt across itself.
-        let most = if self.one_way {
-            shift[0]
-        } else {
-            shift[0].max(shift[1])
-        };
-        let per_sine = 4.0 * most / level.volume;
+        // Half a disc knows only the tilt along itself.
+        let ways = if self.one_way { 1 } else { WAYS_ACROSS };
+        let steepest = (0..ways).map(|i| {
+            let turn = std::f64::consts::PI * f64::from(i) / f64::from(ways);
+            self.parting(response, turn)
+        });
+        let copies = self.plate.mesh.copies;
+        let mean = level.volume / (copies * self.plate.area);
+        let per_sine = steepest.fold(0.0_f64, f64::max) / mean;
         Angle::from_rad((EVEN / per_sine).min(1.0).asin())
     }
+
+    /// How far a tilt parts the mean thicknesses below and above the middle, for
+    /// every unit of its sine, mm.
+    fn parting(&self, response: &Response, turn: f64) -> f64 {
+        let (sin, cos) = turn.sin_cos();
+        let [x, y] = self.plate.moment.map(|m| m / self.plate.area);
+        let middle = x * cos + y * sin;
+        let (mut below, mut moved) = (0.0, 0.0);
+        let volumes = response.volumes[0].iter().zip(&response.volumes[1]);
+        for ((at, area), (by_x, by_y)) in self.plate.spots().zip(volumes) {
+            if at[0] * cos + at[1] * sin < middle {
+                below += area;
+                moved += by_x * cos + by_y * sin;
+            }
+        }
+        let above = self.plate.area - below;
+        (moved / below + moved / above).abs()
+    }
+}
+
+/// How far a pinned surface dips below the top, where it does by more than the
+/// solver's error.
+fn dip(s: &Solution) -> Option<Length> {
+    let lowest = s.w.iter().fold(0.0_f64, |a, b| a.min(*b));
+    (lowest < -DIP * s.peak).then(|| Length::from_mm(-lowest))
 }

@@ -1,8 +1,10 @@
 //! The corner radius at which no part of the edge stays thin.
 
-use super::dome::{Ask, DomeError, Top};
+use super::blank::Blank;
+use super::dome::{Ask, DomeError};
+use super::filling::Filling;
 use super::liquid::Liquid;
-use super::outline::{Outline, OutlineError};
+use super::outline::OutlineError;
 use super::window::EdgeAngles;
 use crate::quantity::{Angle, Length};
 
@@ -18,11 +20,12 @@ const NEAR: f64 = 0.01;
 /// # Errors
 /// [`DomeError`] where no dome is found on the outline.
 pub fn mending_corner(
-    outline: &Outline,
+    blank: &Blank,
     liquid: Liquid,
     angles: EdgeAngles,
 ) -> Result<Option<Length>, DomeError> {
-    if outline.corners().is_empty() || holds(outline, liquid, angles)? {
+    let outline = blank.outline();
+    if outline.corners().is_empty() || holds(blank, liquid, angles)? {
         return Ok(None);
     }
     // A radius that cannot fit is refused with the largest that can.
@@ -32,10 +35,11 @@ pub fn mending_corner(
     };
     let quarter = outline.across() / 4.0;
     let most = if quarter < most { quarter } else { most };
-    let mended = |radius: Length| match outline.with_corner(radius) {
-        Ok(rounded) => holds(&rounded, liquid, angles),
-        // Holes may leave less room than the corners do.
-        Err(_) => Ok(false),
+    let mended = |radius: Length| {
+        let rounded = outline.with_corner(radius).ok();
+        let rounded = rounded.and_then(|o| Blank::new(o, blank.edge(), blank.wall()).ok());
+        // Holes or a wide rounding may leave less room than the corners do.
+        rounded.map_or(Ok(false), |blank| holds(&blank, liquid, angles))
     };
     if !mended(most)? {
         return Ok(None);
@@ -53,9 +57,10 @@ pub fn mending_corner(
 }
 
 /// Whether a target fill stands at the pull-back angle or more everywhere.
-fn holds(outline: &Outline, liquid: Liquid, angles: EdgeAngles) -> Result<bool, DomeError> {
-    let top = Top::new(outline, liquid)?;
-    let shape = top.shape(Ask::EdgeAngle(angles.target))?;
+fn holds(blank: &Blank, liquid: Liquid, angles: EdgeAngles) -> Result<bool, DomeError> {
+    let filling = Filling::new(blank, liquid, angles)?;
+    let filled = filling.shape(Ask::EdgeAngle(angles.target))?;
     // A hair of slack, for the solver's own rounding.
-    Ok(shape.least_edge_angle() + Angle::from_deg(1e-3) >= angles.pull_back)
+    let least = filled.shape().least_edge_angle() + Angle::from_deg(1e-3);
+    Ok(least >= angles.pull_back)
 }

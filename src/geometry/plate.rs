@@ -339,21 +339,24 @@ impl Plate {
         (force, rim)
     }
 
-    /// Volume under the surface over the part of the top that lies below `middle`
-    /// along an axis, in the meshed part, mm³.
-    pub fn below(&self, w: &[f64], axis: usize, middle: f64) -> f64 {
+    /// What a small change of the heights adds to the volume at each quadrature
+    /// point, mm³ of the meshed part.
+    pub fn volume_changes(&self, w: &[f64], change: &[f64]) -> Vec<f64> {
         let per = self.element.points.len();
-        let columns = self
-            .places
-            .iter()
-            .enumerate()
-            .filter(|(_, p)| p.at[axis] < middle);
-        let volumes = columns.map(|(at, place)| {
-            let state = self.state(w, at / per, at % per, place);
-            let pull = self.pull(Load::default());
-            place.weight * Density::at(place.at, &place.lean, state, pull).volume
-        });
-        volumes.sum()
+        let pull = self.pull(Load::default());
+        let places = self.places.iter().enumerate();
+        places
+            .map(|(at, place)| {
+                let state = self.state(w, at / per, at % per, place);
+                let swell = Density::at(place.at, &place.lean, state, pull).swell;
+                place.weight * inner(swell, self.state(change, at / per, at % per, place))
+            })
+            .collect()
+    }
+
+    /// Quadrature points: where, and the area that each stands for, mm².
+    pub fn spots(&self) -> impl Iterator<Item = (Point, f64)> {
+        self.places.iter().map(|place| (place.at, place.weight))
     }
 
     /// Height and slopes at a quadrature point.

@@ -35,6 +35,9 @@ pub struct Shape<'a> {
     pub(super) surface: Option<Solution>,
 }
 
+/// Beyond so many corners an outline has teeth rather than corners.
+const MOST_CORNERS: usize = 100;
+
 /// Places looked at along each stretch of a section.
 const PLACES: u32 = 96;
 
@@ -159,16 +162,31 @@ impl Shape<'_> {
         }
     }
 
-    /// How far in from a corner, along the line that halves it, the coat is
-    /// thinner than half the peak; `None` where it is so all the way across.
+    /// How far in from its corners, along the lines that halve them, the coat is
+    /// thinner than half the peak: the furthest of all that point outward. `None`
+    /// where there are none, where from one of them it is so all the way across,
+    /// and for outlines of more than a hundred corners.
     #[must_use]
-    pub fn thin_reach(&self, corner: &Corner) -> Option<Length> {
+    pub fn thin_reach(&self) -> Option<Length> {
+        let corners = self.top.outline.corners();
+        if corners.len() > MOST_CORNERS {
+            return None;
+        }
         let probe = self.probe();
+        let mut furthest = None;
+        for corner in corners.iter().filter(|c| c.inner_angle.deg() < 180.0) {
+            let reach = self.reach_of(corner, probe.as_ref())?;
+            furthest = Some(furthest.map_or(reach, |known: f64| known.max(reach)));
+        }
+        furthest.map(Length::from_mm)
+    }
+
+    /// The same from one corner, mm.
+    fn reach_of(&self, corner: &Corner, probe: Option<&Probe>) -> Option<f64> {
         let (tip, way) = (corner.tip.map(Length::mm), corner.inward);
-        let at = |far: f64| [tip[0] + far * way[0], tip[1] + far * way[1]];
         let half = 0.5 * self.dome.peak.mm();
         let thick = |far: f64| {
-            let height = self.height(probe.as_ref(), at(far));
+            let height = self.height(probe, [tip[0] + far * way[0], tip[1] + far * way[1]]);
             height.is_some_and(|z| z >= half)
         };
         let [a, b] = self.top.outline.size().map(Length::mm);
@@ -189,7 +207,7 @@ impl Shape<'_> {
                 low = middle;
             }
         }
-        Some(Length::from_mm(high))
+        Some(high)
     }
 }
 

@@ -14,8 +14,18 @@ use super::plate::{Plate, System};
 pub(super) struct Response {
     /// Change of the edge angles, as splines, radians.
     pub angles: [Vec<f64>; 2],
-    /// Volume that goes from the uphill half to the downhill half, mm³.
-    pub shifts: [f64; 2],
+    /// Change of the volume at each quadrature point, mm³.
+    pub volumes: [Vec<f64>; 2],
+}
+
+/// Where a search for a tilt ends.
+pub(super) enum Reached {
+    /// The sine of the tilt at which the limit is met.
+    At(f64),
+    /// The limit is not met up to the most that was looked at.
+    Beyond,
+    /// Newton's method was lost.
+    Lost,
 }
 
 /// An edge angle that a tilt may not pass.
@@ -41,8 +51,9 @@ const SHORTEST_STEP: f64 = 1.0 / 32.0;
 
 impl Plate {
     /// The dome of the same volume on a tilted top, reached from the level one
-    /// in steps as long as Newton's method can take; `None` where it is lost.
-    pub fn tilted(&self, level: &Solution, tilt: [f64; 2]) -> Option<Solution> {
+    /// in steps as long as Newton's method can take; where it is lost, the last
+    /// dome that it reached.
+    pub fn tilted(&self, level: &Solution, tilt: [f64; 2]) -> Result<Solution, Box<Solution>> {
         let goal = Goal::Volume(level.volume);
         let (mut reached, mut step) = (0.0, 1.0);
         let mut from = level.clone();
@@ -53,12 +64,12 @@ impl Plate {
                 ..from.load
             };
             match self.newton(goal, from.w.clone(), load) {
-                Some(found) if share >= 1.0 => return Some(found),
+                Some(found) if share >= 1.0 => return Ok(found),
                 Some(found) => (from, reached) = (found, share),
                 None => step /= 2.0,
             }
         }
-        None
+        Err(Box::new(from))
     }
 
     /// The system at a state, with its changes for tilts toward some ways, and the
@@ -93,14 +104,14 @@ impl Plate {
         let at = self.rim.angles(&t.system.rim_force, None)?;
         let mut response = Response {
             angles: [Vec::new(), Vec::new()],
-            shifts: [0.0; 2],
+            volumes: [Vec::new(), Vec::new()],
         };
         for axis in 0..2 {
             let [_, rise] = self.pressure_rise(level.volume, &t, axis);
             let change = along(&t.go.per_other[axis], rise, &t.go.per_pressure);
             let loads = self.rim_loads(&t, axis, &change, rise);
             response.angles[axis] = self.rim.change(&at, &loads)?;
-            response.shifts[axis] = self.mesh.copies * self.shifted(level, &change, axis);
+            response.volumes[axis] = self.volume_changes(&level.w, &change);
         }
         Some(response)
     }
@@ -114,72 +125,92 @@ impl Plate {
         loads
     }
 
-    /// What a change of the heights adds to the half below the middle of area
-    /// along an axis, less what it adds above, over two.
-    fn shifted(&self, level: &Solution, change: &[f64], axis: usize) -> f64 {
-        let middle = self.moment[axis] / self.area;
-        let h = 1e-4;
-        let moved: Vec<f64> = level.w.iter().zip(change).map(|(w, d)| w + h * d).collect();
-        let (before, after) = (
-            self.below(&level.w, axis, middle),
-            self.below(&moved, axis, middle),
-        );
-        (after - before) / h
-    }
-
-    /// The smallest tilt uphill toward `way` at which the edge meets a limit, and
-    /// the dome there, from a first guess of its sine; `None` where the search is
-    /// lost or leads past `most`.
-    pub fn tilt_to(
-        &self,
-        level: &Solution,
-        way: [f64; 2],
-        limit: Limit,
-        most: f64,
-    ) -> Option<(f64, Solution)> {
-        let (mut w, mut load) = (level.w.clone(), level.load);
-        let mut sine: f64 = 0.0;
+    /// The smallest tilt uphill toward `way`, up to the sine `most`, at which the
+    /// edge meets a limit; nothing at all where it is past it already.
+    ///
+    /// The weight across the top is that of the step before, so the last steps
+    /// shrink by the tilt's tangent rather than quadratically.
+    pub fn tilt_to(&self, level: &Solution, way: [f64; 2], limit: Limit, most: f64) -> Reached {
+        let mut state = Sought {
+            w: level.w.clone(),
+            load: level.load,
+            sine: 0.0,
+        };
         let mut progress = Progress::default();
-        for _ in 0..30 {
-            let t = self.tilting(&w, load, &[way])?;
-            let [now, per_tilt] = self.pressure_rise(level.volume, &t, 0);
-            let settle = along(&t.go.rest, now, &t.go.per_pressure);
-            let tilting = along(&t.go.per_other[0], per_tilt, &t.go.per_pressure);
-            let mut loads = t.system.rim_change(&settle, self.rim.count);
-            for (i, load) in loads.iter_mut().enumerate() {
-                *load += t.system.rim_force[i] - now * t.system.rim_swell[i];
-            }
-            let angles = self.rim.angles(&loads, None)?;
-            let change = self
-                .rim
-                .change(&angles, &self.rim_loads(&t, 0, &tilting, per_tilt))?;
-            let by = match limit {
-                Limit::Rises(angle) => self.rim.rise_to(angle, &angles, &change),
-                Limit::Falls(angle, among) => self.rim.fall_to(angle, &angles, &change, among),
+        for _ in 0..40 {
+            let Some(step) = self.tilt_step(level.volume, &mut state, way, limit, most) else {
+                return Reached::Lost;
             };
-            // No further than half again as far at once.
-            let by = by.min(0.5 * sine.max(0.2 * most));
-            let (mut largest, mut highest) = (0.0_f64, 0.0_f64);
-            for (i, value) in w.iter_mut().enumerate() {
-                let step = settle[i] + by * tilting[i];
-                largest = largest.max(step.abs());
-                *value += step;
-                highest = highest.max(value.abs());
-            }
-            sine += by;
-            if !(0.0..=most).contains(&sine) {
-                return None;
-            }
-            load.pressure += now + by * per_tilt;
-            load.tilt = way.map(|x| sine * x);
-            match progress.judge(largest, highest) {
-                Step::Lost => return None,
-                Step::Done => return Some((sine, self.finish(w, load)?)),
+            match progress.judge(step.change, step.highest) {
+                Step::Lost => return Reached::Lost,
+                Step::Done if step.held_back => return Reached::Beyond,
+                Step::Done => return Reached::At(state.sine),
                 Step::On => {}
             }
         }
-        None
+        Reached::Lost
     }
+
+    /// One step of that search.
+    fn tilt_step(
+        &self,
+        volume: f64,
+        state: &mut Sought,
+        way: [f64; 2],
+        limit: Limit,
+        most: f64,
+    ) -> Option<Strode> {
+        let t = self.tilting(&state.w, state.load, &[way])?;
+        let [now, per_tilt] = self.pressure_rise(volume, &t, 0);
+        let settle = along(&t.go.rest, now, &t.go.per_pressure);
+        let tilting = along(&t.go.per_other[0], per_tilt, &t.go.per_pressure);
+        let mut loads = t.system.rim_change(&settle, self.rim.count);
+        for (i, load) in loads.iter_mut().enumerate() {
+            *load += t.system.rim_force[i] - now * t.system.rim_swell[i];
+        }
+        let angles = self.rim.angles(&loads, None)?;
+        let change = self
+            .rim
+            .change(&angles, &self.rim_loads(&t, 0, &tilting, per_tilt))?;
+        let wanted = match limit {
+            Limit::Rises(angle) => self.rim.rise_to(angle, &angles, &change),
+            Limit::Falls(angle, among) => self.rim.fall_to(angle, &angles, &change, among),
+        };
+        // No further than half again as far at once, and neither below level nor past the most.
+        let stride = 0.5 * state.sine.max(0.2 * most);
+        let by = wanted.min(stride).clamp(-state.sine, most - state.sine);
+        let mut strode = Strode {
+            change: 0.0,
+            highest: 0.0,
+            held_back: state.sine + wanted > most,
+        };
+        for (i, value) in state.w.iter_mut().enumerate() {
+            let step = settle[i] + by * tilting[i];
+            strode.change = strode.change.max(step.abs());
+            *value += step;
+            strode.highest = strode.highest.max(value.abs());
+        }
+        state.sine += by;
+        state.load.pressure += now + by * per_tilt;
+        state.load.tilt = way.map(|x| state.sine * x);
+        Some(strode)
+    }
+}
+
+/// A state on the way to a tilt.
+struct Sought {
+    w: Vec<f64>,
+    load: Load,
+    sine: f64,
+}
+
+/// What a step did.
+struct Strode {
+    /// The largest change of a height, and the largest height, mm.
+    change: f64,
+    highest: f64,
+    /// Whether the limit lies further than the most that is looked at.
+    held_back: bool,
 }
 
 fn along(from: &[f64], by: f64, way: &[f64]) -> Vec<f64> {
