@@ -17,8 +17,8 @@ pub(super) enum Lost {
     FallenApart,
 }
 
-/// More lines, arcs and smooth runs than this take many seconds.
-pub(super) const MOST_PIECES: usize = 20_000;
+/// More lines, arcs and smooth runs than this take more than a few seconds at the worst.
+pub(super) const MOST_PIECES: usize = 10_000;
 
 /// A stretch of a strand that is kept.
 #[derive(Debug, Clone, Copy)]

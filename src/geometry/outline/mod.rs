@@ -213,7 +213,7 @@ impl Outline {
     ///
     /// # Errors
     /// [`OutlineError::InsetBy`] below zero, [`OutlineError::InsetPieces`] where the edge
-    /// is made of more than 20,000 lines, arcs and smooth runs, [`OutlineError::Inset`] where nothing is
+    /// is made of more than 10,000 lines, arcs and smooth runs, [`OutlineError::Inset`] where nothing is
     /// left, the outline falls apart or a hole reaches the edge or another hole.
     pub fn inset(&self, by: Length) -> Result<Self, OutlineError> {
         if !(by.mm().is_finite() && by.mm() >= 0.0) {

@@ -166,7 +166,7 @@ impl Room {
 
     /// Where between a clear parameter and one that is not it stops being clear.
     pub fn flip(&self, strand: &Strand, mut good: f64, mut bad: f64) -> f64 {
-        for _ in 0..40 {
+        for _ in 0..26 {
             let middle = f64::midpoint(good, bad);
             if self.holds(strand.at(middle)) {
                 good = middle;
