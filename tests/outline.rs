@@ -442,3 +442,35 @@ fn teeth_that_can_be_seen_stay() {
     let outline = Outline::points(&places(&points), mm(0.0)).expect("an outline");
     assert_eq!(outline.corners().len(), 400);
 }
+
+/// The outline of a gear with teeth of 50 micrometres on a circle of 40 mm.
+fn gear(points: u32) -> Outline {
+    let points: Vec<[f64; 2]> = (0..points)
+        .map(|i| {
+            let (sin, cos) = (2.0 * PI * f64::from(i) / f64::from(points)).sin_cos();
+            let radius = if i % 4 < 2 { 20.0 } else { 19.95 };
+            [radius * cos, radius * sin]
+        })
+        .collect();
+    Outline::points(&places(&points), mm(0.0)).expect("a gear")
+}
+
+/// What lies d inside all the feet of its teeth is a disc but for their spacing: of
+/// 2500, 1e-6 of it.
+#[test]
+fn a_gear_of_many_teeth_moved_inward_is_the_disc_inside_their_feet() {
+    let gear_10k = gear(10_000);
+    assert_eq!(gear_10k.corners().len(), 10_000);
+    for d in [3.0, 15.0] {
+        let less = gear_10k.inset(mm(d)).expect("less");
+        close("area", less.area().mm2(), PI * (19.95 - d).powi(2), 1e-5);
+    }
+    let why = gear(10_004).inset(mm(1.0)).expect_err("too many");
+    assert_eq!(
+        why,
+        OutlineError::InsetPieces {
+            count: 10_004,
+            most: 10_000
+        }
+    );
+}

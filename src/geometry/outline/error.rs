@@ -107,6 +107,17 @@ pub enum OutlineError {
     /// An edge is moved inward by 0 mm or more.
     #[error("an edge is moved inward by 0 mm or more, not {} mm", shown(*.0))]
     InsetBy(Length),
+    /// The edge is made of too many pieces to be moved inward.
+    #[error(
+        "an edge of up to {most} lines, arcs and smooth runs is moved inward; this one has {count}: \
+         leave points out, or smooth the teeth of a scan"
+    )]
+    InsetPieces {
+        /// How many there are.
+        count: usize,
+        /// The most that are moved.
+        most: usize,
+    },
     /// The text is no drawing of one closed shape.
     #[error("the drawing can't be read: {0}")]
     Drawing(#[from] DrawingError),

@@ -5,7 +5,8 @@
 //! cut off, and the ends that are left must meet pairwise: where they don't,
 //! the outline has fallen apart.
 
-use super::simple::{Sides, from_side};
+use super::room::{Room, Strand};
+use super::simple::Sides;
 use super::{fillet, reading, trace};
 use crate::geometry::contour::{Curve, Point, Span, distance};
 
@@ -16,144 +17,8 @@ pub(super) enum Lost {
     FallenApart,
 }
 
-/// The directions that samples are taken at, radians.
-const STEP: f64 = std::f64::consts::PI / 90.0;
-
-/// A curve moved along its normal, or the arc about an inward corner.
-struct Strand {
-    path: Curve,
-    /// How far the moved curve lies to the left of `path`.
-    off: f64,
-    samples: u32,
-}
-
-impl Strand {
-    fn at(&self, t: f64) -> Point {
-        let ([x, y], [u, v]) = (self.path.at(t), self.path.tangent(t));
-        [x - self.off * v, y + self.off * u]
-    }
-
-    /// Whether its middle is so near to the edge that all of it is too near.
-    fn is_lost(&self, room: &Room) -> bool {
-        let half = match &self.path {
-            Curve::Line(..) => self.path.length() / 2.0,
-            Curve::Arc {
-                radii: [a, b],
-                from,
-                to,
-                ..
-            } => (a.max(*b) + self.off.abs()) * (to - from).abs() / 2.0,
-            Curve::Spline(_) => return false,
-        };
-        room.far(self.at(0.5)) + half < room.least
-    }
-
-    fn of(path: Curve, off: f64) -> Self {
-        let samples = match &path {
-            Curve::Line(..) => 8,
-            Curve::Arc { from, to, .. } => 4 + cells((to - from).abs() / STEP),
-            Curve::Spline(spline) => 8 + u32::try_from(spline.spans().len()).unwrap_or(8192),
-        };
-        Self { path, off, samples }
-    }
-
-    fn param(&self, sample: u32) -> f64 {
-        f64::from(sample) / f64::from(self.samples)
-    }
-}
-
-#[expect(
-    clippy::cast_possible_truncation,
-    clippy::cast_sign_loss,
-    reason = "an arc turns once round at most"
-)]
-fn cells(count: f64) -> u32 {
-    count.clamp(0.0, 1e4).ceil() as u32
-}
-
-/// What lies far enough inside the edge.
-struct Room {
-    sides: Sides,
-    /// How far is enough, mm.
-    least: f64,
-    /// How short a stretch may be lost, mm.
-    hair: f64,
-}
-
-impl Room {
-    fn new(edge: &[Curve], by: f64, across: f64) -> Self {
-        // Straight sides are drawn as they are, curves to within a tolerance.
-        let straight = edge.iter().all(|curve| matches!(curve, Curve::Line(..)));
-        let slack = if straight { 1e-11 } else { 3e-7 };
-        Self {
-            sides: Sides::new(&trace::drawn(edge, 1e-7 * across)),
-            least: by - slack * across,
-            hair: 1e-5 * across,
-        }
-    }
-
-    /// Whether a moved place is clear. Then it is inside too: on the way from its
-    /// own place on the edge it would have come nearer to any other.
-    fn holds(&self, p: Point) -> bool {
-        self.sides.clears([p, p], self.least)
-    }
-
-    /// How far a moved place is from the edge, as far as it matters.
-    fn far(&self, p: Point) -> f64 {
-        self.sides.distance_up_to(p, self.least)
-    }
-
-    /// A parameter between two clear ones at which the strand comes too near.
-    fn lapse(&self, strand: &Strand, from: f64, to: f64) -> Option<f64> {
-        let middle = strand.at(f64::midpoint(from, to));
-        let (a, b) = (strand.at(from), strand.at(to));
-        let bow = 1.5 * from_side(middle, a, b);
-        if self.sides.clears([a, b], self.least - bow) {
-            return None;
-        }
-        let parts = 32;
-        (1..parts)
-            .map(|i| from + f64::from(i) / f64::from(parts) * (to - from))
-            .map(|t| (t, self.far(strand.at(t))))
-            .min_by(|a, b| a.1.total_cmp(&b.1))
-            .filter(|(_, far)| *far < self.least)
-            .map(|(t, _)| t)
-    }
-
-    /// A clear parameter between two that are not. Along a way of length h the
-    /// distance changes by h at most, so halves that can't reach far enough are left.
-    fn clearing(&self, strand: &Strand, from: f64, to: f64) -> Option<f64> {
-        let mut todo = vec![(from, to)];
-        for _ in 0..200 {
-            let (from, to) = todo.pop()?;
-            let middle = f64::midpoint(from, to);
-            let at = strand.at(middle);
-            let far = self.far(at);
-            if far >= self.least {
-                return Some(middle);
-            }
-            // A curved way is longer than its chords, by less than a half.
-            let half = 1.5 * distance(at, strand.at(from)).max(distance(at, strand.at(to)));
-            if far + half >= self.least && half > self.hair / 4.0 {
-                todo.extend([(from, middle), (middle, to)]);
-            }
-        }
-        None
-    }
-
-    /// Where between a clear parameter and one that is not it stops being clear.
-    fn flip(&self, strand: &Strand, mut good: f64, mut bad: f64) -> f64 {
-        for _ in 0..40 {
-            let middle = f64::midpoint(good, bad);
-            if self.holds(strand.at(middle)) {
-                good = middle;
-            } else {
-                bad = middle;
-            }
-        }
-        good
-    }
-}
+/// More lines, arcs and smooth runs than this take more than a few seconds at the worst.
+pub(super) const MOST_PIECES: usize = 10_000;
 
 /// A stretch of a strand that is kept.
 #[derive(Debug, Clone, Copy)]
@@ -220,13 +85,8 @@ fn strands(edge: &[Curve], by: f64) -> Vec<Strand> {
 
 /// The stretches of a strand that are clear of the edge.
 fn keep(i: usize, strand: &Strand, room: &Room, kept: &mut Vec<Kept>) {
-    if strand.is_lost(room) {
-        return;
-    }
     let flip = |good: f64, bad: f64| room.flip(strand, good, bad);
-    let flags: Vec<bool> = (0..=strand.samples)
-        .map(|sample| room.holds(strand.at(strand.param(sample))))
-        .collect();
+    let flags = room.flags(strand);
     let mut start = flags[0].then_some(0.0);
     for sample in 1..=strand.samples {
         let (last, t) = (strand.param(sample - 1), strand.param(sample));
@@ -289,26 +149,15 @@ fn with_missed(strands: &[Strand], kept: &[Kept], room: &Room) -> Vec<Kept> {
         };
         for step in 0..=steps {
             let number = (one.strand + step) % n;
-            let strand = &strands[number];
             let from = if step == 0 { one.to } else { 0.0 };
             let to = if step == steps { two.from } else { 1.0 };
-            if strand.is_lost(room) {
-                continue;
-            }
-            for sample in 0..strand.samples {
-                let (start, end) = (strand.param(sample), strand.param(sample + 1));
-                let (start, end) = (start.max(from), end.min(to));
-                if end - start <= 1e-9 {
-                    continue;
-                }
-                if let Some(clear) = room.clearing(strand, start, end) {
-                    all.push(Kept {
-                        strand: number,
-                        from: room.flip(strand, clear, start),
-                        to: room.flip(strand, clear, end),
-                    });
-                }
-            }
+            room.search(&strands[number], from, to, &mut |from, to| {
+                all.push(Kept {
+                    strand: number,
+                    from,
+                    to,
+                });
+            });
         }
     }
     all

@@ -49,9 +49,13 @@ impl Frame {
 
     /// The distance from another frame is at least this.
     fn distance(&self, other: &Self) -> f64 {
-        (0..4)
-            .map(|k| (self.low[k] - other.high[k]).max(other.low[k] - self.high[k]))
-            .fold(0.0, f64::max)
+        let gap = |k: usize| {
+            (self.low[k] - other.high[k])
+                .max(other.low[k] - self.high[k])
+                .max(0.0)
+        };
+        let square = |a: f64, b: f64| a * a + b * b;
+        square(gap(0), gap(1)).max(square(gap(2), gap(3))).sqrt()
     }
 }
 
