@@ -8,7 +8,7 @@ use super::{
     BelowRim, By, DomeAnswer, DomeQuestion, DomeRefusal, DomeWarning, Dried, FigureSource, Filled,
     LevelAnswer, ThinAnswer, Total, Verdict, WayOut, Window,
 };
-use crate::coating::{Key, may_saucer};
+use crate::coating::{Key, edge_may_draw_back, may_saucer};
 use crate::consumption::{CoatsNeeded, Heights, MOST_COATS, coats_needed, hole_troubles};
 use crate::geometry::{Filled as OnBlank, Filling, Form, Liquid, Outline};
 use crate::quantity::{Angle, Area, Density, Length, Mass, Measured, Share, Volume};
@@ -77,11 +77,15 @@ impl Poured<'_> {
         let mut unknown = Vec::new();
         let mut thin = ThinAnswer::of(filling, filled, pull_back);
         if thin.share.is_some() {
-            thin.mending = filling.mending_corner().unwrap_or_else(|_| {
+            let mending = filling.mending_corner().unwrap_or_else(|_| {
                 unknown
                     .push("which corner radius would mend its thin places could not be worked out");
                 None
             });
+            // No more than the corners have already is no mend.
+            let corners = filling.blank().outline().corners();
+            let widest = corners.iter().map(|c| c.radius.mm()).fold(0.0, f64::max);
+            thin.mending = mending.filter(|radius| radius.mm() > 1.02 * widest);
         }
         // Tilts are searched for from inside the window only.
         let inside = verdict == Verdict::Holds && !self.is_low(filled);
@@ -245,7 +249,13 @@ impl Poured<'_> {
             .map(|solids| DomeWarning::Saucer { solids });
         let holes = hole_troubles(self.outline(), Some(self.liquid.capillary_length()));
         let holes = holes.into_iter().map(DomeWarning::Hole);
-        deep.into_iter().chain(saucer).chain(holes).collect()
+        let thin = self.thin.share.filter(|&share| edge_may_draw_back(share));
+        let thin = thin.map(|share| DomeWarning::ThinEdge { share });
+        deep.into_iter()
+            .chain(saucer)
+            .chain(thin)
+            .chain(holes)
+            .collect()
     }
 
     /// So deep a fill is a slip of unit, most likely.

@@ -24,6 +24,11 @@ pub enum DomeWarning {
         /// Solids by volume.
         solids: Share,
     },
+    /// A good part of the edge stands under the pull-back angle.
+    ThinEdge {
+        /// How much of it.
+        share: Share,
+    },
     /// A hole may close over, or lies near the edge.
     Hole(HoleTrouble),
 }
@@ -35,6 +40,7 @@ impl DomeWarning {
         match self {
             Self::DeepCoat { .. } => "deep-coat",
             Self::Saucer { .. } => "saucer",
+            Self::ThinEdge { .. } => "thin-edge",
             Self::Hole(trouble) => trouble.code(),
         }
     }
@@ -48,6 +54,11 @@ impl DomeWarning {
                 "{} solids: {}",
                 solids.show(units),
                 handling(Concern::Saucer).clause()
+            ),
+            Self::ThinEdge { share } => format!(
+                "{:.0} % of the edge stands under the pull-back angle: {}",
+                share.percent(),
+                handling(Concern::ThinEdge).clause()
             ),
             Self::Hole(trouble) => trouble.words(units),
         }

@@ -54,6 +54,8 @@ pub enum Concern {
     ThinWood,
     /// A coat that loses so much that it may dry to a saucer.
     Saucer,
+    /// A fill that leaves a good part of the edge under the pull-back angle.
+    ThinEdge,
     /// A coat deeper than is prudent, of a coating that something leaves.
     DeepDryingCoat,
     /// A coat deeper than is prudent, of a coating that reacts.
@@ -105,6 +107,7 @@ struct HandlingTable {
     magnets: Handling,
     thin_wood: Handling,
     saucer: Handling,
+    thin_edge: Handling,
     deep_drying_coat: Handling,
     deep_curing_coat: Handling,
 }
@@ -149,6 +152,7 @@ pub fn handling(concern: Concern) -> &'static Handling {
         Concern::Magnets => &all.magnets,
         Concern::ThinWood => &all.thin_wood,
         Concern::Saucer => &all.saucer,
+        Concern::ThinEdge => &all.thin_edge,
         Concern::DeepDryingCoat => &all.deep_drying_coat,
         Concern::DeepCuringCoat => &all.deep_curing_coat,
     }

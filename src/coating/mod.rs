@@ -23,6 +23,6 @@ pub use key::Key;
 pub use label::{Label, Stage, StageTime};
 pub use made::{Coating, Liquid};
 pub use property::{Property, Source};
-pub use prudent::{PrudentCoat, may_saucer};
+pub use prudent::{PrudentCoat, edge_may_draw_back, may_saucer};
 pub use two_parts::TwoParts;
 pub use unfit::Unfit;

@@ -72,6 +72,13 @@ pub fn may_saucer(solids: Share) -> bool {
     solids < SAUCER_UNDER
 }
 
+/// Whether so much of a fill's edge stands under the pull-back angle that it is
+/// worth a warning: a tenth (our own choice; sharp corners alone are less).
+#[must_use]
+pub fn edge_may_draw_back(share: Share) -> bool {
+    share >= Share::from_fraction(0.1)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

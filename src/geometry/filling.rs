@@ -13,7 +13,7 @@
 
 use super::blank::Blank;
 use super::dome::{Ask, Dome, DomeError, Top};
-use super::level::{Fineness, LevelLimits, Shelf, TiltLimit};
+use super::level::{Fineness, LevelLimits, MOST_TILT, Shelf, TiltLimit};
 use super::liquid::{GRAVITY, Liquid};
 use super::mend::mending_corner;
 use super::outline::Outline;
@@ -154,9 +154,9 @@ impl Filling {
         Ok(LevelLimits {
             draws_back: limits.draws_back.filter(|_| self.blank.wall().mm() == 0.0),
             // What parts the halves is spread over all the coat, a bezel's too.
-            even: limits.even.map(|even| {
+            even: limits.even.and_then(|even| {
                 let sine = even.rad().sin() * (filled.dome.volume / volume);
-                Angle::from_rad(sine.min(1.0).asin())
+                (sine <= MOST_TILT.rad().sin()).then(|| Angle::from_rad(sine.asin()))
             }),
             ..limits
         })

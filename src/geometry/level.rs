@@ -102,7 +102,8 @@ pub struct LevelLimits {
     pub draws_back: Option<TiltLimit>,
     /// Up to this a tilt makes the two halves of the coat, below and above the
     /// middle of the area, differ by less than a tenth of the mean thickness,
-    /// whatever the way down. `None`: no fill stays even on a level shelf.
+    /// whatever the way down; by how a small tilt moves the coat. `None`: so it does
+    /// up to [`MOST_TILT`], or it runs over on a level shelf.
     pub even: Option<Angle>,
 }
 
@@ -278,7 +279,7 @@ impl Shelf {
         Ok(LevelLimits {
             runs_over,
             draws_back: self.least(&level, &ways, falls, before)?,
-            even: Some(self.even(&level, &response)),
+            even: self.even(&level, &response),
         })
     }
 
@@ -377,7 +378,7 @@ impl Shelf {
 
     /// Where a tilt carries the volume `D` from one part of the area to the other,
     /// their mean thicknesses part by `D / A₁ + D / A₂`, of a mean of `V / A`.
-    fn even(&self, level: &Solution, response: &Response) -> Angle {
+    fn even(&self, level: &Solution, response: &Response) -> Option<Angle> {
         // Half a disc knows only the tilt along itself.
         let ways = if self.one_way { 1 } else { WAYS_ACROSS };
         let steepest = (0..ways).map(|i| {
@@ -387,7 +388,8 @@ impl Shelf {
         let copies = self.plate.mesh.copies;
         let mean = level.volume / (copies * self.plate.area);
         let per_sine = steepest.fold(0.0_f64, f64::max) / mean;
-        Angle::from_rad((EVEN / per_sine).min(1.0).asin())
+        let sine = EVEN / per_sine;
+        (sine <= MOST_TILT.rad().sin()).then(|| Angle::from_rad(sine.asin()))
     }
 
     /// How far a tilt parts the mean thicknesses below and above the middle, for

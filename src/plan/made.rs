@@ -4,7 +4,7 @@ use std::collections::HashMap;
 use std::hash::{Hash, Hasher};
 
 use crate::geometry::{Ask, Blank, Dome, DomeError, EdgeAngles, FillWindow, Filling, Liquid};
-use crate::quantity::{Angle, Volume};
+use crate::quantity::{Angle, Length, Share, Volume};
 
 /// A blank, told from others by its contents: equal blanks share their domes.
 #[derive(Clone, PartialEq)]
@@ -58,25 +58,25 @@ impl Key {
 pub(super) struct Domes {
     windows: HashMap<Key, FillWindow>,
     asked: HashMap<(Key, (u8, u64)), Result<Dome, DomeError>>,
-    tilts: HashMap<(Key, u64), Tilt>,
+    lies: HashMap<(Key, u64), Option<Lie>>,
     /// The last filling, for a window and an asked dome of it come one after the other.
     last: Option<(Key, Filling)>,
 }
 
-/// How far out of level a fill may lie before it runs over.
+/// How a fill lies on its blank, beside its measures.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Tilt {
-    /// So far, the worst way down.
-    UpTo(Angle),
-    /// At least as far as is looked, [`MOST_TILT`].
-    Any,
-    /// Not worked out: it is for so many kinds of fill, and these are more; or no
-    /// dome stays on a level shelf, or none was found on a tilted one.
-    Unknown,
+pub struct Lie {
+    /// How far out of level, the worst way down, before the low side runs over.
+    /// `None`: not up to [`MOST_TILT`](crate::geometry::MOST_TILT).
+    pub runs_over: Option<Angle>,
+    /// How far before the high side draws back. `None`: not before that.
+    pub draws_back: Option<Angle>,
+    /// Share of the edge that stands under the pull-back angle.
+    pub thin: Share,
 }
 
-/// For so many kinds of fill the tilt is worked out: it takes longer than all else.
-const MOST_TILTS: usize = 100;
+/// For so many kinds of fill that is worked out: it takes longer than all else.
+const MOST_LIES: usize = 100;
 
 /// The geometry's liquid and angles of a coating.
 pub(super) fn liquid(coating: &crate::coating::Liquid) -> (Liquid, EdgeAngles) {
@@ -134,32 +134,39 @@ impl Domes {
         dome
     }
 
-    /// How far out of level a dome of that volume may lie.
-    pub(super) fn tilt(
+    /// How a dome of that volume lies; `None` where that is not worked out, for
+    /// there were too many kinds before it or the search was lost.
+    pub(super) fn lie(
         &mut self,
         on: &Blank,
         coating: &crate::coating::Liquid,
         volume: Volume,
-    ) -> Tilt {
+    ) -> Option<Lie> {
         let key = (Key::new(on, coating), volume.m3().to_bits());
-        if let Some(tilt) = self.tilts.get(&key) {
-            return *tilt;
+        if let Some(lie) = self.lies.get(&key) {
+            return *lie;
         }
-        if self.tilts.len() >= MOST_TILTS {
-            return Tilt::Unknown;
+        if self.lies.len() >= MOST_LIES {
+            return None;
         }
         let filling = self.filling(&key.0, coating);
-        let limit = filling.and_then(|filling| {
+        let found = filling.and_then(|filling| {
             let filled = filling.shape(Ask::Volume(volume))?;
-            filling.runs_over(&filled)
+            let limits = filling.level_limits(&filled)?;
+            let walled = filling.blank().wall() > Length::ZERO;
+            Ok(Lie {
+                runs_over: limits.runs_over.map(|limit| limit.tilt),
+                draws_back: limits.draws_back.map(|limit| limit.tilt),
+                // A wall is wetted, so nothing draws back from it.
+                thin: if walled {
+                    Share::ZERO
+                } else {
+                    filled.shape().thin_share(coating.pull_back)
+                },
+            })
         });
-        let tilt = match limit {
-            Ok(Some(limit)) => Tilt::UpTo(limit.tilt),
-            Ok(None) => Tilt::Any,
-            Err(_) => Tilt::Unknown,
-        };
-        self.tilts.insert(key, tilt);
-        tilt
+        self.lies.insert(key, found.ok());
+        found.ok()
     }
 
     fn filling(

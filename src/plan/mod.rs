@@ -24,7 +24,7 @@ pub use blanks::{BlankPlan, ByAverages};
 pub use coatings::{CoatingPlan, Coverage, Mix};
 pub use drying::{Drying, StageTimes, TimeBand, Timed};
 pub use fit::{Asked, BelowRim, Fit};
-pub use made::Tilt;
+pub use made::Lie;
 pub use pieces::{FillPlan, PiecePlan};
 pub use sections::{Profile, SectionPlan, sections};
 pub use steps::{StepKind, StepPlan};

@@ -2,9 +2,10 @@
 
 use super::fills::{Flood, Flooded, Under};
 use super::fit::Fit;
-use super::made::{Domes, Tilt};
+use super::made::{Domes, Lie};
 use super::visits::Visit;
 use super::{Notes, PlanError, Warning};
+use crate::coating::edge_may_draw_back;
 use crate::consumption::{
     BlankNeed, CoatsNeeded, Faces, combined_loss, peak_for_dry_height, side_area,
 };
@@ -77,8 +78,9 @@ pub struct FillPlan {
     pub dry_mean: Length,
     /// Solids by volume that the dry heights rest on.
     pub solids: Share,
-    /// How far out of level the shelf may lie before the low side runs over.
-    pub tilt: Tilt,
+    /// How it lies. `None`: no dome stands, or that was not worked out; it is for
+    /// the first hundred kinds of fill.
+    pub lie: Option<Lie>,
     /// What ten pieces gain on the scale in this coat, soaked or not.
     pub ten_gain: Mass,
     /// Flood coats that an asked dry height takes; `None` where none was asked for.
@@ -173,14 +175,22 @@ fn fills(
             .warnings
             .extend(warning(run, piece, visit, dome.fill, &flooded));
         under = flooded.after;
-        let tilt = match flooded.fit {
+        let lie = match flooded.fit {
             Fit::Inside | Fit::OverBrim(_) => {
-                domes.tilt(flood.on, &dome.liquid, flooded.dome.volume)
+                domes.lie(flood.on, &dome.liquid, flooded.dome.volume)
             }
-            Fit::UnderPullBack | Fit::BelowRim(_) | Fit::AlreadyFull => Tilt::Unknown,
+            Fit::UnderPullBack | Fit::BelowRim(_) | Fit::AlreadyFull => None,
         };
+        let thin = lie
+            .map(|lie| lie.thin)
+            .filter(|&share| edge_may_draw_back(share));
+        notes.warnings.extend(thin.map(|share| Warning::ThinEdge {
+            piece: piece.name.clone(),
+            step: run.steps[visit.step].name.clone(),
+            share,
+        }));
         fills.push(FillPlan {
-            tilt,
+            lie,
             ..fill_plan(run, visit, &flood, &flooded)
         });
     }
@@ -264,7 +274,7 @@ fn fill_plan(run: &Run, visit: &Visit, flood: &Flood, flooded: &Flooded) -> Fill
         dry_peak: flooded.after.peak,
         dry_mean: flooded.after.volume / flooded.dome.outline_area,
         solids,
-        tilt: Tilt::Unknown,
+        lie: None,
         ten_gain: (flooded.poured + soaks_in) * density * 10.0,
         coats_needed: flooded.coats_needed,
     }

@@ -97,6 +97,15 @@ pub enum Warning {
         /// Its solids by volume.
         solids: Share,
     },
+    /// A fill leaves a good part of the edge under the pull-back angle.
+    ThinEdge {
+        /// The piece.
+        piece: String,
+        /// The step.
+        step: String,
+        /// How much of the edge.
+        share: Share,
+    },
     /// A thin blank that drinks is coated on one face only.
     MayWarp {
         /// The blank.
@@ -149,6 +158,7 @@ impl Warning {
             Self::BarePorous { .. } => "bare-porous",
             Self::DeepCoat { .. } => "deep-coat",
             Self::Saucer { .. } => "saucer",
+            Self::ThinEdge { .. } => "thin-edge",
             Self::MayWarp { .. } => "may-warp",
             Self::Magnets { .. } => "magnets",
             Self::SidesUnknown { .. } => "sides-unknown",
@@ -175,6 +185,7 @@ impl Warning {
             | Self::BarePorous { .. }
             | Self::DeepCoat { .. }
             | Self::Saucer { .. }
+            | Self::ThinEdge { .. }
             | Self::MayWarp { .. }
             | Self::Magnets { .. }
             | Self::SidesUnknown { .. }

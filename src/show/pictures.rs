@@ -3,9 +3,9 @@
 use super::chart::{self, At, Level, Rim, Section};
 use super::draw::{DrawError, Picture};
 use super::outline;
-use crate::geometry::Blank;
+use crate::geometry::{Blank, Form};
 use crate::plan::{Profile, SectionPlan};
-use crate::quantity::{Length, Units};
+use crate::quantity::{Angle, Length, Units};
 
 /// How thick a blank is drawn whose thickness is not said.
 const DRAWN: Length = Length::from_mm(3.0);
@@ -22,9 +22,12 @@ pub fn section(section: &SectionPlan, units: Units) -> Result<Picture, DrawError
         width: section.width,
         thickness: section.thickness.unwrap_or(DRAWN),
         rim: rim(&section.top),
-        target: level(&section.target),
-        pull_back: section.pull_back.as_ref().map(level),
-        brim: Some(level(&section.brim)),
+        target: level(&section.top, &section.target),
+        pull_back: section
+            .pull_back
+            .as_ref()
+            .map(|profile| level(&section.top, profile)),
+        brim: Some(level(&section.top, &section.brim)),
         dry: section.dry.as_deref().map(points),
         units,
     })
@@ -40,11 +43,27 @@ fn rim(top: &Blank) -> Rim {
     }
 }
 
-fn level(profile: &Profile) -> Level {
+/// The angle at the right-hand edge of the cut: the largest of the whole edge on
+/// shapes that stand steepest where they are cut; on others, read off the cut.
+fn edge_angle(top: &Blank, profile: &Profile) -> Angle {
+    let outline = top.outline();
+    let plain = matches!(
+        outline.form(),
+        Form::Round { .. } | Form::Rectangle { .. } | Form::Oval { .. }
+    );
+    match profile.surface.as_slice() {
+        [.., (x1, z1), (x2, z2)] if !plain || !outline.holes().is_empty() => {
+            Angle::from_rad((*z1 - *z2).mm().atan2((*x2 - *x1).mm()))
+        }
+        _ => profile.dome.edge_angle,
+    }
+}
+
+fn level(top: &Blank, profile: &Profile) -> Level {
     Level {
         volume: profile.dome.volume,
         surface: points(&profile.surface),
-        edge_angle: profile.dome.edge_angle,
+        edge_angle: edge_angle(top, profile),
     }
 }
 

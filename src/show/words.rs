@@ -64,6 +64,11 @@ pub fn warning(warning: &Warning, units: Units) -> String {
             solids.show(units),
             handling(Concern::Saucer).clause()
         ),
+        Warning::ThinEdge { piece, step, share } => format!(
+            "{piece}, {step}: {:.0} % of the edge stands under the pull-back angle: {}",
+            share.percent(),
+            handling(Concern::ThinEdge).clause()
+        ),
         Warning::MayWarp {
             blank,
             thickness,

@@ -72,6 +72,9 @@ pub(super) struct FillJson<'p> {
     pub(super) solids_percent: f64,
     pub(super) level_limit_deg: Option<f64>,
     pub(super) level_limit_mm_per_m: Option<f64>,
+    pub(super) draws_back_limit_deg: Option<f64>,
+    pub(super) draws_back_limit_mm_per_m: Option<f64>,
+    pub(super) thin_edge_share: Option<f64>,
     pub(super) ten_gain_g: f64,
     pub(super) coats_needed: Option<u32>,
 }

@@ -16,7 +16,7 @@ use crate::cure::help::Change;
 use crate::geometry::Dome;
 use crate::plan::{
     Advice, BlankPlan, CoatingPlan, Drying, FillPlan, Fit, PiecePlan, Plan, StageTimes, StepKind,
-    StepPlan, Tilt, TimeBand, Timed,
+    StepPlan, TimeBand, Timed,
 };
 use crate::quantity::{Angle, Units};
 
@@ -117,10 +117,9 @@ fn fill(fill: &FillPlan) -> FillJson<'_> {
         surface_area,
         ..
     } = fill.dome;
-    let tilt = match fill.tilt {
-        Tilt::UpTo(tilt) => Some(tilt),
-        Tilt::Any | Tilt::Unknown => None,
-    };
+    let runs_over = fill.lie.and_then(|lie| lie.runs_over);
+    let draws_back = fill.lie.and_then(|lie| lie.draws_back);
+    let in_a_metre = |tilt: Angle| 1000.0 * tilt.rad().tan();
     let rim = match fill.fit {
         Fit::BelowRim(rim) => Some(rim),
         _ => None,
@@ -159,8 +158,11 @@ fn fill(fill: &FillPlan) -> FillJson<'_> {
         dry_peak_mm: fill.dry_peak.mm(),
         dry_mean_mm: fill.dry_mean.mm(),
         solids_percent: fill.solids.percent(),
-        level_limit_deg: tilt.map(Angle::deg),
-        level_limit_mm_per_m: tilt.map(|tilt| 1000.0 * tilt.rad().tan()),
+        level_limit_deg: runs_over.map(Angle::deg),
+        level_limit_mm_per_m: runs_over.map(in_a_metre),
+        draws_back_limit_deg: draws_back.map(Angle::deg),
+        draws_back_limit_mm_per_m: draws_back.map(in_a_metre),
+        thin_edge_share: fill.lie.map(|lie| lie.thin.fraction()),
         ten_gain_g: fill.ten_gain.g(),
         coats_needed: match fill.coats_needed {
             Some(CoatsNeeded::Coats(coats) | CoatsNeeded::PastTarget(coats)) => Some(coats),

@@ -4,12 +4,22 @@ use super::page::Page;
 use super::summary::told;
 use crate::consumption::{CoatsNeeded, Faces};
 use crate::plan::{
-    Advice, BlankPlan, CoatingPlan, Drying, FillPlan, Fit, PiecePlan, Plan, StageTimes, StepKind,
-    StepPlan, Tilt, Timed,
+    Advice, BlankPlan, CoatingPlan, Drying, FillPlan, Fit, Lie, PiecePlan, Plan, StageTimes,
+    StepKind, StepPlan, Timed,
 };
-use crate::quantity::{Show, Units};
+use crate::quantity::{Angle, Show, Units};
 use crate::show::outline;
 use crate::show::words;
+
+/// How far out of level a fill may lie.
+fn lies(lie: Lie, units: Units) -> String {
+    let past = |tilt: Option<Angle>, how: &str| {
+        tilt.map(|tilt| format!("; {how} past {}", words::fall(tilt, units)))
+    };
+    let low = past(lie.runs_over, "out of level, runs over");
+    let high = past(lie.draws_back, "draws back");
+    low.into_iter().chain(high).collect()
+}
 
 pub(super) fn write(plan: &Plan, page: &mut Page) {
     let units = plan.header.units;
@@ -107,10 +117,7 @@ fn write_fill(fill: &FillPlan, units: Units, page: &mut Page) {
         window.target.edge_angle.show(units),
         window.brim.volume.show(units),
         window.brim.edge_angle.show(units),
-        match fill.tilt {
-            Tilt::UpTo(tilt) => format!("; out of level past {}", words::fall(tilt, units)),
-            Tilt::Any | Tilt::Unknown => String::new(),
-        }
+        fill.lie.map_or_else(String::new, |lie| lies(lie, units))
     ));
     let soaked = if fill.soaks_in.m3() > 0.0 {
         format!(

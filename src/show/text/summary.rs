@@ -3,8 +3,8 @@
 use super::page::Page;
 use crate::coating::Stage;
 use crate::consumption::Faces;
-use crate::plan::{CoatingPlan, Drying, FillPlan, Fit, Plan, StageTimes, StepPlan, Tilt, Timed};
-use crate::quantity::{Show, Units};
+use crate::plan::{CoatingPlan, Drying, FillPlan, Fit, Plan, StageTimes, StepPlan, Timed};
+use crate::quantity::{Angle, Show, Units};
 use crate::run::Air;
 use crate::show::words;
 
@@ -205,20 +205,35 @@ fn fill_words(fill: &FillPlan, units: Units) -> String {
     )
 }
 
-/// How level the shelf must be: the piece that runs over first decides.
+/// How level the shelf must be: the piece that fails first decides.
 fn shelf(plan: &Plan, page: &mut Page) {
-    let tilts = plan.pieces.iter().flat_map(|piece| {
-        let tilts = piece.fills.iter().filter_map(|fill| match fill.tilt {
-            Tilt::UpTo(tilt) => Some(tilt),
-            Tilt::Any | Tilt::Unknown => None,
-        });
-        tilts.map(move |tilt| (tilt, &piece.name))
-    });
-    let first = tilts.reduce(|a, b| if b.0 < a.0 { b } else { a });
-    if let Some((tilt, piece)) = first {
+    let mut first: Option<(Angle, String)> = None;
+    let mut unknown = 0;
+    for piece in &plan.pieces {
+        for fill in &piece.fills {
+            let Some(lie) = fill.lie else {
+                unknown += usize::from(matches!(fill.fit, Fit::Inside | Fit::OverBrim(_)));
+                continue;
+            };
+            let fails = [
+                (lie.runs_over, "runs over on its low side"),
+                (lie.draws_back, "draws back on its high side"),
+            ];
+            for (tilt, how) in fails {
+                if let Some(tilt) = tilt.filter(|t| first.as_ref().is_none_or(|f| *t < f.0)) {
+                    first = Some((tilt, format!("{} {how}", piece.name)));
+                }
+            }
+        }
+    }
+    let mut margin = Margin(Some("Shelf"));
+    if let Some((tilt, fails)) = first {
         let fall = words::fall(tilt, plan.header.units);
-        let words = format!("level to {fall}, or {piece} runs over");
-        Margin(Some("Shelf")).entry(page, &words);
+        margin.entry(page, &format!("level to {fall}, or {fails}"));
+    }
+    if unknown > 0 {
+        let words = format!("not worked out for {unknown} more; brimful dome tells it of each");
+        margin.entry(page, &words);
     }
 }
 
