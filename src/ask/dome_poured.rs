@@ -93,7 +93,7 @@ impl Poured<'_> {
         let level = level.and_then(|level| {
             level
                 .inspect_err(|_| {
-                    unknown.push("how level the shelf must be could not be worked out")
+                    unknown.push("how level the shelf must be could not be worked out");
                 })
                 .ok()
         });

@@ -214,7 +214,7 @@ impl Shelf {
         match self.plate.tilted(&level, uphill) {
             Ok(found) => self.stays(&found),
             // Where it was lost, the last dome tells which side gave way.
-            Err(last) => Err(self.gives_way(&last)),
+            Err(last) => Err(Self::gives_way(&last)),
         }
     }
 
@@ -232,7 +232,7 @@ impl Shelf {
     }
 
     /// Why there is no dome beyond the last that was reached.
-    fn gives_way(&self, last: &Solution) -> TiltError {
+    fn gives_way(last: &Solution) -> TiltError {
         match (last.edge_angle.to_degrees() > NEARLY_UPRIGHT, dip(last)) {
             (true, _) => TiltError::RunsOver,
             (false, Some(depth)) => TiltError::DrawsBack { depth },

@@ -159,7 +159,7 @@ impl Plate {
         way: [f64; 2],
         limit: Limit,
         most: f64,
-    ) -> Option<Strode> {
+    ) -> Option<Taken> {
         let t = self.tilting(&state.w, state.load, &[way])?;
         let [now, per_tilt] = self.pressure_rise(volume, &t, 0);
         let settle = along(&t.go.rest, now, &t.go.per_pressure);
@@ -179,21 +179,21 @@ impl Plate {
         // No further than half again as far at once, and neither below level nor past the most.
         let stride = 0.5 * state.sine.max(0.2 * most);
         let by = wanted.min(stride).clamp(-state.sine, most - state.sine);
-        let mut strode = Strode {
+        let mut taken = Taken {
             change: 0.0,
             highest: 0.0,
             held_back: state.sine + wanted > most,
         };
         for (i, value) in state.w.iter_mut().enumerate() {
             let step = settle[i] + by * tilting[i];
-            strode.change = strode.change.max(step.abs());
+            taken.change = taken.change.max(step.abs());
             *value += step;
-            strode.highest = strode.highest.max(value.abs());
+            taken.highest = taken.highest.max(value.abs());
         }
         state.sine += by;
         state.load.pressure += now + by * per_tilt;
         state.load.tilt = way.map(|x| state.sine * x);
-        Some(strode)
+        Some(taken)
     }
 }
 
@@ -205,7 +205,7 @@ struct Sought {
 }
 
 /// What a step did.
-struct Strode {
+struct Taken {
     /// The largest change of a height, and the largest height, mm.
     change: f64,
     highest: f64,
