@@ -204,7 +204,7 @@ fn a_long_pool_is_even_up_to_the_tilt_of_a_level_film() {
         let shelf = Shelf::new(&outline, liquid(&table[0]), Fineness::Coarse).expect("a shelf");
         let volume = Volume::from_ml(length * 40.0 * 0.9e-3);
         let limits = shelf.limits(volume, ANGLES).expect("limits");
-        let ratio = limits.even.rad().tan() / (0.9 / (5.0 * length));
+        let ratio = limits.even.expect("a tilt").rad().tan() / (0.9 / (5.0 * length));
         assert!((1.0..last).contains(&ratio), "{length}: {ratio}");
         last = ratio;
     }
