@@ -31,14 +31,17 @@ fn sharp_corners_are_the_limit_of_rounded_ones() {
         let rounded = [rectangle(corner), hexagon(corner)];
         for (i, outline) in rounded.iter().enumerate() {
             let lost_area = 1.0 - outline.area() / sharp[i].outline_area;
-            let lost = 1.0 - dome(outline, ask).volume / sharp[i].volume;
+            let missing = 1.0 - dome(outline, ask).volume / sharp[i].volume;
             // 5e-5 is the solver's own.
             assert!(
-                lost.abs() < lost_area + 5e-5,
-                "{i}, {corner} mm: {lost:.1e}"
+                missing.abs() < lost_area + 5e-5,
+                "{i}, {corner} mm: {missing:.1e}"
             );
-            assert!(lost.abs() < last[i] + 5e-5, "{i}, {corner} mm: {lost:.1e}");
-            last[i] = lost.abs();
+            assert!(
+                missing.abs() < last[i] + 5e-5,
+                "{i}, {corner} mm: {missing:.1e}"
+            );
+            last[i] = missing.abs();
         }
     }
     assert!(last.iter().all(|lost| *lost < 1e-4), "{last:?}");
