@@ -122,6 +122,9 @@ const NEARLY_UPRIGHT: f64 = 80.0;
 /// Ways across that evenness is looked at along.
 const WAYS_ACROSS: u32 = 8;
 
+/// Over the least tilt by the first step, another way's that may yet turn out less.
+const RIVAL: f64 = 1.15;
+
 /// Ways down that are so near each other are tried once, as the cosine between them.
 const SAME_WAY: f64 = 0.95;
 
@@ -147,9 +150,9 @@ impl Shelf {
         refuse_sharp_notches(outline)?;
         let c = liquid.capillary_length().mm();
         let (sizing, order) = Sizing::for_capillary_length(c, outline.across().mm());
-        let order = match fineness {
-            Fineness::Fine => order,
-            Fineness::Coarse => 3,
+        let (sizing, order) = match fineness {
+            Fineness::Fine => (sizing, order),
+            Fineness::Coarse => (sizing.coarser(), 3),
         };
         let half = outline.half_disc().filter(|_| fineness == Fineness::Coarse);
         let one_way = half.is_some();
@@ -307,7 +310,7 @@ impl Shelf {
 
     /// The two ways uphill that meet a limit soonest, by the edge's answer to a
     /// small tilt: that of the place that needs the least, and the best of the
-    /// places whose own way is another.
+    /// places whose own way is another, if it comes near.
     fn ways(&self, level: &Solution, response: &Response, limit: Limit) -> Vec<[f64; 2]> {
         if self.one_way {
             return vec![[1.0, 0.0]];
@@ -331,8 +334,9 @@ impl Shelf {
             })
             .collect();
         found.sort_by(|a, b| a.0.total_cmp(&b.0));
+        let soonest = found.first().map_or(0.0, |(gap, _)| *gap);
         let mut ways: Vec<[f64; 2]> = Vec::new();
-        for (_, way) in found {
+        for (_, way) in found.into_iter().filter(|(gap, _)| *gap <= RIVAL * soonest) {
             // Ways that mirror each other count as one where the outline does.
             let fold = |way: [f64; 2]| if self.mirrors { way.map(f64::abs) } else { way };
             let a = fold(way);

@@ -22,6 +22,16 @@ pub(super) struct Sizing {
 }
 
 impl Sizing {
+    /// Half again as coarse.
+    pub fn coarser(self) -> Self {
+        Self {
+            chord: 1.5 * self.chord,
+            of_width: 1.5 * self.of_width,
+            of_bend: 1.3 * self.of_bend,
+            ..self
+        }
+    }
+
     /// The same, following curves more closely.
     pub fn closer(self) -> Self {
         Self {

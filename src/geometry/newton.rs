@@ -291,7 +291,7 @@ impl Plate {
     /// Measures the found dome.
     pub fn finish(&self, w: Vec<f64>, load: Load) -> Option<Solution> {
         let pull = self.pull(load);
-        let system = self.assemble(&w, pull);
+        let system = self.measure(&w, pull);
         let angles = self.rim.angles(&system.rim_force, None)?;
         let copies = self.mesh.copies;
         // ∫ (P - a·x) dA - B V cos β = ∮ sin θ ds

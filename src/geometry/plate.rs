@@ -254,6 +254,15 @@ impl Plate {
 
     /// Energy derivatives at the node heights `w`.
     pub fn assemble(&self, w: &[f64], pull: Pull) -> System {
+        self.gather(w, pull, true)
+    }
+
+    /// The same without the matrix.
+    pub fn measure(&self, w: &[f64], pull: Pull) -> System {
+        self.gather(w, pull, false)
+    }
+
+    fn gather(&self, w: &[f64], pull: Pull, stiff: bool) -> System {
         let n = self.element.len();
         let per = self.element.points.len();
         let mut system = System {
@@ -284,21 +293,25 @@ impl Plate {
                 system.volume += place.weight * density.volume;
                 system.surface += place.weight * density.surface;
                 system.weight += place.weight * 0.5 * self.bond * state[0] * density.volume;
-                local.add(shape, place, &density);
+                local.push(shape, place, &density);
+                if stiff {
+                    local.stiffen(shape, place, &density);
+                }
             }
-            self.scatter(nodes, &local, &mut system);
+            self.scatter(nodes, &local, &mut system, stiff);
         }
         system
     }
 
     /// Adds one triangle's share to the whole.
-    fn scatter(&self, nodes: &[usize], local: &Local, system: &mut System) {
+    fn scatter(&self, nodes: &[usize], local: &Local, system: &mut System, stiff: bool) {
         let n = nodes.len();
         for (i, &node) in nodes.iter().enumerate() {
             if let Some(row) = self.unknown[node] {
                 system.force[row] += local.force[i];
                 system.swell[row] += local.swell[i];
-                for (j, other) in nodes[..=i].iter().enumerate() {
+                let columns = if stiff { &nodes[..=i] } else { &[] };
+                for (j, other) in columns.iter().enumerate() {
                     if self.unknown[*other].is_some() {
                         system.values.push(local.matrix[i * n + j]);
                     }
@@ -306,7 +319,8 @@ impl Plate {
             } else if let Some(row) = self.rim.number(node) {
                 system.rim_force[row] += local.force[i];
                 system.rim_swell[row] += local.swell[i];
-                for (j, &other) in nodes.iter().enumerate() {
+                let columns = if stiff { nodes } else { &[] };
+                for (j, &other) in columns.iter().enumerate() {
                     if self.unknown[other].is_some() {
                         let (a, b) = (i.max(j), i.min(j));
                         system.rim_rows.push((row, other, local.matrix[a * n + b]));
@@ -405,11 +419,19 @@ impl Local {
         self.matrix.fill(0.0);
     }
 
-    fn add(&mut self, shape: &Shape, place: &Place, density: &Density) {
+    fn push(&mut self, shape: &Shape, place: &Place, density: &Density) {
+        let f = to_reference(density.force, &place.inverse, place.weight);
+        let v = to_reference(density.swell, &place.inverse, place.weight);
+        for i in 0..shape.value.len() {
+            let b = [shape.value[i], shape.d1[i], shape.d2[i]];
+            self.force[i] += inner(f, b);
+            self.swell[i] += inner(v, b);
+        }
+    }
+
+    fn stiffen(&mut self, shape: &Shape, place: &Place, density: &Density) {
         let n = shape.value.len();
         let inverse = &place.inverse;
-        let f = to_reference(density.force, inverse, place.weight);
-        let v = to_reference(density.swell, inverse, place.weight);
         // Rows to reference derivatives, then columns.
         let h = density
             .stiffness
@@ -418,8 +440,6 @@ impl Local {
         let c = [column(0), column(1), column(2)];
         for i in 0..n {
             let b = [shape.value[i], shape.d1[i], shape.d2[i]];
-            self.force[i] += inner(f, b);
-            self.swell[i] += inner(v, b);
             let m = [inner(c[0], b), inner(c[1], b), inner(c[2], b)];
             let row = &mut self.matrix[i * n..=i * n + i];
             let columns = shape.value.iter().zip(&shape.d1).zip(&shape.d2);
