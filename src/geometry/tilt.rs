@@ -176,8 +176,8 @@ impl Plate {
             Limit::Rises(angle) => self.rim.rise_to(angle, &angles, &change),
             Limit::Falls(angle, among) => self.rim.fall_to(angle, &angles, &change, among),
         };
-        // No further than half again as far at once, and neither below level nor past the most.
-        let stride = 0.5 * state.sine.max(0.2 * most);
+        // Three degrees or half again as far at once, and neither below level nor past the most.
+        let stride = 0.5 * state.sine.max(0.1);
         let by = wanted.min(stride).clamp(-state.sine, most - state.sine);
         let mut taken = Taken {
             change: 0.0,
