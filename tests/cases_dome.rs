@@ -290,3 +290,68 @@ fn a_chain_wants_a_hole_a_third_wider_and_away_from_the_edge() {
     assert_eq!((slip.code, slip.out.as_str()), (2, ""));
     assert!(slip.err.contains("were millimetres meant?"), "{}", slip.err);
 }
+
+/// `tilt.csv`: on a 25 mm disc that stands at 30 degrees when level, a glaze's
+/// high side stands at 13.42 degrees on a tilt of 3 and at 2.41 on one of 5, where
+/// the low side is at 59.35. So it draws back under 12 degrees between the two,
+/// a little past 3, and runs over past 65 beyond 5.
+#[test]
+fn the_shelf_s_limits_lie_where_the_reference_tilts_put_them() {
+    let asked = [
+        "dome",
+        "--round",
+        "25 mm",
+        "--edge-angle",
+        "30 deg",
+        "--coating",
+        "water-based dome glaze",
+        "--surface-tension",
+        "35 mN/m",
+        "--density",
+        "1050 kg/m3",
+    ];
+    let json = ask(&[&asked[..], &["--json"]].concat()).json();
+    let draws_back = number(&json, "/draws_back_limit_deg");
+    assert!((3.0..3.6).contains(&draws_back), "{draws_back}");
+    let runs_over = number(&json, "/level_limit_deg");
+    assert!((5.0..6.5).contains(&runs_over), "{runs_over}");
+    let fall = 1000.0 * runs_over.to_radians().tan();
+    assert!(agree(number(&json, "/level_limit_mm_per_m"), fall, 1e-9));
+    assert!(number(&json, "/even_limit_deg") < 1.0);
+    let text = ask(&asked).flowing();
+    assert!(
+        text.contains("the high side draws back from the edge before that"),
+        "{text}"
+    );
+}
+
+/// A plus of points with sharp inner corners: they are taken as rounded, most of
+/// its edge stands flatter than there, and that is said.
+#[test]
+fn a_notched_outline_says_that_its_edge_stays_thin() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let file = folder.path().join("plus.svg");
+    let plus = "<svg xmlns=\"http://www.w3.org/2000/svg\"><polygon points=\"10,0 20,0 20,10 30,10 30,20 20,20 20,30 10,30 10,20 0,20 0,10 10,10\"/></svg>";
+    std::fs::write(&file, plus).expect("written");
+    let file = file.to_str().expect("a path");
+    let args = [
+        "dome",
+        "--outline",
+        file,
+        "--width",
+        "30 mm",
+        "--coating",
+        "two-part dome epoxy",
+    ];
+    let said = ask(&args);
+    assert_eq!(said.code, 0, "{}", said.err);
+    let text = said.flowing();
+    assert!(
+        text.contains("of the edge stands under the pull-back angle"),
+        "{text}"
+    );
+    let json = ask(&[&args[..], &["--json"]].concat()).json();
+    assert!(number(&json, "/thin_edge_share") > 0.1);
+    assert!(json["warnings"].to_string().contains("thin-edge"));
+    assert!(agree(number(&json, "/inner_corners_mm"), 0.5, 1e-9));
+}
