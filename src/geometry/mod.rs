@@ -25,6 +25,7 @@ mod rim;
 mod round;
 mod search;
 mod shape;
+mod share;
 mod sizes;
 mod smooth;
 mod soft;
