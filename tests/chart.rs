@@ -65,6 +65,7 @@ fn of<'a>(
         piece,
         blank,
         width: Length::from_mm(width_mm),
+        gaps: Vec::new(),
         thickness: Length::from_mm(5.0),
         rim: Rim::Sharp,
         target,

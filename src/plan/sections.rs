@@ -24,6 +24,9 @@ pub struct SectionPlan {
     pub top: Blank,
     /// The blank's width along the cut.
     pub width: Length,
+    /// Where the cut leaves the blank in between: from and to, as distances from
+    /// its first edge.
+    pub gaps: Vec<[Length; 2]>,
     /// The blank's thickness. `None`: not said.
     pub thickness: Option<Length>,
     /// The planned fill of its first flood coat that makes a dome.
@@ -64,6 +67,7 @@ pub fn sections(run: &Run, plan: &Plan) -> Result<Vec<SectionPlan>, PlanError> {
                 piece: piece.name.clone(),
                 top: blank.top.clone(),
                 width: filling.blank().outline().cut_width(),
+                gaps: filling.blank().outline().cut_gaps(),
                 thickness: blank.thickness,
                 dry: dry(fill, &target),
                 target,

@@ -20,6 +20,7 @@ pub fn section(section: &SectionPlan, units: Units) -> Result<Picture, DrawError
         piece: &section.piece,
         blank: &blank,
         width: section.width,
+        gaps: section.gaps.clone(),
         thickness: section.thickness.unwrap_or(DRAWN),
         rim: rim(&section.top),
         target: level(&section.top, &section.target),

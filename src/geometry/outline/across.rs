@@ -46,6 +46,18 @@ impl Outline {
         }
     }
 
+    /// Where that cut leaves the blank in between, over a hole or past a notch:
+    /// from and to, as distances from its first edge.
+    #[must_use]
+    pub fn cut_gaps(&self) -> Vec<[Length; 2]> {
+        let stretches = self.crossings(&self.cut());
+        let first = stretches.first().map_or(0.0, |s| s[0]);
+        let pairs = stretches.windows(2);
+        pairs
+            .map(|pair| [pair[0][1], pair[1][0]].map(|at| Length::from_mm(at - first)))
+            .collect()
+    }
+
     /// The stretches of a straight way that lie on the flat top, as distances
     /// from its beginning, mm; to a millionth of the outline's size.
     pub(in crate::geometry) fn crossings(&self, cut: &Cut) -> Vec<[f64; 2]> {

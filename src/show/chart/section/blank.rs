@@ -2,7 +2,7 @@
 
 use crate::quantity::{Length, Show};
 use crate::show::draw::font::{self, Weight, width};
-use crate::show::draw::palette::{GRAIN, INK, MIST, PLANK, POOL, SHALLOW, SLATE, SPRAY};
+use crate::show::draw::palette::{GRAIN, INK, MIST, PAPER, PLANK, POOL, SHALLOW, SLATE, SPRAY};
 use crate::show::draw::place::{Row, Space, Wanted, spread};
 use crate::show::draw::{Anchor, Canvas, DrawError, Pen, Point, Text, line};
 
@@ -110,7 +110,7 @@ impl<'a, 'b> Blank<'a, 'b> {
                 font::BODY,
                 Weight::Regular,
             )?);
-            let tip = self.on(points, self.section.width * share);
+            let tip = self.on(points, self.section.beside_gaps(self.section.width * share));
             wanted.push(Wanted {
                 middle: tip.x,
                 width: breadth,
@@ -158,8 +158,11 @@ impl<'a, 'b> Blank<'a, 'b> {
             canvas.fill(&shape, tint(mark))?;
         }
         self.draw_slab(canvas)?;
+        self.draw_gaps(canvas)?;
         for (mark, points) in self.section.surfaces() {
-            canvas.line(&self.curve(points), mark.pen())?;
+            for run in self.section.runs(points) {
+                canvas.line(&self.curve(run), mark.pen())?;
+            }
         }
         self.draw_labels(canvas)?;
         self.draw_dimension(canvas)
@@ -219,6 +222,26 @@ impl<'a, 'b> Blank<'a, 'b> {
             shape.extend([corner, next]);
             canvas.line(&shape, outline)
         }
+    }
+
+    /// Takes the blank away where the cut meets none.
+    fn draw_gaps(&self, canvas: &Canvas<'_>) -> Result<(), DrawError> {
+        // The blank's lines, and the wave where it goes on below.
+        let (line, wave) = (1.0, if self.broken { 5.0 } else { 1.0 });
+        for gap in &self.section.gaps {
+            let [left, right] = gap.map(|across| {
+                let up = Length::ZERO;
+                self.place(At { across, up }).x
+            });
+            let (top, bottom) = (self.origin.y - line, self.origin.y + self.slab + wave);
+            let corners = [(left, top), (right, top), (right, bottom), (left, bottom)];
+            canvas.fill(&corners.map(|(x, y)| Point::new(x, y)), PAPER)?;
+            for x in [left, right] {
+                let side = [self.origin.y, self.origin.y + self.slab].map(|y| Point::new(x, y));
+                canvas.line(&side, Pen::solid(INK, 1.2))?;
+            }
+        }
+        Ok(())
     }
 
     fn draw_labels(&self, canvas: &Canvas<'_>) -> Result<(), DrawError> {

@@ -172,11 +172,13 @@ impl<'a, 'b> Edge<'a, 'b> {
 
     fn draw_surfaces(&self, canvas: &Canvas<'_>) -> Result<(), DrawError> {
         for (mark, points) in self.section.surfaces() {
-            // From the edge inwards, so that every dash starts at the edge.
-            let mut curve = self.curve(points);
-            curve.reverse();
-            for part in line::inside(&curve, self.window) {
-                canvas.line(&part, mark.pen())?;
+            for run in self.section.runs(points) {
+                // From the edge inwards, so that every dash starts at the edge.
+                let mut curve = self.curve(run);
+                curve.reverse();
+                for part in line::inside(&curve, self.window) {
+                    canvas.line(&part, mark.pen())?;
+                }
             }
         }
         Ok(())
@@ -213,6 +215,32 @@ impl<'a, 'b> Edge<'a, 'b> {
         }
         for part in line::inside(&shape, self.window) {
             canvas.line(&part, Pen::solid(INK, 1.2))?;
+        }
+        self.draw_gaps(canvas, flat.y, bottom)
+    }
+
+    /// Takes the blank away, between its upper and its lower side, where the cut
+    /// meets none.
+    fn draw_gaps(&self, canvas: &Canvas<'_>, top: f64, bottom: f64) -> Result<(), DrawError> {
+        for gap in &self.section.gaps {
+            let [left, right] = gap.map(|across| {
+                let up = Length::ZERO;
+                self.place(At { across, up }).x
+            });
+            let corners = [
+                (left, top - 1.0),
+                (right, top - 1.0),
+                (right, bottom + 1.0),
+                (left, bottom + 1.0),
+            ];
+            let shape = corners.map(|(x, y)| Point::new(x, y));
+            canvas.fill(&line::shape_inside(&shape, self.window), PAPER)?;
+            for x in [left, right] {
+                let side = [top, bottom].map(|y| Point::new(x, y));
+                for part in line::inside(&side, self.window) {
+                    canvas.line(&part, Pen::solid(INK, 1.2))?;
+                }
+            }
         }
         Ok(())
     }

@@ -42,6 +42,9 @@ pub struct Section<'a> {
     pub blank: &'a str,
     /// The blank's width along the cut.
     pub width: Length,
+    /// Where the cut leaves the blank in between, over a hole or past a notch:
+    /// from and to, as distances from the left edge, in order.
+    pub gaps: Vec<[Length; 2]>,
     /// The blank's thickness.
     pub thickness: Length,
     /// What the edge of its top is like.
@@ -83,6 +86,7 @@ pub struct Section<'a> {
 ///     piece: "tide magnet",
 ///     blank: "38 mm round",
 ///     width: Length::from_mm(38.0),
+///     gaps: Vec::new(),
 ///     thickness: Length::from_mm(5.0),
 ///     rim: Rim::Sharp,
 ///     target: Level {
@@ -252,6 +256,36 @@ impl Section<'_> {
                 .map(|(mark, level)| (mark, level.surface.as_slice())),
         )
         .collect()
+    }
+
+    /// A surface in runs from gap to gap.
+    fn runs<'s>(&self, points: &'s [At]) -> Vec<&'s [At]> {
+        let mut rest = points;
+        let mut runs = Vec::with_capacity(self.gaps.len() + 1);
+        for [from, to] in &self.gaps {
+            let middle = (*from + *to) / 2.0;
+            let (before, after) = rest.split_at(rest.partition_point(|at| at.across < middle));
+            runs.push(before);
+            rest = after;
+        }
+        runs.push(rest);
+        runs.retain(|run| run.len() > 1);
+        runs
+    }
+
+    /// A place across that lies on the blank: itself, or where it falls into a gap,
+    /// a little way onto the blank beside it.
+    fn beside_gaps(&self, across: Length) -> Length {
+        let inside = |[from, to]: &&[Length; 2]| *from < across && across < *to;
+        let Some([from, to]) = self.gaps.iter().find(inside) else {
+            return across;
+        };
+        let aside = (*to - *from) / 10.0;
+        if across - *from < *to - across {
+            *from - aside
+        } else {
+            *to + aside
+        }
     }
 
     fn check(&self) -> Result<(), DrawError> {
