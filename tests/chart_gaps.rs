@@ -76,7 +76,9 @@ fn nothing_is_drawn_over_a_gap() {
     // The target's colour and width stand on its line alone.
     let lines = |svg: &str| {
         let stroked = svg.lines().filter(|l| l.contains("polyline"));
-        stroked.filter(|l| l.contains("stroke-width=\"26\"")).count()
+        stroked
+            .filter(|l| l.contains("stroke-width=\"26\""))
+            .count()
     };
     assert_eq!(lines(&gapped), lines(&whole) + 1, "{}", lines(&whole));
     assert!(gapped.matches("#FFFFFF").count() > whole.matches("#FFFFFF").count());

@@ -1,25 +1,12 @@
 //! Outlines that are neither round nor rectangular, against the reference table.
 
+mod dome_common;
+
 use std::collections::HashMap;
 
 use brimful::geometry::{Ask, Hole, Liquid, Outline, Top};
 use brimful::quantity::{Angle, Density, Length, SurfaceTension};
-
-type Row = HashMap<String, String>;
-
-fn rows(file: &str) -> Vec<Row> {
-    let mut reader = csv::Reader::from_path(format!("data/reference/dome/{file}")).expect(file);
-    reader
-        .deserialize()
-        .map(|row| row.expect("a row"))
-        .collect()
-}
-
-fn number(row: &Row, key: &str) -> f64 {
-    row[key]
-        .parse()
-        .unwrap_or_else(|_| panic!("{key}: {}", row[key]))
-}
+use dome_common::{liquid, number, rows};
 
 fn mm(x: f64) -> Length {
     Length::from_mm(x)
@@ -62,11 +49,7 @@ fn every_shape_of_the_table_is_filled_to_its_edge_angle() {
     let table = rows("shapes.csv");
     let mut seen: HashMap<&str, u32> = HashMap::new();
     for row in &table {
-        let liquid = Liquid {
-            surface_tension: SurfaceTension::from_n_per_m(number(row, "gamma_N_per_m")),
-            density: Density::from_kg_per_m3(number(row, "rho_kg_per_m3")),
-        };
-        let top = Top::new(&outline(&row["shape"]), liquid).expect("a top");
+        let top = Top::new(&outline(&row["shape"]), liquid(row)).expect("a top");
         assert_eq!(row["control"], "max_edge_angle");
         let angle = Angle::from_deg(number(row, "control_value"));
         let dome = top.dome(Ask::EdgeAngle(angle)).expect("a dome");

@@ -1,32 +1,13 @@
 //! The reference tables, row by row, through the public interface.
 
-use std::collections::HashMap;
+mod dome_common;
 
-use brimful::geometry::{Ask, Dome, Liquid, Outline, Top};
-use brimful::quantity::{Angle, Density, Length, SurfaceTension, Volume};
-
-type Row = HashMap<String, String>;
-
-fn rows(file: &str) -> Vec<Row> {
-    let mut reader = csv::Reader::from_path(format!("data/reference/dome/{file}")).expect(file);
-    reader
-        .deserialize()
-        .map(|row| row.expect("a row"))
-        .collect()
-}
-
-fn number(row: &Row, key: &str) -> f64 {
-    row[key]
-        .parse()
-        .unwrap_or_else(|_| panic!("{key}: {}", row[key]))
-}
+use brimful::geometry::{Ask, Dome, Outline, Top};
+use brimful::quantity::{Angle, Density, Length, Volume};
+use dome_common::{Row, liquid, number, rows};
 
 fn top(row: &Row, outline: &Outline) -> Top {
-    let liquid = Liquid {
-        surface_tension: SurfaceTension::from_n_per_m(number(row, "gamma_N_per_m")),
-        density: Density::from_kg_per_m3(number(row, "rho_kg_per_m3")),
-    };
-    Top::new(outline, liquid).expect("a top")
+    Top::new(outline, liquid(row)).expect("a top")
 }
 
 /// The worst departures of one run over a table.

@@ -1,32 +1,12 @@
 //! Shelves out of level, against the reference table.
 
+mod dome_common;
+
 use std::collections::HashMap;
 
-use brimful::geometry::{EdgeAngles, Fineness, Liquid, Outline, Shelf, Tilt, TiltError, Tilted};
-use brimful::quantity::{Angle, Density, Length, SurfaceTension, Volume};
-
-type Row = HashMap<String, String>;
-
-fn rows() -> Vec<Row> {
-    let mut reader = csv::Reader::from_path("data/reference/dome/tilt.csv").expect("the table");
-    reader
-        .deserialize()
-        .map(|row| row.expect("a row"))
-        .collect()
-}
-
-fn number(row: &Row, key: &str) -> f64 {
-    row[key]
-        .parse()
-        .unwrap_or_else(|_| panic!("{key}: {}", row[key]))
-}
-
-fn liquid(row: &Row) -> Liquid {
-    Liquid {
-        surface_tension: SurfaceTension::from_n_per_m(number(row, "gamma_N_per_m")),
-        density: Density::from_kg_per_m3(number(row, "rho_kg_per_m3")),
-    }
-}
+use brimful::geometry::{EdgeAngles, Fineness, Outline, Shelf, Tilt, TiltError, Tilted};
+use brimful::quantity::{Angle, Length, Volume};
+use dome_common::{Row, liquid, number, rows};
 
 fn outline(row: &Row) -> Outline {
     let side = |key: &str| Length::from_mm(number(row, key));
@@ -60,7 +40,7 @@ fn solve(row: &Row) -> Result<Tilted, TiltError> {
 /// one that overhangs.
 #[test]
 fn every_tilt_of_the_table_is_answered_or_rightly_refused() {
-    let table = rows();
+    let table = rows("tilt.csv");
     assert_eq!(table.len(), 48);
     let mut seen: HashMap<&str, usize> = HashMap::new();
     for row in &table {
@@ -128,7 +108,7 @@ const ANGLES: EdgeAngles = EdgeAngles {
 /// the tilts at which a disc reaches those angles are known.
 #[test]
 fn a_disc_runs_over_and_draws_back_at_the_tilts_of_the_table() {
-    let table = rows();
+    let table = rows("tilt.csv");
     let mut seen = 0;
     for row in table
         .iter()
@@ -168,7 +148,7 @@ fn a_disc_runs_over_and_draws_back_at_the_tilts_of_the_table() {
 /// is the brim's, and as far down any other way it is no more.
 #[test]
 fn the_worst_way_down_is_the_one_that_is_told() {
-    let table = rows();
+    let table = rows("tilt.csv");
     let row = table
         .iter()
         .find(|r| r["width_mm"] == "25" && r["level_max_edge_angle_deg"] == "30")
@@ -196,7 +176,7 @@ fn the_worst_way_down_is_the_one_that_is_told() {
 /// `tan β = h / (5 L)`; a capillary length at either pinned end follows less.
 #[test]
 fn a_long_pool_is_even_up_to_the_tilt_of_a_level_film() {
-    let table = rows();
+    let table = rows("tilt.csv");
     let mm = Length::from_mm;
     let mut last = 1.35;
     for length in [100.0, 200.0] {
@@ -212,7 +192,7 @@ fn a_long_pool_is_even_up_to_the_tilt_of_a_level_film() {
 
 #[test]
 fn a_tilt_needs_a_way_down_and_stays_below_45_degrees() {
-    let table = rows();
+    let table = rows("tilt.csv");
     let row = &table[0];
     let shelf = Shelf::new(&outline(row), liquid(row), Fineness::Coarse).expect("a shelf");
     for (degrees, downhill) in [
