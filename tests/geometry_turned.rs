@@ -84,7 +84,6 @@ fn a_circle_of_points_is_filled_as_a_round_top_is() {
                 let by_angle = Ask::EdgeAngle(Angle::from_deg(degrees));
                 let expected = round.dome(by_angle).expect("a dome");
                 let name = format!("radius {radius}, turned by {turn}, {degrees} degrees");
-                // At 75 degrees the angle is read less sharply.
                 let tolerance = 1e-5;
                 alike(
                     &name,

@@ -37,8 +37,8 @@ impl DomeQuestion {
 pub enum By {
     /// The coating's own target edge angle.
     Target,
-    /// An edge angle, above 0 and up to 150 degrees on a round blank, 90 on a
-    /// rectangle: a question about the shape.
+    /// An edge angle, above 0 and up to 150 degrees on a round blank, 90 on any
+    /// other, less on a soft edge: a question about the shape.
     EdgeAngle(Angle),
     /// Wet height in the middle.
     Peak(Length),

@@ -203,13 +203,15 @@ impl Poured<'_> {
             ),
             _ => return None,
         };
-        let solids = self.question.solids()?;
         let few = |coats: u32| (2..=MOST_COATS).contains(&coats);
-        let coats = match coats_needed(asked * solids.fraction(), edge, solids) {
-            CoatsNeeded::Coats(coats) if few(coats) => Some((coats, Filled::Target)),
-            CoatsNeeded::PastTarget(coats) if few(coats) => Some((coats, Filled::PastTarget)),
-            _ => None,
-        };
+        // only coats need the solids; a wall does without
+        let coats = self.question.solids().and_then(|solids| {
+            match coats_needed(asked * solids.fraction(), edge, solids) {
+                CoatsNeeded::Coats(coats) if few(coats) => Some((coats, Filled::Target)),
+                CoatsNeeded::PastTarget(coats) if few(coats) => Some((coats, Filled::PastTarget)),
+                _ => None,
+            }
+        });
         Some(WayOut {
             wall: wall(asked - edge.target),
             coats: coats.map(|(coats, _)| coats),

@@ -32,7 +32,7 @@ pub struct BelowRim {
 /// A fill that was asked for and does not stay on the blank.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Asked {
-    /// Its measures, where any edge up to 110 degrees could hold it.
+    /// Its measures, where any edge that is solved for could hold it.
     pub dome: Option<Dome>,
     /// The dry height asked for, where it was asked by that.
     pub dry_height: Option<Length>,
