@@ -474,3 +474,15 @@ fn a_gear_of_many_teeth_moved_inward_is_the_disc_inside_their_feet() {
         }
     );
 }
+
+/// A needle that tapers to a tenth of a degree.
+#[test]
+fn a_point_sharper_than_any_blank_is_refused() {
+    let points = [[-14.0, 0.0], [17.0, 0.0], [14.0, 0.005], [-14.0, 0.3]];
+    let refused = Outline::points(&points.map(|p| p.map(Length::from_mm)), Length::ZERO);
+    let told = refused.expect_err("a spike").to_string();
+    assert!(
+        told.contains("a point of 0.10 degrees at (17.000, 0.000) mm"),
+        "{told}"
+    );
+}

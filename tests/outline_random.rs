@@ -161,7 +161,9 @@ proptest! {
             let refused = matches!(made, Err(OutlineError::Crosses { .. }));
             prop_assert!(refused, "{made:?}");
         } else if points.len() >= 3 {
-            prop_assert!(made.is_ok(), "{made:?}");
+            // Three points at random may come to a needle's point.
+            let needle = matches!(made, Err(OutlineError::Spike { angle, .. }) if angle.deg() < 1.0);
+            prop_assert!(made.is_ok() || needle, "{made:?}");
         }
     }
 

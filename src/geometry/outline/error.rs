@@ -3,7 +3,7 @@
 use thiserror::Error;
 
 use super::svg::DrawingError;
-use crate::quantity::Length;
+use crate::quantity::{Angle, Length};
 
 /// Why a shape is no outline.
 #[derive(Debug, Clone, PartialEq, Error)]
@@ -64,6 +64,18 @@ pub enum OutlineError {
     /// The outline encloses nothing.
     #[error("the outline encloses no area")]
     NoArea,
+    /// It comes to a point sharper than one degree, which no blank does, and which
+    /// is too thin to be meshed.
+    #[error(
+        "it comes to a point of {:.2} degrees at ({:.3}, {:.3}) mm, sharper than any blank is cut",
+        angle.deg(), at[0].mm(), at[1].mm()
+    )]
+    Spike {
+        /// The angle inside.
+        angle: Angle,
+        /// Where.
+        at: [Length; 2],
+    },
     /// A hole is too small to stay open, or no number.
     #[error("hole {hole} must be wider than 0.1 mm, not {} mm", shown(*diameter))]
     HoleSize {

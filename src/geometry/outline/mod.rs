@@ -286,9 +286,11 @@ impl Outline {
         let [low, high] = frame;
         check("the size", Length::from_mm(high[0] - low[0]))?;
         check("the size", Length::from_mm(high[1] - low[1]))?;
+        let corners = fillet::described(&sharp, corner);
+        check_spikes(&corners)?;
         Ok(Self(Arc::new(Shape {
             form,
-            corners: fillet::described(&sharp, corner),
+            corners,
             sharp,
             edge,
             holes: Vec::new(),
@@ -463,6 +465,18 @@ fn check(what: &'static str, size: Length) -> Result<(), OutlineError> {
         Ok(())
     } else {
         Err(OutlineError::Size { what, size })
+    }
+}
+
+/// Refuses sharp corners under one degree.
+fn check_spikes(corners: &[Corner]) -> Result<(), OutlineError> {
+    let spike = |c: &&Corner| c.radius.mm() == 0.0 && c.inner_angle.deg() < 1.0;
+    match corners.iter().find(spike) {
+        Some(corner) => Err(OutlineError::Spike {
+            angle: corner.inner_angle,
+            at: corner.tip,
+        }),
+        None => Ok(()),
     }
 }
 
