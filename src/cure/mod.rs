@@ -55,6 +55,7 @@ mod registry;
 pub mod series;
 pub mod situation;
 pub mod sorption;
+pub mod starts;
 pub mod transfer;
 pub mod warning;
 pub mod water_film;
