@@ -218,14 +218,10 @@ impl FilmInAir {
         let nearest = (AT_BALANCE / distance).ln();
         // the straight line that it would be if the flux kept its ratio to the distance
         let line = self.water * (self.resistance + away / self.surface_flux(start));
-        if let Some(v) = secant(
-            |v| time(v) - seconds,
-            (0.0, -seconds),
-            (-seconds / line).max(nearest),
-        ) {
-            if v > nearest && v <= 0.0 {
-                return Some(at(v));
-            }
+        let guess = (-seconds / line).max(nearest);
+        let quickly = secant(|v| time(v) - seconds, (0.0, -seconds), guess);
+        if let Some(v) = quickly.filter(|v| (nearest..=0.0).contains(v)) {
+            return Some(at(v));
         }
         (time(nearest) > seconds).then(|| at(root(|v| time(v) - seconds, nearest, 0.0)))
     }

@@ -116,7 +116,7 @@ impl Interpolant {
                 0.5 * (a + b) - 0.5 * (b - a) * angle.cos()
             };
             // Salzer's weights: alternating, halved at the ends
-            let sign = if i % 2 == 0 { 1.0 } else { -1.0 };
+            let sign = if i.is_multiple_of(2) { 1.0 } else { -1.0 };
             let weight = if i == 0 || i == last {
                 0.5 * sign
             } else {
