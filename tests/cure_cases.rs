@@ -14,7 +14,7 @@ use brimful::cure::situation::{Heating, Situation, Spell, Surroundings, Trend};
 use brimful::cure::sorption::FloryHuggins;
 use brimful::cure::transfer::{Exposure, ExposureError, Footprint};
 use brimful::cure::water_film::{FilmModel, FilmProperties, WaterFilm};
-use brimful::cure::{LawError, Warning, compare, law, what_would_help};
+use brimful::cure::{Case, LawError, Warning, compare, law, what_would_help};
 use brimful::quantity::{Humidity, Length, MolarEnergy, Share, Speed, Temperature, Time};
 use brimful::stage::Stage;
 use cure_common::{GLAZE, epoxy, glaze, glaze_forming_at, tray};
@@ -258,7 +258,7 @@ fn cold_epoxy_gets_no_promise() {
             .to_string()
             .contains("20.0 °C or warmer")
     );
-    let helps = what_would_help(&epoxy(), &dome(), &cold).unwrap();
+    let helps = what_would_help(&Case::steady(&epoxy(), &dome(), &cold)).unwrap();
     assert!(matches!(helps[0].change, Change::Warm { to, .. } if to.celsius() > 20.0));
 }
 
@@ -361,7 +361,7 @@ fn humid_air_is_very_slow_and_then_refused_by_type() {
 /// A fan at 1 m/s: dome 0.91 of the time, a 0.10 mm coat on a sheet 0.44 (waterborne.md).
 #[test]
 fn a_fan_helps_thin_coats_and_hardly_a_dome() {
-    let helps = what_would_help(&glaze(), &dome(), &dome()).unwrap();
+    let helps = what_would_help(&Case::steady(&glaze(), &dome(), &dome())).unwrap();
     let fan = helps
         .iter()
         .find(|h| matches!(h.change, Change::Move { to } if to > Speed::from_m_per_s(0.9)))
@@ -369,7 +369,7 @@ fn a_fan_helps_thin_coats_and_hardly_a_dome() {
     assert!((fan.ratio.likely - 0.91).abs() < 0.005, "{fan:?}");
     assert_eq!(fan.caution.as_ref().unwrap().code(), "fan-does-little");
     let thin = dome().at_depth(Length::from_mm(0.1));
-    let helps = what_would_help(&glaze(), &thin, &thin).unwrap();
+    let helps = what_would_help(&Case::steady(&glaze(), &thin, &thin)).unwrap();
     assert!(matches!(helps[0].change, Change::Move { .. }), "{helps:?}");
     assert_eq!(helps[0].caution, None);
 }
@@ -378,7 +378,7 @@ fn a_fan_helps_thin_coats_and_hardly_a_dome() {
 fn help_is_ranked_and_each_is_what_a_new_run_gives() {
     let crowd = dome().exposed(Exposure::among(disc(), tray(88)).unwrap());
     let here = crowd.in_air(air(12.0, 80.0));
-    let helps = what_would_help(&glaze(), &dome(), &here).unwrap();
+    let helps = what_would_help(&Case::steady(&glaze(), &dome(), &here)).unwrap();
     assert!(helps.len() >= 6, "{helps:?}");
     assert!(helps.is_sorted_by(|a, b| a.ratio.likely <= b.ratio.likely));
     for help in &helps {
@@ -387,7 +387,11 @@ fn help_is_ranked_and_each_is_what_a_new_run_gives() {
             Change::Dry { to } => here.in_air(here.air().with_humidity(to).unwrap()),
             Change::Move { to } => here.in_air(here.air().with_speed(to).unwrap()),
             Change::SpreadOut => here.exposed(here.exposure().without_neighbours()),
-            Change::TwoCoats { each } => here.at_depth(each),
+            Change::WiderGaps { pieces } => {
+                here.exposed(Exposure::among(disc(), tray(pieces)).unwrap())
+            }
+            Change::Thinner { to: each } | Change::TwoCoats { each } => here.at_depth(each),
+            Change::BeginLater { .. } => panic!("the air is the same at every hour"),
         };
         let again = likely(
             &compare(&glaze(), &dome(), &changed).unwrap(),
@@ -402,7 +406,7 @@ fn help_is_ranked_and_each_is_what_a_new_run_gives() {
     }
     // where it would never dry, warming the same air makes it dry
     let sodden = dome().in_air(air(12.0, 95.0));
-    let helps = what_would_help(&glaze(), &dome(), &sodden).unwrap();
+    let helps = what_would_help(&Case::steady(&glaze(), &dome(), &sodden)).unwrap();
     assert!(
         matches!(helps[0].change, Change::Warm { to, .. } if to > Temperature::from_celsius(22.9))
     );
@@ -421,7 +425,7 @@ fn airing_keeps_the_label_and_says_so() {
             .all(|s| s.outcome.likely() == Some(1.0))
     );
     assert!(
-        what_would_help(ink.as_ref(), &dome(), &cold)
+        what_would_help(&Case::steady(ink.as_ref(), &dome(), &cold))
             .unwrap()
             .is_empty()
     );

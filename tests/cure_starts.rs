@@ -132,7 +132,7 @@ fn a_coat_begun_at_any_hour_takes_what_it_takes_alone() {
                         done += 1;
                     }
                     (together, alone) => {
-                        assert_eq!(*together, alone, "{name} {mm} mm from {start}")
+                        assert_eq!(*together, alone, "{name} {mm} mm from {start}");
                     }
                 }
             }

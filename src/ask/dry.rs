@@ -7,11 +7,11 @@ use super::{
 };
 use crate::coating::{Applied, Coating, Label, Law as LawName};
 use crate::cure::air::{Air, AirError, Draught};
-use crate::cure::compare::{Cause, Effect, Outcome, Pace, Part, process_alone};
+use crate::cure::compare::{Cause, Effect, Outcome, Pace, Part};
 use crate::cure::law::{Basis, Law, LawError};
 use crate::cure::psychro::dew_point;
 use crate::cure::transfer::{Exposure, ExposureError, Footprint};
-use crate::cure::{Comparison, Situation, compare, what_would_help};
+use crate::cure::{Case, Comparison, Situation, compare, what_would_help};
 use crate::drying::law_of;
 use crate::quantity::{Length, Time};
 use crate::stage::Stage;
@@ -80,7 +80,7 @@ pub fn dry(question: &DryQuestion) -> Result<DryAnswer, DryRefusal> {
     let worked_out = comparison.basis == Basis::Physics;
     let help = if worked_out {
         let whole = whole_time(coating.label());
-        what_would_help(law.as_ref(), &setting.label, &setting.here)?
+        what_would_help(&Case::steady(law.as_ref(), &setting.label, &setting.here))?
             .into_iter()
             .map(|help| HelpAnswer::of(help, whole))
             .collect()
@@ -264,6 +264,7 @@ fn part(part: &Part) -> PartAnswer {
         Cause::Humidity => "humidity",
         Cause::AirSpeed => "air_speed",
         Cause::Pressure => "pressure",
+        Cause::Swing => "swing",
     };
     let (times, stops) = match part.effect {
         Effect::Times(times) => (Some(times), false),
@@ -288,12 +289,8 @@ fn wet_stage(
         return Ok(None);
     }
     let stage = Stage::TackFree;
-    Ok(ratio(process_alone(
-        law,
-        stage,
-        &setting.label,
-        &setting.here,
-    )?))
+    let case = Case::steady(law, &setting.label, &setting.here);
+    Ok(ratio(case.process_alone(stage)?))
 }
 
 /// Time from first principles to the last stage, where the law knows one,

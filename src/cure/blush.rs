@@ -134,6 +134,20 @@ impl Blush {
             .unwrap_or(Risk::Low)
     }
 
+    /// How bad it is among others of the same risk: how far past their limits the
+    /// figures are, in kelvins and tenths of humidity.
+    pub(super) fn severity(&self) -> f64 {
+        let past = |reason: &Reason| match reason {
+            Reason::NearDewPoint { margin, limit, .. } => (*limit - *margin).k(),
+            Reason::Damp {
+                humidity, limit, ..
+            } => (*humidity - *limit).percent() / 10.0,
+            Reason::Cold { air, limit, .. } => (*limit - *air).k(),
+            Reason::Fumes | Reason::Cooling => 1.0,
+        };
+        self.reasons.iter().map(past).sum()
+    }
+
     /// Every reason, in a fixed order; empty when the risk is low.
     #[must_use]
     pub fn reasons(&self) -> &[Reason] {

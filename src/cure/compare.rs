@@ -1,7 +1,7 @@
 //! The label's conditions against the room as it is: how many times longer, and why.
 
 use super::air::AirValue;
-use super::doubt;
+use super::case::Case;
 use super::law::{Band, Basis, Hindrance, Law, LawError, Reached};
 use super::psychro::dew_point;
 use super::situation::Situation;
@@ -75,9 +75,10 @@ pub struct Factor {
     pub whole: Outcome,
     /// The causes, in the order in which they were changed from the label's
     /// to here's: depth, size, crowding, temperature (at the same relative
-    /// humidity), humidity, air speed, pressure. Where every effect is a
-    /// number they multiply to the ratio of the whole. They are those of
-    /// drying or curing alone: a film too cold to form has them too.
+    /// humidity), humidity, air speed, pressure; in air that changes these are
+    /// its means until the coat is there, and its ups and downs come last. Where
+    /// every effect is a number they multiply to the ratio of the whole. They are
+    /// those of drying or curing alone: a film too cold to form has them too.
     pub parts: Vec<Part>,
 }
 
@@ -107,11 +108,13 @@ pub enum Cause {
     AirSpeed,
     /// Air pressure, which is height above the sea.
     Pressure,
+    /// The air's ups and downs about its mean.
+    Swing,
 }
 
 impl Cause {
-    /// Every cause, in the order of [`Factor::parts`].
-    pub const ALL: [Self; 7] = [
+    /// Every cause that can be changed alone, in the order of [`Factor::parts`].
+    pub(super) const ALONE: [Self; 7] = [
         Self::Depth,
         Self::Size,
         Self::Crowding,
@@ -122,7 +125,7 @@ impl Cause {
     ];
 
     /// The situation `from` with this one thing as it is in `to`.
-    fn change(self, from: Situation, to: &Situation) -> Situation {
+    pub(super) fn change(self, from: Situation, to: &Situation) -> Situation {
         let air = |value| from.in_air(from.air().taking(value, &to.air()));
         match self {
             Self::Depth => from.at_depth(to.wet_depth()),
@@ -132,6 +135,7 @@ impl Cause {
             Self::Humidity => air(AirValue::Humidity),
             Self::AirSpeed => air(AirValue::Speed),
             Self::Pressure => air(AirValue::Pressure),
+            Self::Swing => from,
         }
     }
 }
@@ -175,78 +179,7 @@ pub enum Pace {
 /// [`LawError::OutOfRange`] where either situation is outside what the law
 /// covers, [`LawError::LabelNever`] where the label's own conditions never get there.
 pub fn compare(law: &dyn Law, label: &Situation, here: &Situation) -> Result<Comparison, LawError> {
-    let stages = law
-        .stages()
-        .iter()
-        .map(|&stage| compare_stage(law, stage, label, here))
-        .collect::<Result<Vec<_>, _>>()?;
-    let factor = factor(law, label, here)?;
-    let warnings = warnings(law, here, &factor.whole);
-    Ok(Comparison {
-        pace: pace(&factor.whole, &warnings),
-        stages,
-        factor,
-        pot_life: law.pot_life(label, here),
-        basis: law.basis(),
-        warnings,
-    })
-}
-
-fn compare_stage(
-    law: &dyn Law,
-    stage: Stage,
-    label: &Situation,
-    here: &Situation,
-) -> Result<StageComparison, LawError> {
-    let at_label = at_label(law, stage, label)?;
-    let reached = match law.refusal(stage, here) {
-        Some(why) => Reached::Never(why),
-        None => law.reach(stage, here)?,
-    };
-    let outcome = weigh(law, stage, label, here, reached)?;
-    let lapse = match reached {
-        Reached::After(lapse) => Some(lapse),
-        Reached::Never(_) => None,
-    };
-    let told = |lapse: Option<Time>| lapse.filter(|_| law.tells_time());
-    Ok(StageComparison {
-        stage,
-        outcome,
-        first_principles_at_label: told(Some(at_label)),
-        first_principles_here: told(lapse),
-    })
-}
-
-/// The ratio of a stage by the process alone, told even where no date would be
-/// given: water leaves a film that will not form all the same.
-///
-/// # Errors
-/// As [`compare`].
-pub fn process_alone(
-    law: &dyn Law,
-    stage: Stage,
-    label: &Situation,
-    here: &Situation,
-) -> Result<Outcome, LawError> {
-    weigh(law, stage, label, here, law.reach(stage, here)?)
-}
-
-/// What a stage that is `reached` here comes to, with its band.
-fn weigh(
-    law: &dyn Law,
-    stage: Stage,
-    label: &Situation,
-    here: &Situation,
-    reached: Reached,
-) -> Result<Outcome, LawError> {
-    Ok(match reached {
-        Reached::Never(why) => Outcome::Never(why),
-        Reached::After(lapse) => {
-            let likely = lapse / at_label(law, stage, label)?;
-            let band = doubt::band(law, stage, label, here, likely)?;
-            Outcome::Times(law.planned(stage, label, here, band))
-        }
-    })
+    Case::steady(law, label, here).compare()
 }
 
 /// The law's own time at the label's conditions.
@@ -257,57 +190,41 @@ pub(super) fn at_label(law: &dyn Law, stage: Stage, label: &Situation) -> Result
     }
 }
 
-/// How many times the label's time the whole takes.
-pub(super) fn whole_outcome(
-    law: &dyn Law,
-    label: &Situation,
-    here: &Situation,
-) -> Result<Outcome, LawError> {
-    Ok(compare_stage(law, law.whole(), label, here)?.outcome)
-}
-
-/// Changes one thing after another and divides each time by the one before.
-fn factor(law: &dyn Law, label: &Situation, here: &Situation) -> Result<Factor, LawError> {
-    let stage = law.whole();
-    let mut situation = *label;
-    let mut before = law.reach(stage, label)?;
-    let mut parts = Vec::with_capacity(Cause::ALL.len());
-    for cause in Cause::ALL {
-        let changed = cause.change(situation, here);
-        let after = if changed == situation {
-            before
-        } else {
-            match law.refusal(stage, &changed) {
-                Some(why) if !matches!(why, Hindrance::TooColdToForm { .. }) => Reached::Never(why),
-                _ => law.reach(stage, &changed)?,
-            }
-        };
-        let effect = match (before, after) {
-            (Reached::After(a), Reached::After(b)) => Effect::Times(b / a),
-            (Reached::After(_), Reached::Never(why)) => Effect::Stops(why),
-            (Reached::Never(_), _) => Effect::AlreadyStopped,
-        };
-        parts.push(Part { cause, effect });
-        (situation, before) = (changed, after);
+/// How far a comparison may be trusted.
+pub(super) fn pace(whole: &Outcome, warnings: &[Warning]) -> Pace {
+    let very_damp = warnings
+        .iter()
+        .any(|w| matches!(w, Warning::VeryDamp { .. }));
+    match *whole {
+        Outcome::Never(Hindrance::TooDamp { dries_below }) => {
+            Pace::WillNotDry { above: dries_below }
+        }
+        Outcome::Never(Hindrance::TooColdToForm { warm_enough, .. }) => {
+            Pace::TooCold { warm_enough }
+        }
+        Outcome::Never(Hindrance::NoHeadway | Hindrance::NotWithin { .. }) => Pace::NoHeadway,
+        Outcome::Never(Hindrance::TooColdToCure { move_to, .. }) => Pace::TooCold {
+            warm_enough: Some(move_to),
+        },
+        Outcome::Times(band) if very_damp || band.likely > SLOWEST_WORTH_A_FIGURE => Pace::VerySlow,
+        Outcome::Times(_) => Pace::Normal,
     }
-    Ok(Factor {
-        whole: whole_outcome(law, label, here)?,
-        parts,
-    })
 }
 
-fn warnings(law: &dyn Law, here: &Situation, whole: &Outcome) -> Vec<Warning> {
+/// What to warn of in one air, for a coat of which `never` says why it never gets there.
+pub(super) fn warnings(law: &dyn Law, here: &Situation, never: Option<Hindrance>) -> Vec<Warning> {
     let surface = here.surface();
     let dew = dew_point(&here.air())
         .filter(|&dew_point| surface - dew_point < DEW_POINT_MARGIN)
         .map(|dew_point| Warning::DewPoint { surface, dew_point });
-    let hindrance = match *whole {
-        Outcome::Times(_) | Outcome::Never(Hindrance::NoHeadway) => None,
-        Outcome::Never(Hindrance::TooDamp { dries_below }) => Some(Warning::WillNotDry {
+    let hindrance = match never {
+        None | Some(Hindrance::NoHeadway) => None,
+        Some(Hindrance::NotWithin { lasts }) => Some(Warning::NotWithin { lasts }),
+        Some(Hindrance::TooDamp { dries_below }) => Some(Warning::WillNotDry {
             humidity: here.air().humidity(),
             dries_below,
         }),
-        Outcome::Never(Hindrance::TooColdToForm {
+        Some(Hindrance::TooColdToForm {
             film,
             minimum,
             warm_enough,
@@ -316,7 +233,7 @@ fn warnings(law: &dyn Law, here: &Situation, whole: &Outcome) -> Vec<Warning> {
             minimum,
             warm_enough,
         }),
-        Outcome::Never(Hindrance::TooColdToCure {
+        Some(Hindrance::TooColdToCure {
             air,
             below,
             move_to,
@@ -331,24 +248,4 @@ fn warnings(law: &dyn Law, here: &Situation, whole: &Outcome) -> Vec<Warning> {
         .chain(dew)
         .chain(law.warnings(here))
         .collect()
-}
-
-fn pace(whole: &Outcome, warnings: &[Warning]) -> Pace {
-    let very_damp = warnings
-        .iter()
-        .any(|w| matches!(w, Warning::VeryDamp { .. }));
-    match *whole {
-        Outcome::Never(Hindrance::TooDamp { dries_below }) => {
-            Pace::WillNotDry { above: dries_below }
-        }
-        Outcome::Never(Hindrance::TooColdToForm { warm_enough, .. }) => {
-            Pace::TooCold { warm_enough }
-        }
-        Outcome::Never(Hindrance::NoHeadway) => Pace::NoHeadway,
-        Outcome::Never(Hindrance::TooColdToCure { move_to, .. }) => Pace::TooCold {
-            warm_enough: Some(move_to),
-        },
-        Outcome::Times(band) if very_damp || band.likely > SLOWEST_WORTH_A_FIGURE => Pace::VerySlow,
-        Outcome::Times(_) => Pace::Normal,
-    }
 }

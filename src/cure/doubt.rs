@@ -2,9 +2,8 @@
 //! at either end of its range.
 
 use super::air::Air;
-use super::compare::at_label;
-use super::law::{Band, Law, LawError, Reached};
-use super::situation::Situation;
+use super::case::{Case, Ratio};
+use super::law::{Band, LawError};
 use crate::quantity::{Humidity, Share, Temperature};
 use crate::stage::Stage;
 
@@ -28,32 +27,25 @@ pub const LABEL_ROUNDED: Share = Share::from_percent(10.0);
 ///
 /// The doubts are the law's own, the room's (half a kelvin, two points of
 /// humidity, how the air moves) and how far a label's time is rounded. The high end is infinite where one of them would stop the coat.
-pub(super) fn band(
-    law: &dyn Law,
-    stage: Stage,
-    label: &Situation,
-    here: &Situation,
-    likely: f64,
-) -> Result<Band, LawError> {
+pub(super) fn band(case: &Case, stage: Stage, likely: f64) -> Result<Band, LawError> {
     let mut spread = Spread::default();
-    for doubt in law.doubts() {
+    for doubt in case.law().doubts() {
         for law in [&doubt.low, &doubt.high] {
-            let at_label = match at_label(law.as_ref(), stage, label) {
+            match case.by(law.as_ref()).ratio(stage) {
                 // the label says that it does get there, so it can't be as bad as that
-                Err(LawError::LabelNever(_)) => continue,
-                told => told?,
-            };
-            spread.add(law.reach(stage, here)?, at_label.s() * likely);
+                Err(LawError::LabelNever(_)) => {}
+                ratio => spread.add(ratio?, likely),
+            }
+        }
+    }
+    for change in ROOM {
+        if let Some(case) = case.in_air(change) {
+            spread.add(case.ratio(stage)?, likely);
         }
     }
     let rounded = LABEL_ROUNDED.fraction().ln_1p();
     spread.step(rounded);
     spread.step(-rounded);
-    let at_label = at_label(law, stage, label)?;
-    for air in nearby(here.air()) {
-        let reached = law.reach(stage, &here.in_air(air))?;
-        spread.add(reached, at_label.s() * likely);
-    }
     Ok(Band {
         low: likely * (-spread.down.sqrt()).exp(),
         likely,
@@ -69,11 +61,11 @@ struct Spread {
 }
 
 impl Spread {
-    /// Adds what one doubt makes of a lapse that is likely so many `seconds`.
-    fn add(&mut self, reached: Reached, seconds: f64) {
-        self.step(match reached {
-            Reached::After(lapse) => (lapse.s() / seconds).ln(),
-            Reached::Never(_) => f64::INFINITY,
+    /// Adds what one doubt makes of a ratio that is likely another.
+    fn add(&mut self, ratio: Ratio, likely: f64) {
+        self.step(match ratio {
+            Ratio::Times(times) => (times / likely).ln(),
+            Ratio::Never(_) => f64::INFINITY,
         });
     }
 
@@ -86,21 +78,28 @@ impl Spread {
     }
 }
 
-/// The room as it may be, for all that its instruments tell. A value that would
-/// leave the range of [`Air`] or of humidity is left out.
-fn nearby(air: Air) -> impl Iterator<Item = Air> {
-    let temperatures = [-ROOM_TEMPERATURE, ROOM_TEMPERATURE].into_iter();
-    let humidities = [-ROOM_HUMIDITY.fraction(), ROOM_HUMIDITY.fraction()].into_iter();
-    let warmer = temperatures.filter_map(move |by| {
-        air.with_temperature(Temperature::from_celsius(air.temperature().celsius() + by))
-            .ok()
-    });
-    let damper = humidities.filter_map(move |by| {
-        air.with_humidity(Humidity::from_fraction(air.humidity().fraction() + by))
-            .ok()
-    });
-    let faster = [1.0 / ROOM_AIR, ROOM_AIR]
-        .into_iter()
-        .filter_map(move |times| air.with_speed(air.speed() * times).ok());
-    warmer.chain(damper).chain(faster)
+/// One way in which a room may differ from what is told of it; `None` where that
+/// would leave the range of [`Air`] or of humidity.
+type RoomDoubt = fn(Air) -> Option<Air>;
+
+/// The room as it may be, for all that its instruments tell.
+const ROOM: [RoomDoubt; 6] = [
+    |air| warmer(air, -ROOM_TEMPERATURE),
+    |air| warmer(air, ROOM_TEMPERATURE),
+    |air| damper(air, -ROOM_HUMIDITY.fraction()),
+    |air| damper(air, ROOM_HUMIDITY.fraction()),
+    |air| air.with_speed(air.speed() / ROOM_AIR).ok(),
+    |air| air.with_speed(air.speed() * ROOM_AIR).ok(),
+];
+
+fn warmer(air: Air, by: f64) -> Option<Air> {
+    let celsius = air.temperature().celsius() + by;
+    air.with_temperature(Temperature::from_celsius(celsius))
+        .ok()
+}
+
+/// A record's dampest hours are left at saturation.
+fn damper(air: Air, by: f64) -> Option<Air> {
+    let fraction = (air.humidity().fraction() + by).clamp(0.0, 1.0);
+    air.with_humidity(Humidity::from_fraction(fraction)).ok()
 }

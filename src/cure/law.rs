@@ -46,6 +46,11 @@ pub enum Hindrance {
     },
     /// It makes no headway as things stand.
     NoHeadway,
+    /// It is not there when the record of the room's air ends.
+    NotWithin {
+        /// How long the record lasts from the pour on.
+        lasts: Time,
+    },
 }
 
 /// A ratio with the band it lies in, `low <= likely <= high`, all `[1]`.

@@ -43,6 +43,7 @@
 pub mod air;
 pub mod airing;
 pub mod blush;
+pub mod case;
 pub mod compare;
 pub mod doubt;
 pub mod epoxy;
@@ -60,6 +61,7 @@ pub mod transfer;
 pub mod warning;
 pub mod water_film;
 
+pub use case::Case;
 pub use compare::{Comparison, compare};
 pub use help::what_would_help;
 pub use law::{Law, LawError};

@@ -165,6 +165,13 @@ impl Exposure {
     pub fn tray(&self) -> Option<Tray> {
         self.tray
     }
+    /// The same surface on another tray.
+    ///
+    /// # Errors
+    /// As [`among`](Self::among).
+    pub fn on(self, tray: Tray) -> Result<Self, ExposureError> {
+        Self::among(self.footprint, tray)
+    }
     /// The same surface with nobody near.
     #[must_use]
     pub fn without_neighbours(self) -> Self {

@@ -2,7 +2,7 @@
 //! and nowhere else.
 
 use super::blush::{Blush, Reason, Risk};
-use crate::quantity::{Humidity, Length, Share, Temperature};
+use crate::quantity::{Humidity, Length, Share, Temperature, Time};
 use std::fmt;
 
 /// A warning, with the figures behind it. Show it with `{}`.
@@ -54,6 +54,29 @@ pub enum Warning {
         /// Wet film thickness.
         depth: Length,
     },
+    /// It is not there when the record of the room's air ends.
+    NotWithin {
+        /// How long the record lasts from the pour on.
+        lasts: Time,
+    },
+    /// Some hours of the room's air bring this.
+    During {
+        /// The worst of it.
+        worst: Box<Self>,
+        /// How long after the pour it first does.
+        first: Time,
+        /// For how long in all.
+        lasts: Time,
+        /// Of how long.
+        of: Time,
+    },
+    /// The pieces are colder than air that is heated around them.
+    PiecesStayCold {
+        /// Temperature of the pieces before they warm.
+        pieces: Temperature,
+        /// Dew point of the air, which heating leaves as it is.
+        dew_point: Temperature,
+    },
     /// Moving air does little for a coat this thick and may skin it over.
     FanDoesLittle {
         /// Share of the time that it saves.
@@ -77,7 +100,28 @@ impl Warning {
             Self::WillNotDry { .. } => "will-not-dry",
             Self::TooColdToCure { .. } => "too-cold-to-cure",
             Self::UncheckedDepth { .. } => "unchecked-depth",
+            Self::NotWithin { .. } => "not-within",
+            Self::PiecesStayCold { .. } => "pieces-stay-cold",
+            Self::During { worst, .. } => worst.code(),
             Self::FanDoesLittle { .. } => "fan-does-little",
+        }
+    }
+
+    /// How bad it is among warnings of its own kind: more is worse.
+    pub(super) fn severity(&self) -> f64 {
+        match self {
+            Self::DewPoint { surface, dew_point } => (*dew_point - *surface).k(),
+            Self::FilmForming { film, minimum, .. } => (*minimum - *film).k(),
+            Self::VeryDamp { humidity, .. } | Self::WillNotDry { humidity, .. } => {
+                humidity.fraction()
+            }
+            Self::TooColdToCure { air, below, .. } => (*below - *air).k(),
+            Self::Blush(blush) => blush.severity(),
+            Self::UncheckedDepth { .. }
+            | Self::FanDoesLittle { .. }
+            | Self::NotWithin { .. }
+            | Self::PiecesStayCold { .. }
+            | Self::During { .. } => 0.0,
         }
     }
 }
@@ -88,6 +132,19 @@ struct Warm(Temperature);
 impl fmt::Display for Warm {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         write!(f, "{:.1} °C", self.0.celsius())
+    }
+}
+
+/// A time in whole hours or days, for warnings.
+struct Long(Time);
+
+impl fmt::Display for Long {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        if self.0.h() < 72.0 {
+            write!(f, "{:.0} h", self.0.h().max(1.0))
+        } else {
+            write!(f, "{:.0} days", self.0.days())
+        }
     }
 }
 
@@ -158,6 +215,35 @@ impl fmt::Display for Warning {
                 "a wet film of {:.2} mm is outside the 0.05 to 3 mm the drying model was checked at",
                 depth.mm()
             ),
+            Self::PiecesStayCold { pieces, dew_point } => write!(
+                f,
+                "pieces still at {} may catch dew (dew point {}): warm them with the room and before the pour, by a heater that sends its fumes outdoors",
+                Warm(*pieces),
+                Warm(*dew_point)
+            ),
+            Self::NotWithin { lasts } => write!(
+                f,
+                "it is not there when the record of the room's air ends, {} after the pour",
+                Long(*lasts)
+            ),
+            Self::During {
+                worst,
+                first,
+                lasts,
+                of,
+            } => {
+                let first = if first.h() < 0.5 {
+                    "from the pour on".to_owned()
+                } else {
+                    format!("first {} after the pour", Long(*first))
+                };
+                write!(
+                    f,
+                    "{first}, {} of {}: at the worst {worst}",
+                    Long(*lasts),
+                    Long(*of)
+                )
+            }
             Self::FanDoesLittle { saves } => write!(
                 f,
                 "moving air saves only {:.0} % on a coat this thick, for the water has to come through it; it may skin over early, wrinkle and hold bubbles",

@@ -7,7 +7,7 @@ use crate::cure::compare::{Factor, Outcome, Pace};
 use crate::cure::help::Help;
 use crate::cure::law::{Band, Basis, Reached};
 use crate::cure::transfer::{Exposure, Footprint};
-use crate::cure::{self, Situation, compare, what_would_help};
+use crate::cure::{self, Case, Situation, compare, what_would_help};
 use crate::drying::law_of;
 use crate::quantity::{Length, Time};
 use crate::run::{self, Room};
@@ -161,7 +161,7 @@ impl<'r> Drier<'r> {
             pot_life: pot_life.and_then(|label| Some(TimeBand::of(label, comparison.pot_life?))),
             basis: comparison.basis,
             warnings: comparison.warnings,
-            helps: what_would_help(self.law.as_ref(), &label, &here)?,
+            helps: what_would_help(&Case::steady(self.law.as_ref(), &label, &here))?,
         })
     }
 

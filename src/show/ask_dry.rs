@@ -312,17 +312,7 @@ fn best(help: &[HelpAnswer]) -> impl Iterator<Item = &HelpAnswer> {
 
 /// A change and what it gives.
 fn helps(help: &HelpAnswer, units: Units) -> String {
-    let change = match (help.temperature, help.humidity, help.air_speed, help.each) {
-        (Some(temperature), Some(humidity), ..) => format!(
-            "warm this room's air to {} (it is then at {})",
-            temperature.show(units),
-            humidity.show(units)
-        ),
-        (_, Some(humidity), ..) => format!("dry the air to {}", humidity.show(units)),
-        (_, _, Some(speed), _) => format!("move the air over it at {}", speed.show(units)),
-        (.., Some(each)) => format!("two coats of {}, one after the other", each.show(units)),
-        _ => "spread the pieces out".to_owned(),
-    };
+    let change = words::change(&help.told, units);
     let gives = match help.takes {
         Some(takes) if help.ratio.likely <= SLOWEST => format!("about {} in all", hours(takes)),
         Some(_) => format!("still {} the label's time", times(help.ratio.likely)),

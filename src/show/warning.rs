@@ -57,9 +57,18 @@ fn us(warning: &Warning) -> String {
             depth.show(Units::Us)
         ),
         Warning::Blush(blush) => blush_words(blush, warning),
-        Warning::VeryDamp { .. } | Warning::WillNotDry { .. } | Warning::FanDoesLittle { .. } => {
-            warning.to_string()
+        Warning::PiecesStayCold { pieces, dew_point } => format!(
+            "pieces still at {} may catch dew (dew point {}): warm them with the room and before the pour, by a heater that sends its fumes outdoors",
+            show(*pieces),
+            show(*dew_point)
+        ),
+        Warning::During { worst, .. } => {
+            warning.to_string().replace(&worst.to_string(), &us(worst))
         }
+        Warning::VeryDamp { .. }
+        | Warning::WillNotDry { .. }
+        | Warning::NotWithin { .. }
+        | Warning::FanDoesLittle { .. } => warning.to_string(),
     }
 }
 

@@ -197,8 +197,13 @@ pub fn change(change: &Change, units: Units) -> String {
         Change::Dry { to } => format!("dry the air to {}", to.show(units)),
         Change::Move { to } if to.m_per_s() < 0.5 => "open a window for a draught".to_owned(),
         Change::Move { .. } => "run a desk fan".to_owned(),
+        Change::WiderGaps { pieces } => format!("wider gaps: no more than {pieces} on a tray"),
         Change::SpreadOut => "spread the pieces out".to_owned(),
-        Change::TwoCoats { each } => format!("two coats of {} each", each.show(units)),
+        Change::Thinner { to } => format!("one coat of {}, as the label means it", to.show(units)),
+        Change::BeginLater { by } => format!("pour {:.0} h later", by.h()),
+        Change::TwoCoats { each } => {
+            format!("two coats of {}, one after the other", each.show(units))
+        }
     }
 }
 
@@ -210,7 +215,10 @@ pub fn change_in_short(change: &Change, units: Units) -> String {
         Change::Dry { to } => format!("in air at {}", to.show(units)),
         Change::Move { to } if to.m_per_s() < 0.5 => "in a draught".to_owned(),
         Change::Move { .. } => "with a desk fan".to_owned(),
+        Change::WiderGaps { .. } => "with wider gaps".to_owned(),
         Change::SpreadOut => "spread out".to_owned(),
+        Change::Thinner { .. } => "as a thinner coat".to_owned(),
+        Change::BeginLater { by } => format!("poured {:.0} h later", by.h()),
         Change::TwoCoats { .. } => "as two thinner coats".to_owned(),
     }
 }
@@ -248,6 +256,7 @@ fn cause(cause: Cause, slower: bool) -> &'static str {
         (Cause::AirSpeed, false) => "moving air",
         (Cause::Pressure, true) => "low ground",
         (Cause::Pressure, false) => "high ground",
+        (Cause::Swing, _) => "ups and downs of the room",
     }
 }
 

@@ -235,6 +235,8 @@ pub(super) struct HelpJson {
     pub(super) to_humidity_percent: Option<f64>,
     pub(super) to_m_per_s: Option<f64>,
     pub(super) to_depth_mm: Option<f64>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) later_h: Option<f64>,
     pub(super) ratio: BandJson,
     pub(super) text: String,
     pub(super) caution: Option<String>,

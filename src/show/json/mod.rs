@@ -321,6 +321,7 @@ fn timed_json(timed: &Timed) -> DryingJson {
                     Cause::Humidity => "humidity",
                     Cause::AirSpeed => "air",
                     Cause::Pressure => "pressure",
+                    Cause::Swing => "swing",
                 },
                 times: match part.effect {
                     Effect::Times(ratio) => Some(ratio),
@@ -367,6 +368,7 @@ fn help(help: &crate::cure::help::Help) -> HelpJson {
         to_humidity_percent: None,
         to_m_per_s: None,
         to_depth_mm: None,
+        later_h: None,
         ratio: band(&help.ratio),
         text: words::change(&help.change, Units::Metric),
         caution: help.caution.as_ref().map(ToString::to_string),
@@ -386,6 +388,15 @@ fn help(help: &crate::cure::help::Help) -> HelpJson {
             json.to_m_per_s = Some(to.m_per_s());
         }
         Change::SpreadOut => json.change = "spread the pieces out",
+        Change::WiderGaps { .. } => json.change = "wider gaps",
+        Change::Thinner { to } => {
+            json.change = "one thinner coat";
+            json.to_depth_mm = Some(to.mm());
+        }
+        Change::BeginLater { by } => {
+            json.change = "begin later";
+            json.later_h = Some(by.h());
+        }
         Change::TwoCoats { each } => {
             json.change = "two thinner coats";
             json.to_depth_mm = Some(each.mm());

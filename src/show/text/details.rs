@@ -3,12 +3,14 @@
 use super::page::Page;
 use super::summary::told;
 use crate::consumption::{CoatsNeeded, Faces};
+use crate::cure::Warning as Caution;
 use crate::plan::{
     Advice, BlankPlan, CoatingPlan, Drying, FillPlan, Fit, Lie, PiecePlan, Plan, StageTimes,
     StepKind, StepPlan, Timed,
 };
 use crate::quantity::{Angle, Show, Units};
 use crate::show::outline;
+use crate::show::warning::warning;
 use crate::show::words;
 
 /// How far out of level a fill may lie.
@@ -330,11 +332,16 @@ fn write_timed(timed: &Timed, units: Units, page: &mut Page) {
     if let Some(life) = &timed.pot_life {
         page.under(&format!("pot life here: {}", words::span(life)));
     }
+    let mut cautioned = Vec::new();
     for help in timed.helps.iter().take(4) {
+        // said once for all changes that it holds for
         let caution = help
             .caution
             .as_ref()
-            .map(|caution| format!("; but {caution}"))
+            .filter(|caution| !cautioned.contains(&caution.code()));
+        cautioned.extend(caution.map(Caution::code));
+        let caution = caution
+            .map(|caution| format!("; but {}", warning(caution, units)))
             .unwrap_or_default();
         page.under(&format!(
             "would help: {}, then {} the label's time{caution}",

@@ -1,0 +1,554 @@
+//! A coat against its label, in the air that it lies in from the pour on: steady,
+//! or changing by the hour.
+
+use super::air::Air;
+use super::compare::{
+    Cause, Comparison, Effect, Factor, Outcome, Part, StageComparison, at_label, pace, warnings,
+};
+use super::doubt;
+use super::law::{Hindrance, Law, LawError, Reached};
+use super::psychro::{saturation_pressure, vapour_pressure};
+use super::series::{Promise, Through, through, time_through};
+use super::situation::{Situation, Spell};
+use super::warning::Warning;
+use crate::quantity::{Humidity, Pressure, Speed, Temperature, Time};
+use crate::stage::Stage;
+use std::borrow::Cow;
+use std::collections::BTreeMap;
+
+/// A coat here and on its label.
+#[derive(Debug, Clone)]
+pub struct Case<'a> {
+    law: &'a dyn Law,
+    label: Situation,
+    here: Situation,
+    weather: Weather<'a>,
+}
+
+/// The air that the coat lies in.
+#[derive(Debug, Clone)]
+enum Weather<'a> {
+    /// The situation's own, throughout.
+    Steady,
+    /// Spell after spell from the pour on, with the label's times: how the hours
+    /// of a day fall on a coat depends on how long it takes.
+    Changing {
+        spells: Cow<'a, [Spell]>,
+        times: BTreeMap<Stage, Time>,
+    },
+}
+
+/// How a ratio came out.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) enum Ratio {
+    /// So many times the label's time.
+    Times(f64),
+    /// Never, as things stand.
+    Never(Hindrance),
+}
+
+impl<'a> Case<'a> {
+    /// A coat in air that stays as it is.
+    #[must_use]
+    pub fn steady(law: &'a dyn Law, label: &Situation, here: &Situation) -> Self {
+        Self {
+            law,
+            label: *label,
+            here: *here,
+            weather: Weather::Steady,
+        }
+    }
+
+    /// A coat that goes through spells of air from the pour on. It has the stages
+    /// that the label gives `times` for; the last spell must not end before the coat
+    /// is there.
+    ///
+    /// # Errors
+    /// [`LawError::OutOfRange`] where there is no spell, or no time.
+    pub fn through(
+        law: &'a dyn Law,
+        label: &Situation,
+        here: &Situation,
+        spells: &'a [Spell],
+        times: BTreeMap<Stage, Time>,
+    ) -> Result<Self, LawError> {
+        LawError::check("number of spells", count(spells.len()), (1.0, 1e7))?;
+        LawError::check("number of label times", count(times.len()), (1.0, 1e3))?;
+        Ok(Self {
+            law,
+            label: *label,
+            here: *here,
+            weather: Weather::Changing {
+                spells: Cow::Borrowed(spells),
+                times,
+            },
+        })
+    }
+
+    /// The law it follows.
+    pub(super) fn law(&self) -> &'a dyn Law {
+        self.law
+    }
+    /// The label's situation.
+    #[must_use]
+    pub fn label(&self) -> &Situation {
+        &self.label
+    }
+    /// The situation here; where the air changes, its air is that of the pour.
+    #[must_use]
+    pub fn here(&self) -> Situation {
+        match &self.weather {
+            Weather::Changing { spells, .. } => spells
+                .first()
+                .map_or(self.here, |first| self.here.in_air(first.air)),
+            Weather::Steady => self.here,
+        }
+    }
+    /// Every air that the coat may lie in.
+    pub(super) fn airs(&self) -> Vec<Air> {
+        match &self.weather {
+            Weather::Steady => vec![self.here.air()],
+            Weather::Changing { spells, .. } => spells.iter().map(|spell| spell.air).collect(),
+        }
+    }
+    /// Whether its air changes.
+    pub(super) fn changes(&self) -> bool {
+        matches!(self.weather, Weather::Changing { .. })
+    }
+
+    /// The same coat by another law.
+    pub(super) fn by<'b>(&'b self, law: &'b dyn Law) -> Case<'b> {
+        Case {
+            law,
+            label: self.label,
+            here: self.here,
+            weather: self.weather.clone(),
+        }
+    }
+    /// The same with the situation here changed in all but its air.
+    pub(super) fn lying(&self, here: Situation) -> Self {
+        Self {
+            here,
+            ..self.clone()
+        }
+    }
+    /// The same in other air; `None` where the change does not give air.
+    pub(super) fn in_air(&self, change: impl Fn(Air) -> Option<Air>) -> Option<Self> {
+        let mut other = self.clone();
+        other.here = self.here.in_air(change(self.here.air())?);
+        if let Weather::Changing { spells, .. } = &mut other.weather {
+            for spell in spells.to_mut() {
+                spell.air = change(spell.air)?;
+            }
+        }
+        Some(other)
+    }
+    /// The same coat laid so much later; `None` in steady air, or where the spells end before.
+    pub(super) fn begun_later(&self, by: Time) -> Option<Self> {
+        let Weather::Changing { spells, times } = &self.weather else {
+            return None;
+        };
+        let (mut left, mut later) = (by.s(), Vec::with_capacity(spells.len()));
+        for spell in spells.iter() {
+            let skipped = left.min(spell.lasts.s());
+            left -= skipped;
+            let lasts = Time::from_s(spell.lasts.s() - skipped);
+            if lasts > Time::ZERO {
+                later.push(Spell { lasts, ..*spell });
+            }
+        }
+        (!later.is_empty()).then(|| Self {
+            weather: Weather::Changing {
+                spells: Cow::Owned(later),
+                times: times.clone(),
+            },
+            ..self.clone()
+        })
+    }
+
+    /// Compares the coat here with the same coat at its label's conditions.
+    ///
+    /// # Errors
+    /// [`LawError::OutOfRange`] where either situation is outside what the law
+    /// covers, [`LawError::LabelNever`] where the label's own conditions never get there.
+    pub fn compare(&self) -> Result<Comparison, LawError> {
+        let stages = self
+            .stages()
+            .into_iter()
+            .map(|stage| self.stage(stage))
+            .collect::<Result<Vec<_>, _>>()?;
+        let whole = self.whole()?;
+        let until = self.until(&whole);
+        let mean = self.here.in_air(self.mean_air(until));
+        let warnings = self.warnings(&whole, until);
+        Ok(Comparison {
+            stages,
+            factor: Factor {
+                whole,
+                parts: self.parts(&mean)?,
+            },
+            pace: pace(&whole, &warnings),
+            pot_life: self.law.pot_life(&self.label, &self.here()),
+            basis: self.law.basis(),
+            warnings,
+        })
+    }
+
+    /// How many times the label's time the whole takes.
+    ///
+    /// # Errors
+    /// As [`compare`](Self::compare).
+    pub fn whole(&self) -> Result<Outcome, LawError> {
+        self.outcome(self.ruling())
+    }
+
+    /// How long the whole takes, in air that changes; `None` where the air is
+    /// steady or it is never there.
+    ///
+    /// # Errors
+    /// As [`compare`](Self::compare).
+    pub(super) fn takes(&self, outcome: &Outcome) -> Option<Time> {
+        let Weather::Changing { times, .. } = &self.weather else {
+            return None;
+        };
+        Some(*times.get(&self.ruling())? * outcome.likely()?)
+    }
+
+    /// The ratio of a stage by the process alone, told even where no date would be
+    /// given: water leaves a film that will not form all the same.
+    ///
+    /// # Errors
+    /// As [`compare`](Self::compare).
+    pub fn process_alone(&self, stage: Stage) -> Result<Outcome, LawError> {
+        self.weigh(stage, self.ratio(stage)?)
+    }
+
+    /// The stages it can tell of, earliest first.
+    fn stages(&self) -> Vec<Stage> {
+        let spoken = self.law.stages().iter().copied();
+        match &self.weather {
+            Weather::Steady => spoken.collect(),
+            Weather::Changing { times, .. } => spoken.filter(|it| times.contains_key(it)).collect(),
+        }
+    }
+
+    /// The stage that the factor is told for: the law's whole, or where the air
+    /// changes and the label has no time for it, the last of the whole coat's that it has.
+    fn ruling(&self) -> Stage {
+        let whole = self.law.whole();
+        match &self.weather {
+            Weather::Changing { times, .. } if !times.contains_key(&whole) => {
+                let mut last = times.keys().rev();
+                let of_whole =
+                    |stage: &&Stage| !stage.is_of_surface() && **stage != Stage::RecoatUntil;
+                last.clone()
+                    .find(of_whole)
+                    .or(last.next())
+                    .copied()
+                    .unwrap_or(whole)
+            }
+            _ => whole,
+        }
+    }
+
+    fn stage(&self, stage: Stage) -> Result<StageComparison, LawError> {
+        let first_principles = |situation: &Situation| -> Result<Option<Time>, LawError> {
+            Ok(match self.law.reach(stage, situation)? {
+                Reached::After(lapse) if self.law.tells_time() => Some(lapse),
+                _ => None,
+            })
+        };
+        let outcome = self.outcome(stage)?;
+        let told_here = matches!(outcome, Outcome::Times(_)) && !self.changes();
+        Ok(StageComparison {
+            stage,
+            outcome,
+            first_principles_at_label: first_principles(&self.label)?,
+            first_principles_here: if told_here {
+                first_principles(&self.here)?
+            } else {
+                None
+            },
+        })
+    }
+
+    fn outcome(&self, stage: Stage) -> Result<Outcome, LawError> {
+        let ratio = self.ratio(stage)?;
+        match self.refusal(stage, ratio)? {
+            Some(why) => Ok(Outcome::Never(why)),
+            None => self.weigh(stage, ratio),
+        }
+    }
+
+    /// A ratio with its band.
+    fn weigh(&self, stage: Stage, ratio: Ratio) -> Result<Outcome, LawError> {
+        Ok(match ratio {
+            Ratio::Never(why) => Outcome::Never(why),
+            Ratio::Times(likely) => {
+                let band = doubt::band(self, stage, likely)?;
+                Outcome::Times(self.law.planned(stage, &self.label, &self.here, band))
+            }
+        })
+    }
+
+    /// How many times the label's time a stage takes.
+    pub(super) fn ratio(&self, stage: Stage) -> Result<Ratio, LawError> {
+        match &self.weather {
+            Weather::Steady => {
+                let at_label = at_label(self.law, stage, &self.label)?;
+                Ok(match self.law.reach(stage, &self.here)? {
+                    Reached::After(lapse) => Ratio::Times(lapse / at_label),
+                    Reached::Never(why) => Ratio::Never(why),
+                })
+            }
+            Weather::Changing { spells, times } => {
+                let Some(&takes) = times.get(&stage).or_else(|| times.get(&self.ruling())) else {
+                    return Ok(Ratio::Never(Hindrance::NoHeadway));
+                };
+                let promise = Promise {
+                    stage,
+                    takes,
+                    at: self.label,
+                };
+                match time_through(self.law, &promise, &self.here, spells.iter().copied())? {
+                    Some(time) => Ok(Ratio::Times(time / takes)),
+                    None => self.why_never(stage).map(Ratio::Never),
+                }
+            }
+        }
+    }
+
+    /// Why a coat was not there when its spells ended: the mean air would never do,
+    /// or they are too short.
+    fn why_never(&self, stage: Stage) -> Result<Hindrance, LawError> {
+        let mean = self.here.in_air(self.mean_air(None));
+        Ok(match self.law.reach(stage, &mean)? {
+            Reached::Never(why) => why,
+            Reached::After(_) => Hindrance::NotWithin {
+                lasts: self.lasts(),
+            },
+        })
+    }
+
+    /// Why no date should be given. A film must be warm enough whenever it is wet;
+    /// all else goes by the mean air.
+    fn refusal(&self, stage: Stage, ratio: Ratio) -> Result<Option<Hindrance>, LawError> {
+        let Weather::Changing { spells, times } = &self.weather else {
+            return Ok(self.law.refusal(stage, &self.here));
+        };
+        let wet = self.wet_time(spells)?;
+        let mut passed = Time::ZERO;
+        for spell in spells.iter() {
+            if wet.is_some_and(|wet| passed >= wet) {
+                break;
+            }
+            let why = self.law.refusal(stage, &self.here.in_air(spell.air));
+            if let Some(why @ Hindrance::TooColdToForm { .. }) = why {
+                return Ok(Some(why));
+            }
+            passed = passed + spell.lasts;
+        }
+        let until = match ratio {
+            Ratio::Times(ratio) => times.get(&stage).map(|&takes| takes * ratio),
+            Ratio::Never(_) => None,
+        };
+        let mean = self
+            .law
+            .refusal(stage, &self.here.in_air(self.mean_air(until)));
+        Ok(mean.filter(|why| !matches!(why, Hindrance::TooColdToForm { .. })))
+    }
+
+    /// How long the coat is wet by the law's own clock, where that is time; `None`
+    /// for as long as the spells last.
+    fn wet_time(&self, spells: &[Spell]) -> Result<Option<Time>, LawError> {
+        let goal = self.law.goal(Stage::TackFree, &self.here);
+        let passed = through(self.law, goal, &self.here, spells.iter().copied())?;
+        Ok(match passed {
+            Through::Reached(time) if self.law.tells_time() => Some(time),
+            Through::Reached(_) | Through::Left(_) => None,
+        })
+    }
+
+    /// The causes, from the label to the (mean) situation here, and the ups and
+    /// downs about it.
+    fn parts(&self, mean: &Situation) -> Result<Vec<Part>, LawError> {
+        let stage = self.ruling();
+        let reach = |situation: &Situation| match self.law.refusal(stage, situation) {
+            Some(why) if !matches!(why, Hindrance::TooColdToForm { .. }) => Ok(Reached::Never(why)),
+            _ => self.law.reach(stage, situation),
+        };
+        let mut situation = self.label;
+        let mut before = self.law.reach(stage, &self.label)?;
+        let mut parts = Vec::with_capacity(Cause::ALONE.len() + 1);
+        for cause in Cause::ALONE {
+            let changed = cause.change(situation, mean);
+            let after = if changed == situation {
+                before
+            } else {
+                reach(&changed)?
+            };
+            let effect = match (before, after) {
+                (Reached::After(a), Reached::After(b)) => Effect::Times(b / a),
+                (Reached::After(_), Reached::Never(why)) => Effect::Stops(why),
+                (Reached::Never(_), _) => Effect::AlreadyStopped,
+            };
+            parts.push(Part { cause, effect });
+            (situation, before) = (changed, after);
+        }
+        if self.changes() {
+            let product = parts
+                .iter()
+                .try_fold(1.0, |so_far, part| match part.effect {
+                    Effect::Times(times) => Some(so_far * times),
+                    Effect::Stops(_) | Effect::AlreadyStopped => None,
+                });
+            let effect = match (self.ratio(stage)?, product) {
+                (Ratio::Times(whole), Some(product)) => Effect::Times(whole / product),
+                (Ratio::Never(why), Some(_)) => Effect::Stops(why),
+                (_, None) => Effect::AlreadyStopped,
+            };
+            parts.push(Part {
+                cause: Cause::Swing,
+                effect,
+            });
+        }
+        Ok(parts)
+    }
+
+    /// How long the spells last.
+    fn lasts(&self) -> Time {
+        match &self.weather {
+            Weather::Steady => Time::from_s(f64::INFINITY),
+            Weather::Changing { spells, .. } => spells.iter().map(|spell| spell.lasts).sum(),
+        }
+    }
+
+    /// Until when the coat's air matters: till the whole is reached.
+    fn until(&self, whole: &Outcome) -> Option<Time> {
+        self.takes(whole)
+    }
+
+    /// The mean of the air until a time, or of all of it: temperature, vapour pressure,
+    /// speed and pressure, each weighed by how long it lasts.
+    fn mean_air(&self, until: Option<Time>) -> Air {
+        let Weather::Changing { spells, .. } = &self.weather else {
+            return self.here.air();
+        };
+        let mut sum = [0.0; 5];
+        for (spell, lasts) in within(spells, until) {
+            let air = spell.air;
+            let values = [
+                1.0,
+                air.temperature().celsius(),
+                vapour_pressure(&air).pa(),
+                air.speed().m_per_s(),
+                air.pressure().pa(),
+            ];
+            for (sum, value) in sum.iter_mut().zip(values) {
+                *sum += value * lasts;
+            }
+        }
+        let [all, celsius, vapour, speed, pressure] = sum;
+        let temperature = Temperature::from_celsius(celsius / all);
+        // the mean of two damp airs can hold more than air of their mean temperature
+        let humidity = (vapour / all / saturation_pressure(temperature).pa()).min(1.0);
+        Air::new(
+            temperature,
+            Humidity::from_fraction(humidity),
+            Speed::from_m_per_s(speed / all),
+        )
+        .and_then(|air| air.with_pressure(Pressure::from_pa(pressure / all)))
+        .unwrap_or(self.here.air())
+    }
+
+    /// What to warn of: in changing air, what any hour of it brings until the coat is there.
+    fn warnings(&self, whole: &Outcome, until: Option<Time>) -> Vec<Warning> {
+        let never = match *whole {
+            Outcome::Never(why) => Some(why),
+            Outcome::Times(_) => None,
+        };
+        let Weather::Changing { spells, .. } = &self.weather else {
+            return warnings(self.law, &self.here, never);
+        };
+        let mut told: Vec<Seen> = Vec::new();
+        let mut passed = Time::ZERO;
+        let mut spells_seen = 0;
+        for (spell, lasts) in within(spells, until.or(Some(LOOKED_AT))) {
+            let lasts = Time::from_s(lasts);
+            for warning in warnings(self.law, &self.here.in_air(spell.air), None) {
+                see(&mut told, warning, passed, lasts);
+            }
+            passed = passed + lasts;
+            spells_seen += 1;
+        }
+        let always = |seen: &Seen| seen.spells == spells_seen && seen.same;
+        let hindrance = warnings(self.law, &self.here.in_air(self.mean_air(until)), never)
+            .into_iter()
+            .take(usize::from(
+                never.is_some_and(|why| why != Hindrance::NoHeadway),
+            ));
+        let by_hour = told.into_iter().map(|seen| {
+            if always(&seen) {
+                return seen.worst;
+            }
+            Warning::During {
+                worst: Box::new(seen.worst),
+                first: seen.first,
+                lasts: seen.lasts,
+                of: passed,
+            }
+        });
+        hindrance.chain(by_hour).collect()
+    }
+}
+
+/// How much of a record is looked at for a coat that is never there.
+const LOOKED_AT: Time = Time::from_days(7.0);
+
+/// A warning met in one or more spells.
+struct Seen {
+    worst: Warning,
+    first: Time,
+    lasts: Time,
+    spells: usize,
+    same: bool,
+}
+
+/// Adds a warning to those of its kind.
+fn see(told: &mut Vec<Seen>, warning: Warning, at: Time, lasts: Time) {
+    match told
+        .iter_mut()
+        .find(|seen| seen.worst.code() == warning.code())
+    {
+        Some(seen) => {
+            seen.lasts = seen.lasts + lasts;
+            seen.spells += 1;
+            seen.same &= seen.worst == warning;
+            if warning.severity() > seen.worst.severity() {
+                seen.worst = warning;
+            }
+        }
+        None => told.push(Seen {
+            worst: warning,
+            first: at,
+            lasts,
+            spells: 1,
+            same: true,
+        }),
+    }
+}
+
+/// Spells until a time, each with how many seconds of it lie before that.
+fn within(spells: &[Spell], until: Option<Time>) -> impl Iterator<Item = (&Spell, f64)> {
+    let mut left = until.map_or(f64::INFINITY, |until| until.s().max(1.0));
+    spells.iter().map_while(move |spell| {
+        let lasts = spell.lasts.s().min(left);
+        left -= lasts;
+        (lasts > 0.0).then_some((spell, lasts))
+    })
+}
+
+#[expect(clippy::cast_precision_loss, reason = "a count far below 2^52")]
+fn count(length: usize) -> f64 {
+    length as f64
+}
