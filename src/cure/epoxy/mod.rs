@@ -9,6 +9,9 @@
 //! Energies published for such systems lie between 44 and 71 kJ/mol. Below 15 °C
 //! the coat turns glassy before it has reacted, and no time is promised.
 
+pub mod glass;
+pub mod kinetics;
+
 use super::blush::{Blush, Risk};
 use super::law::{Band, Hindrance, Lapse, Law, LawError, Properties, Reached, Stage};
 use super::numeric::GAS_CONSTANT;

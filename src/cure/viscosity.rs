@@ -1,0 +1,1 @@
+//! How runny a coating is.
