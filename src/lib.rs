@@ -17,3 +17,4 @@ pub mod plan;
 pub mod quantity;
 pub mod run;
 pub mod show;
+pub mod stage;

@@ -162,8 +162,10 @@ fn a_film_sets_slower_in_the_cold_by_more_than_practice_says() {
         "the disagreement with practice is gone: say so here"
     );
     let low = number(&json, "/band/low");
+    // 45 kJ/mol alone gives x1.88; half a kelvin and a label rounded by a tenth add
+    // in quadrature: 2.16 exp(-sqrt(0.139^2 + 0.040^2 + 0.095^2)) = 1.82
     assert!(
-        (low - 1.88).abs() < 0.005 && (1.3..=2.0).contains(&low),
+        (low - 1.82).abs() < 0.01 && (1.3..=2.0).contains(&low),
         "{low}"
     );
 }

@@ -293,7 +293,7 @@ fn slips_are_told_with_what_was_probably_meant() {
                 "--through",
                 "2 h",
             ],
-            "tack-free first",
+            "does not reach through before handle",
         ),
         (
             &["--at", "12 C", "70 %", "--label", "23 C", "97 %"],

@@ -4,15 +4,17 @@ mod cure_common;
 
 use brimful::cure::air::Air;
 use brimful::cure::compare::{Effect, Outcome};
-use brimful::cure::law::{Law, Reached, Stage};
+use brimful::cure::law::{Law, Reached};
 use brimful::cure::psychro::{same_vapour, vapour_pressure};
+use brimful::cure::series::{Through, through};
 use brimful::cure::situation::Spell;
 use brimful::cure::transfer::{Exposure, Footprint, Tray};
-use brimful::cure::water_film::{Drying, FilmProperties, WaterFilm};
+use brimful::cure::water_film::{FilmProperties, WaterFilm};
 use brimful::cure::{Situation, compare, what_would_help};
 use brimful::quantity::{
     Diffusivity, Humidity, Length, MolarEnergy, Pressure, Share, Speed, Temperature, Time,
 };
+use brimful::stage::Stage;
 use cure_common::{epoxy, glaze, glaze_forming_at, tray};
 use proptest::prelude::*;
 
@@ -54,7 +56,7 @@ fn any_film() -> impl Strategy<Value = WaterFilm> {
 /// Hours to the last stage, or infinity.
 fn hours(film: &WaterFilm, stage: Stage, situation: &Situation) -> f64 {
     match film.reach(stage, situation).unwrap() {
-        Reached::After(lapse) => lapse.time().unwrap().h(),
+        Reached::After(lapse) => lapse.h(),
         Reached::Never(_) => f64::INFINITY,
     }
 }
@@ -105,9 +107,9 @@ proptest! {
         // twice over, so that some films rest at balance and start again from it
         let spells: Vec<_> = spells.flat_map(|spell| [spell, spell]).collect();
         let total: f64 = spells.iter().map(|s| s.lasts.h()).sum();
-        match film.dry_through(&here, 0.02, spells).unwrap() {
-            Drying::Done(time) => prop_assert!(time.h() > 0.0 && time.h() <= total),
-            Drying::Left(x) => prop_assert!((0.0..=film.start()).contains(&x), "{x}"),
+        match through(&film, 0.02, &here, spells).unwrap() {
+            Through::Reached(time) => prop_assert!(time.h() > 0.0 && time.h() <= total),
+            Through::Left(x) => prop_assert!((0.0..=film.start(&here)).contains(&x), "{x}"),
         }
     }
 

@@ -4,7 +4,7 @@
 
 use brimful::cure::Situation;
 use brimful::cure::air::{Air, SEA_LEVEL};
-use brimful::cure::law::{Law, Reached, Stage};
+use brimful::cure::law::{Law, Reached};
 use brimful::cure::psychro;
 use brimful::cure::sorption::FloryHuggins;
 use brimful::cure::transfer::{
@@ -15,6 +15,7 @@ use brimful::cure::water_film::{FilmModel, FilmProperties, WaterFilm};
 use brimful::quantity::{
     Diffusivity, Humidity, Length, MolarEnergy, Pressure, Share, Speed, Temperature,
 };
+use brimful::stage::Stage;
 use std::collections::HashMap;
 
 type Row = HashMap<String, String>;
@@ -277,7 +278,7 @@ fn typical(solids: f64) -> FilmProperties {
 /// Hours to a stage, or infinity where it is never reached, as the table prints it.
 fn hours(film: &WaterFilm, stage: Stage, situation: &Situation) -> f64 {
     match film.reach(stage, situation).unwrap() {
-        Reached::After(lapse) => lapse.time().unwrap().h(),
+        Reached::After(lapse) => lapse.h(),
         Reached::Never(_) => f64::INFINITY,
     }
 }

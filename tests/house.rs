@@ -5,8 +5,9 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// Each module's floor. A module may import lower floors only, and itself.
-const FLOORS: [(&str, u8); 12] = [
+const FLOORS: [(&str, u8); 13] = [
     ("quantity", 0),
+    ("stage", 0),
     ("geometry", 1),
     ("cure", 1),
     ("coating", 1),

@@ -1,9 +1,10 @@
 //! Reading whole run files.
 
-use brimful::coating::{Key, Source, Stage};
+use brimful::coating::{Key, Source};
 use brimful::geometry::{Form, Outline};
 use brimful::quantity::{Length, Share, Units};
 use brimful::run::{Air, Blank, Fill, Problem, Run, Work};
+use brimful::stage::Stage;
 
 const DEMO: &str = include_str!("../data/demo.toml");
 const TEMPLATE: &str = include_str!("../data/template.toml");

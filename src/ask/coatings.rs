@@ -4,9 +4,11 @@ use serde::Serialize;
 
 use super::CautionAnswer;
 use super::care::care;
+use super::dry_answer::stage_name;
 use super::number::{celsius, h, percent};
-use crate::coating::{Applied, Coating, Family, Key, Law, Property, Stage};
+use crate::coating::{Applied, Coating, Family, Key, Law, Property};
 use crate::quantity::{Humidity, Kind, Measured, Temperature, Time};
+use crate::stage::Stage;
 
 /// A family: its properties and its label with their sources, and its cautions.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -66,8 +68,9 @@ pub struct LabelAnswer {
 /// One stage on a label.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct LabelStage {
-    /// `tack_free`, `handle`, `recoat` or `through`.
-    pub stage: &'static str,
+    /// The stage.
+    #[serde(serialize_with = "stage_name")]
+    pub stage: Stage,
     /// How long after the coat went on.
     #[serde(rename = "time_h", serialize_with = "h")]
     pub time: Time,
@@ -157,7 +160,7 @@ fn label(family: &Family) -> LabelAnswer {
             .filter_map(|stage| {
                 let told = label.stage(stage)?;
                 Some(LabelStage {
-                    stage: stage.name(),
+                    stage,
                     time: told.time,
                     source: told.source.to_string(),
                 })

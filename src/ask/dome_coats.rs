@@ -3,11 +3,12 @@
 use serde::Serialize;
 
 use super::number::{g, h, ml, mm};
-use crate::coating::{Coating, Stage};
+use crate::coating::Coating;
 use crate::consumption::{
     CoatsNeeded, Heights, MOST_COATS, coats_needed, each_coat, peak_for_dry_height,
 };
 use crate::quantity::{Density, Length, Mass, Share, Time, Volume};
+use crate::stage::Stage;
 
 /// How far each of several coats is filled.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]

@@ -5,15 +5,16 @@ use super::{
     Agreement, Assumption, CoatAnswer, DryAnswer, FirstPrinciples, HelpAnswer, PartAnswer, PotLife,
     Ratio, RoomAnswer, StageAnswer,
 };
-use crate::coating::{Applied, Coating, Label, Law as LawName, Stage};
+use crate::coating::{Applied, Coating, Label, Law as LawName};
 use crate::cure::air::{Air, AirError, Draught};
-use crate::cure::compare::{Cause, Effect, Outcome, Pace, Part};
-use crate::cure::law::{Basis, Law, LawError, Reached, Stage as CureStage};
+use crate::cure::compare::{Cause, Effect, Outcome, Pace, Part, process_alone};
+use crate::cure::law::{Basis, Law, LawError};
 use crate::cure::psychro::dew_point;
 use crate::cure::transfer::{Exposure, ExposureError, Footprint};
 use crate::cure::{Comparison, Situation, compare, what_would_help};
 use crate::drying::law_of;
 use crate::quantity::{Length, Time};
+use crate::stage::Stage;
 
 /// How long a coat takes, asked of one coating in one room.
 #[derive(Debug, Clone, PartialEq)]
@@ -91,7 +92,7 @@ pub fn dry(question: &DryQuestion) -> Result<DryAnswer, DryRefusal> {
     let (warm_enough, dries_below) = match comparison.pace {
         Pace::TooCold { warm_enough } => (warm_enough, None),
         Pace::WillNotDry { above } => (None, Some(above)),
-        Pace::Normal | Pace::VerySlow => (None, None),
+        Pace::Normal | Pace::VerySlow | Pace::NoHeadway => (None, None),
     };
     Ok(DryAnswer {
         coating: coating.family().name.clone(),
@@ -224,13 +225,7 @@ fn ratio(outcome: Outcome) -> Option<Ratio> {
 
 /// Each stage that the label has, with its own ratio.
 fn stages(label: &Label, comparison: &Comparison) -> Vec<StageAnswer> {
-    let outcome = |stage| {
-        let wanted = match stage {
-            Stage::TackFree => CureStage::TackFree,
-            Stage::Handle => CureStage::Handle,
-            Stage::Recoat => CureStage::Recoat,
-            Stage::Through => CureStage::Through,
-        };
+    let outcome = |wanted| {
         let mut stages = comparison.stages.iter();
         stages.find(|compared| compared.stage == wanted)
     };
@@ -250,10 +245,11 @@ fn stages(label: &Label, comparison: &Comparison) -> Vec<StageAnswer> {
         .collect()
 }
 
-/// The label's time for the whole: its longest but for tack-free.
+/// The label's time for the whole: its longest but for the surface's.
 fn whole_time(label: &Label) -> Option<Time> {
-    [Stage::Handle, Stage::Recoat, Stage::Through]
+    Stage::ALL
         .into_iter()
+        .filter(|stage| !stage.is_of_surface() && *stage != Stage::RecoatUntil)
         .filter_map(|stage| label.stage(stage))
         .map(|stage| stage.time)
         .reduce(|a, b| if b > a { b } else { a })
@@ -291,16 +287,13 @@ fn wet_stage(
     if coating.law() != LawName::WaterFilm {
         return Ok(None);
     }
-    let stage = CureStage::TackFree;
-    let at_label = law.reach(stage, &setting.label)?;
-    let here = law.reach(stage, &setting.here)?;
-    Ok(match (at_label, here) {
-        (Reached::After(at_label), Reached::After(here)) => {
-            let ratio = here.over(&at_label);
-            Some(law.band(stage, &setting.label, &setting.here, ratio).into())
-        }
-        _ => None,
-    })
+    let stage = Stage::TackFree;
+    Ok(ratio(process_alone(
+        law,
+        stage,
+        &setting.label,
+        &setting.here,
+    )?))
 }
 
 /// Time from first principles to the last stage, where the law knows one,

@@ -6,10 +6,10 @@ use serde::Serialize;
 
 use super::number::{celsius, h, k, m_per_s, min, mm, percent};
 use super::{CautionAnswer, HelpAnswer};
-use crate::coating::Stage;
 use crate::cure::Warning;
 use crate::cure::law::Band;
 use crate::quantity::{Humidity, Length, Speed, Temperature, TemperatureDifference, Time};
+use crate::stage::Stage;
 
 /// How many times the label's time, within a band.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
@@ -89,7 +89,7 @@ pub struct StageAnswer {
     clippy::trivially_copy_pass_by_ref,
     reason = "the signature is serde's"
 )]
-fn stage_name<S: serde::Serializer>(stage: &Stage, to: S) -> Result<S::Ok, S::Error> {
+pub(super) fn stage_name<S: serde::Serializer>(stage: &Stage, to: S) -> Result<S::Ok, S::Error> {
     to.serialize_str(stage.name())
 }
 

@@ -1,5 +1,6 @@
 //! `brimful dry`: how long a coat takes in this room.
 
+use std::collections::BTreeMap;
 use std::io::Write;
 
 use super::blank::Top;
@@ -10,6 +11,7 @@ use crate::cure::air::Air;
 use crate::drying::footprint;
 use crate::quantity::{Humidity, Length, Temperature, Time, Units};
 use crate::show::{dry_text, no_date};
+use crate::stage::Stage;
 
 const EXAMPLES: &str = r#"Examples:
   brimful dry --coating "water-based dome glaze" --at "12 C" "70 %"
@@ -42,6 +44,9 @@ pub(super) struct Args {
     /// Temperature and humidity that the label's times are for, such as "23 C" "50 %"
     #[arg(long, num_args = 2, value_names = ["TEMPERATURE", "HUMIDITY"], allow_hyphen_values = true)]
     label: Option<Vec<String>>,
+    /// The label's time until dust-free, such as "40 min"
+    #[arg(long, value_name = "TIME", allow_hyphen_values = true)]
+    dust_free: Option<Time>,
     /// The label's time until tack-free, such as "4 h"
     #[arg(long, value_name = "TIME", allow_hyphen_values = true)]
     tack_free: Option<Time>,
@@ -51,6 +56,15 @@ pub(super) struct Args {
     /// The label's time until the next coat
     #[arg(long, value_name = "TIME", allow_hyphen_values = true)]
     recoat: Option<Time>,
+    /// The label's latest time for the next coat
+    #[arg(long, value_name = "TIME", allow_hyphen_values = true)]
+    recoat_until: Option<Time>,
+    /// The label's time until pieces may lie in a bag
+    #[arg(long, value_name = "TIME", allow_hyphen_values = true)]
+    bag: Option<Time>,
+    /// The label's time until full hardness
+    #[arg(long, value_name = "TIME", allow_hyphen_values = true)]
+    hard: Option<Time>,
     /// The label's time until dry through
     #[arg(long, value_name = "TIME", allow_hyphen_values = true)]
     through: Option<Time>,
@@ -94,32 +108,50 @@ impl Args {
             (label.temperature, label.humidity) = weather("--label", at)?;
             label.at_source = as_given();
         }
-        let times = [self.tack_free, self.handle, self.recoat, self.through];
-        if times.iter().all(Option::is_none) {
+        let own = [
+            (Stage::DustFree, self.dust_free),
+            (Stage::TackFree, self.tack_free),
+            (Stage::Handle, self.handle),
+            (Stage::Recoat, self.recoat),
+            (Stage::RecoatUntil, self.recoat_until),
+            (Stage::Through, self.through),
+            (Stage::Bag, self.bag),
+            (Stage::Hard, self.hard),
+        ];
+        let own: BTreeMap<Stage, Time> = own
+            .into_iter()
+            .filter_map(|(stage, time)| Some((stage, time?)))
+            .collect();
+        if own.is_empty() {
             return Ok(label);
         }
-        let mut before = Time::ZERO;
-        for time in [self.tack_free, self.handle, self.through]
-            .into_iter()
-            .flatten()
-        {
-            if time <= Time::ZERO || time < before {
-                let words = "a label's times are more than nothing and rise: a coat is tack-free first, then dry to handle, then dry through";
+        for (stage, time) in &own {
+            if *time <= Time::ZERO {
+                let words = format!(
+                    "the label's time for {} must be more than nothing",
+                    stage.name()
+                );
                 return Err(wrong(words));
             }
-            before = time;
+            let sooner = own
+                .iter()
+                .find(|(later, after)| stage.precedes(**later) && *after < time);
+            if let Some((later, _)) = sooner {
+                let (later, stage) = (later.name(), stage.name());
+                let words = format!(
+                    "a coat does not reach {later} before {stage}: the label's times must rise"
+                );
+                return Err(wrong(words));
+            }
         }
-        let [tack_free, handle, recoat, through] = times.map(|time| {
-            let source = as_given();
-            time.map(|time| StageTime { time, source })
-        });
-        Ok(Label {
-            tack_free,
-            handle,
-            recoat,
-            through,
-            ..label
-        })
+        label.times = own
+            .into_iter()
+            .map(|(stage, time)| {
+                let source = as_given();
+                (stage, StageTime { time, source })
+            })
+            .collect();
+        Ok(label)
     }
 }
 

@@ -6,6 +6,7 @@ use serde::Deserialize;
 
 use super::{Applied, Family, Key, Label, Law, Property, Source, StageTime};
 use crate::quantity::Measured;
+use crate::stage::Stage;
 
 const FAMILIES: &str = include_str!("../../data/coatings.toml");
 
@@ -35,14 +36,11 @@ struct PropertyTable {
 }
 
 #[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
 struct LabelTable {
     at: [String; 2],
     at_source: String,
-    tack_free: Option<StageTable>,
-    handle: Option<StageTable>,
-    recoat: Option<StageTable>,
-    through: Option<StageTable>,
+    #[serde(flatten)]
+    times: BTreeMap<String, StageTable>,
 }
 
 #[derive(Deserialize)]
@@ -112,19 +110,24 @@ fn label(table: LabelTable) -> Result<Label, String> {
         temperature: read(temperature)?,
         humidity: read(humidity)?,
         at_source: Source::from_words(&table.at_source),
-        tack_free: stage(table.tack_free)?,
-        handle: stage(table.handle)?,
-        recoat: stage(table.recoat)?,
-        through: stage(table.through)?,
+        times: table
+            .times
+            .into_iter()
+            .map(|(name, table)| stage(&name, &table))
+            .collect::<Result<_, _>>()?,
     })
 }
 
-fn stage(table: Option<StageTable>) -> Result<Option<StageTime>, String> {
-    let Some(table) = table else { return Ok(None) };
-    Ok(Some(StageTime {
+fn stage(name: &str, table: &StageTable) -> Result<(Stage, StageTime), String> {
+    let stage = Stage::ALL
+        .into_iter()
+        .find(|stage| stage.name() == name)
+        .ok_or_else(|| format!("no stage is called {name}"))?;
+    let time = StageTime {
         time: read(&table.time)?,
         source: Source::from_words(&table.source),
-    }))
+    };
+    Ok((stage, time))
 }
 
 fn read<T>(text: &str) -> Result<T, String>

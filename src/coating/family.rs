@@ -64,7 +64,8 @@ pub fn family(name: &str) -> Option<&'static Family> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::coating::{Source, Stage};
+    use crate::coating::Source;
+    use crate::stage::Stage;
 
     #[test]
     fn every_embedded_family_is_read_whole() {

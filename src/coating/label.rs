@@ -2,35 +2,8 @@
 
 use crate::coating::Source;
 use crate::quantity::{Humidity, Temperature, Time};
-
-/// A stage of drying or cure, as ASTM D1640 and ISO 9117 define them.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum Stage {
-    /// No longer sticky to a light touch.
-    TackFree,
-    /// Dry to handle: can be picked up and moved.
-    Handle,
-    /// Ready for the next coat.
-    Recoat,
-    /// Dry through the whole film.
-    Through,
-}
-
-impl Stage {
-    /// Every stage, in the order that they are shown.
-    pub const ALL: [Self; 4] = [Self::TackFree, Self::Handle, Self::Recoat, Self::Through];
-
-    /// Its name in the files and in JSON.
-    #[must_use]
-    pub const fn name(self) -> &'static str {
-        match self {
-            Self::TackFree => "tack_free",
-            Self::Handle => "handle",
-            Self::Recoat => "recoat",
-            Self::Through => "through",
-        }
-    }
-}
+use crate::stage::Stage;
+use std::collections::BTreeMap;
 
 /// A stage's time with its source.
 #[derive(Debug, Clone, PartialEq)]
@@ -50,25 +23,14 @@ pub struct Label {
     pub humidity: Humidity,
     /// Where the two come from.
     pub at_source: Source,
-    /// No longer sticky.
-    pub tack_free: Option<StageTime>,
-    /// Dry to handle.
-    pub handle: Option<StageTime>,
-    /// Ready for the next coat.
-    pub recoat: Option<StageTime>,
-    /// Dry through.
-    pub through: Option<StageTime>,
+    /// How long after the coat went on each stage is reached, where the label says.
+    pub times: BTreeMap<Stage, StageTime>,
 }
 
 impl Label {
     /// The label's time for a stage, if it has one.
     #[must_use]
-    pub const fn stage(&self, stage: Stage) -> Option<&StageTime> {
-        match stage {
-            Stage::TackFree => self.tack_free.as_ref(),
-            Stage::Handle => self.handle.as_ref(),
-            Stage::Recoat => self.recoat.as_ref(),
-            Stage::Through => self.through.as_ref(),
-        }
+    pub fn stage(&self, stage: Stage) -> Option<&StageTime> {
+        self.times.get(&stage)
     }
 }

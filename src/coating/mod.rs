@@ -20,7 +20,7 @@ pub use cautions::{
 };
 pub use family::{Applied, Family, Law, families, family};
 pub use key::Key;
-pub use label::{Label, Stage, StageTime};
+pub use label::{Label, StageTime};
 pub use made::{Coating, Liquid};
 pub use property::{Property, Source};
 pub use prudent::{PrudentCoat, edge_may_draw_back, may_saucer};

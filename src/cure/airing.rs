@@ -2,8 +2,9 @@
 //! fresh air. They are not drying water films and no formula is claimed: the
 //! label's time is kept as it stands, and the answer says so.
 
-use super::law::{Band, Basis, Lapse, Law, LawError, Properties, Reached, Stage};
+use super::law::{Basis, Hindrance, Law, LawError, Process, Properties};
 use super::situation::Situation;
+use crate::stage::Stage;
 
 /// The law of steps whose label time is kept.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -24,26 +25,44 @@ impl Airing {
     }
 }
 
+/// The share of the label's time that has gone by, on a clock of which the label
+/// is one second.
+struct Clock;
+
+impl Process for Clock {
+    fn seconds(&self, from: f64, to: f64) -> Option<f64> {
+        Some((to - from).max(0.0))
+    }
+
+    fn after(&self, from: f64, seconds: f64) -> f64 {
+        from + seconds
+    }
+}
+
 impl Law for Airing {
     fn name(&self) -> &'static str {
         Self::NAME
     }
 
     fn stages(&self) -> &'static [Stage] {
-        &[
-            Stage::TackFree,
-            Stage::Handle,
-            Stage::Recoat,
-            Stage::Through,
-        ]
+        &Stage::ALL
     }
 
-    fn reach(&self, _: Stage, _: &Situation) -> Result<Reached, LawError> {
-        Ok(Reached::After(Lapse::relative(1.0)))
+    fn start(&self, _: &Situation) -> f64 {
+        0.0
     }
 
-    fn band(&self, _: Stage, _: &Situation, _: &Situation, ratio: f64) -> Band {
-        Band::exactly(ratio)
+    fn goal(&self, _: Stage, _: &Situation) -> f64 {
+        1.0
+    }
+
+    fn process(&self, _: &Situation) -> Result<Box<dyn Process + '_>, LawError> {
+        Ok(Box::new(Clock))
+    }
+
+    /// A clock always gets there.
+    fn why_never(&self, _: Stage, _: &Situation) -> Hindrance {
+        Hindrance::NoHeadway
     }
 
     fn basis(&self) -> Basis {

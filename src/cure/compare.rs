@@ -1,11 +1,13 @@
 //! The label's conditions against the room as it is: how many times longer, and why.
 
 use super::air::AirValue;
-use super::law::{Band, Basis, Hindrance, Law, LawError, Reached, Stage};
+use super::doubt;
+use super::law::{Band, Basis, Hindrance, Law, LawError, Reached};
 use super::psychro::dew_point;
 use super::situation::Situation;
 use super::warning::Warning;
 use crate::quantity::{Humidity, Temperature, TemperatureDifference, Time};
+use crate::stage::Stage;
 
 /// A surface must stay this far above the dew point while a coat is fresh.
 ///
@@ -20,7 +22,7 @@ pub const SLOWEST_WORTH_A_FIGURE: f64 = 4.0;
 pub struct Comparison {
     /// Each stage with its own ratio, earliest first.
     pub stages: Vec<StageComparison>,
-    /// The whole, which is the last stage, and what makes it up.
+    /// The whole coat, and what makes it up.
     pub factor: Factor,
     /// How far the figures may be trusted as a plan.
     pub pace: Pace,
@@ -158,6 +160,8 @@ pub enum Pace {
         /// At or above this humidity.
         above: Humidity,
     },
+    /// It makes no headway; no date.
+    NoHeadway,
     /// Too cold; no date.
     TooCold {
         /// Air this warm would do, if any would.
@@ -171,13 +175,12 @@ pub enum Pace {
 /// [`LawError::OutOfRange`] where either situation is outside what the law
 /// covers, [`LawError::LabelNever`] where the label's own conditions never get there.
 pub fn compare(law: &dyn Law, label: &Situation, here: &Situation) -> Result<Comparison, LawError> {
-    let refusal = law.refusal(here);
     let stages = law
         .stages()
         .iter()
-        .map(|&stage| compare_stage(law, stage, refusal, label, here))
+        .map(|&stage| compare_stage(law, stage, label, here))
         .collect::<Result<Vec<_>, _>>()?;
-    let factor = factor(law, refusal, label, here)?;
+    let factor = factor(law, label, here)?;
     let warnings = warnings(law, here, &factor.whole);
     Ok(Comparison {
         pace: pace(&factor.whole, &warnings),
@@ -192,33 +195,66 @@ pub fn compare(law: &dyn Law, label: &Situation, here: &Situation) -> Result<Com
 fn compare_stage(
     law: &dyn Law,
     stage: Stage,
-    refusal: Option<Hindrance>,
     label: &Situation,
     here: &Situation,
 ) -> Result<StageComparison, LawError> {
-    let at_label = match law.reach(stage, label)? {
-        Reached::After(lapse) => lapse,
-        Reached::Never(why) => return Err(LawError::LabelNever(why)),
+    let at_label = at_label(law, stage, label)?;
+    let reached = match law.refusal(stage, here) {
+        Some(why) => Reached::Never(why),
+        None => law.reach(stage, here)?,
     };
-    let (outcome, lapse) = match (refusal, law.reach(stage, here)?) {
-        (Some(why), _) | (None, Reached::Never(why)) => (Outcome::Never(why), None),
-        (None, Reached::After(lapse)) => {
-            let ratio = lapse.over(&at_label);
-            let band = law.band(stage, label, here, ratio);
-            (Outcome::Times(band), Some(lapse))
-        }
+    let outcome = weigh(law, stage, label, here, reached)?;
+    let lapse = match reached {
+        Reached::After(lapse) => Some(lapse),
+        Reached::Never(_) => None,
     };
+    let told = |lapse: Option<Time>| lapse.filter(|_| law.tells_time());
     Ok(StageComparison {
         stage,
         outcome,
-        first_principles_at_label: at_label.time(),
-        first_principles_here: lapse.and_then(|lapse| lapse.time()),
+        first_principles_at_label: told(Some(at_label)),
+        first_principles_here: told(lapse),
     })
 }
 
-/// The last of a law's stages; no law is without one.
-pub(super) fn whole(law: &dyn Law) -> Stage {
-    law.stages().last().copied().unwrap_or(Stage::Through)
+/// The ratio of a stage by the process alone, told even where no date would be
+/// given: water leaves a film that will not form all the same.
+///
+/// # Errors
+/// As [`compare`].
+pub fn process_alone(
+    law: &dyn Law,
+    stage: Stage,
+    label: &Situation,
+    here: &Situation,
+) -> Result<Outcome, LawError> {
+    weigh(law, stage, label, here, law.reach(stage, here)?)
+}
+
+/// What a stage that is `reached` here comes to, with its band.
+fn weigh(
+    law: &dyn Law,
+    stage: Stage,
+    label: &Situation,
+    here: &Situation,
+    reached: Reached,
+) -> Result<Outcome, LawError> {
+    Ok(match reached {
+        Reached::Never(why) => Outcome::Never(why),
+        Reached::After(lapse) => {
+            let likely = lapse / at_label(law, stage, label)?;
+            let band = doubt::band(law, stage, label, here, likely)?;
+            Outcome::Times(law.planned(stage, label, here, band))
+        }
+    })
+}
+
+/// The law's own time at the label's conditions.
+pub(super) fn at_label(law: &dyn Law, stage: Stage, label: &Situation) -> Result<Time, LawError> {
+    match law.reach(stage, label)? {
+        Reached::After(lapse) => Ok(lapse),
+        Reached::Never(why) => Err(LawError::LabelNever(why)),
+    }
 }
 
 /// How many times the label's time the whole takes.
@@ -227,18 +263,12 @@ pub(super) fn whole_outcome(
     label: &Situation,
     here: &Situation,
 ) -> Result<Outcome, LawError> {
-    let refusal = law.refusal(here);
-    Ok(compare_stage(law, whole(law), refusal, label, here)?.outcome)
+    Ok(compare_stage(law, law.whole(), label, here)?.outcome)
 }
 
 /// Changes one thing after another and divides each time by the one before.
-fn factor(
-    law: &dyn Law,
-    refusal: Option<Hindrance>,
-    label: &Situation,
-    here: &Situation,
-) -> Result<Factor, LawError> {
-    let stage = whole(law);
+fn factor(law: &dyn Law, label: &Situation, here: &Situation) -> Result<Factor, LawError> {
+    let stage = law.whole();
     let mut situation = *label;
     let mut before = law.reach(stage, label)?;
     let mut parts = Vec::with_capacity(Cause::ALL.len());
@@ -247,10 +277,13 @@ fn factor(
         let after = if changed == situation {
             before
         } else {
-            law.reach(stage, &changed)?
+            match law.refusal(stage, &changed) {
+                Some(why) if !matches!(why, Hindrance::TooColdToForm { .. }) => Reached::Never(why),
+                _ => law.reach(stage, &changed)?,
+            }
         };
         let effect = match (before, after) {
-            (Reached::After(a), Reached::After(b)) => Effect::Times(b.over(&a)),
+            (Reached::After(a), Reached::After(b)) => Effect::Times(b / a),
             (Reached::After(_), Reached::Never(why)) => Effect::Stops(why),
             (Reached::Never(_), _) => Effect::AlreadyStopped,
         };
@@ -258,7 +291,7 @@ fn factor(
         (situation, before) = (changed, after);
     }
     Ok(Factor {
-        whole: compare_stage(law, stage, refusal, label, here)?.outcome,
+        whole: whole_outcome(law, label, here)?,
         parts,
     })
 }
@@ -269,7 +302,7 @@ fn warnings(law: &dyn Law, here: &Situation, whole: &Outcome) -> Vec<Warning> {
         .filter(|&dew_point| surface - dew_point < DEW_POINT_MARGIN)
         .map(|dew_point| Warning::DewPoint { surface, dew_point });
     let hindrance = match *whole {
-        Outcome::Times(_) => None,
+        Outcome::Times(_) | Outcome::Never(Hindrance::NoHeadway) => None,
         Outcome::Never(Hindrance::TooDamp { dries_below }) => Some(Warning::WillNotDry {
             humidity: here.air().humidity(),
             dries_below,
@@ -311,6 +344,7 @@ fn pace(whole: &Outcome, warnings: &[Warning]) -> Pace {
         Outcome::Never(Hindrance::TooColdToForm { warm_enough, .. }) => {
             Pace::TooCold { warm_enough }
         }
+        Outcome::Never(Hindrance::NoHeadway) => Pace::NoHeadway,
         Outcome::Never(Hindrance::TooColdToCure { move_to, .. }) => Pace::TooCold {
             warm_enough: Some(move_to),
         },

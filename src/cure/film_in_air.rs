@@ -1,6 +1,7 @@
 //! Water leaving one film in constant air: the integral behind the law of
 //! water-based films.
 
+use super::law::Process;
 use super::numeric::{integral, root};
 use super::sorption::FloryHuggins;
 use super::transfer::AirSide;
@@ -89,32 +90,6 @@ impl FilmInAir {
         )
     }
 
-    /// Time for content `from` to fall to content `to` in this air, `[s]`;
-    /// `None` if it never does.
-    pub(super) fn seconds(&self, from: f64, to: f64) -> Option<f64> {
-        if from <= to {
-            return Some(0.0);
-        }
-        if to <= self.balance + AT_BALANCE {
-            return None;
-        }
-        // while wet, and while the air cannot take what the film could give: F = F1
-        let steady_until = to.max(self.film_limited());
-        let steady = if from > steady_until {
-            if self.wet_flux <= 0.0 {
-                return None;
-            }
-            self.water * (from - steady_until) / self.wet_flux
-        } else {
-            0.0
-        };
-        let start = from.min(steady_until);
-        if start <= to {
-            return Some(steady);
-        }
-        Some(steady + self.falling(self.surface_content(start), self.surface_content(to)))
-    }
-
     /// Time in the falling stage between two surface contents, `[s]`.
     ///
     /// With `X = Xs + R F(Xs)` the time splits into the film's part, exact, and
@@ -146,9 +121,37 @@ impl FilmInAir {
         );
         self.water * (film + by_air)
     }
+}
+
+impl Process for FilmInAir {
+    /// Time for content `from` to fall to content `to` in this air, `[s]`;
+    /// `None` if it never does.
+    fn seconds(&self, from: f64, to: f64) -> Option<f64> {
+        if from <= to {
+            return Some(0.0);
+        }
+        if to <= self.balance + AT_BALANCE {
+            return None;
+        }
+        // while wet, and while the air cannot take what the film could give: F = F1
+        let steady_until = to.max(self.film_limited());
+        let steady = if from > steady_until {
+            if self.wet_flux <= 0.0 {
+                return None;
+            }
+            self.water * (from - steady_until) / self.wet_flux
+        } else {
+            0.0
+        };
+        let start = from.min(steady_until);
+        if start <= to {
+            return Some(steady);
+        }
+        Some(steady + self.falling(self.surface_content(start), self.surface_content(to)))
+    }
 
     /// Content after `seconds` in this air from content `x`.
-    pub(super) fn after(&self, x: f64, seconds: f64) -> f64 {
+    fn after(&self, x: f64, seconds: f64) -> f64 {
         let steady_until = self.film_limited();
         let (x, left) = if x > steady_until {
             if self.wet_flux <= 0.0 {
@@ -176,6 +179,11 @@ impl FilmInAir {
         }
         let xs = at(root(|v| self.falling(start, at(v)) - left, nearest, 0.0));
         xs + self.resistance * self.surface_flux(xs)
+    }
+
+    /// Where the film, and no longer the air, holds the water back.
+    fn bends_at(&self) -> Option<f64> {
+        Some(self.film_limited())
     }
 }
 

@@ -3,78 +3,19 @@
 //! A new family of coatings is one file with one type that implements [`Law`],
 //! and one row in the registry beside it.
 
-use super::situation::{Situation, Spell};
+use super::situation::Situation;
 use super::warning::Warning;
 use crate::quantity::{Humidity, Temperature, Time};
+use crate::stage::Stage;
 use std::fmt::Debug;
-
-/// A point in a coat's life, as ASTM D1640 and ISO 9117 define them.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum Stage {
-    /// Tack-free: a light touch no longer sticks or pulls.
-    TackFree,
-    /// Dry to handle (dry-hard): may be picked up without marking.
-    Handle,
-    /// May take another coat.
-    Recoat,
-    /// Dry-through: the thumb, pressed and turned, leaves no mark.
-    Through,
-}
 
 /// What a law says of a stage.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Reached {
-    /// It is reached after this long.
-    After(Lapse),
+    /// It is reached after this long, on the law's own clock.
+    After(Time),
     /// It is never reached as things stand.
     Never(Hindrance),
-}
-
-/// How long a stage takes, on the law's own clock.
-///
-/// Two lapses of one law may be divided by each other; only some laws know the
-/// time itself from first principles.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Lapse {
-    relative: f64,
-    time: Option<Time>,
-}
-
-impl Lapse {
-    /// A time from first principles.
-    #[must_use]
-    pub fn of(time: Time) -> Self {
-        Self {
-            relative: time.s(),
-            time: Some(time),
-        }
-    }
-    /// A lapse known only as a multiple of the same law's other lapses.
-    #[must_use]
-    pub fn relative(times: f64) -> Self {
-        Self {
-            relative: times,
-            time: None,
-        }
-    }
-    /// The time itself, where the law knows it. Good to a factor of 1.5 to 2.
-    #[must_use]
-    pub fn time(&self) -> Option<Time> {
-        self.time
-    }
-    /// How long one unit of the law's clock is, if this lapse takes so long in truth.
-    pub(super) fn unit(&self, takes: Time) -> Time {
-        takes / self.relative
-    }
-    /// This lapse in truth, with a clock of that unit.
-    pub(super) fn in_units(&self, unit: Time) -> Time {
-        unit * self.relative
-    }
-    /// This lapse as a multiple of another of the same law.
-    #[must_use]
-    pub fn over(&self, other: &Self) -> f64 {
-        self.relative / other.relative
-    }
 }
 
 /// Why a stage is never reached as things stand.
@@ -103,6 +44,8 @@ pub enum Hindrance {
         /// Move it to at least this.
         move_to: Temperature,
     },
+    /// It makes no headway as things stand.
+    NoHeadway,
 }
 
 /// A ratio with the band it lies in, `low <= likely <= high`, all `[1]`.
@@ -112,7 +55,7 @@ pub struct Band {
     pub low: f64,
     /// The figure to plan with.
     pub likely: f64,
-    /// High end.
+    /// High end; infinite where one of the doubts would stop the coat.
     pub high: f64,
 }
 
@@ -126,15 +69,6 @@ impl Band {
             high: ratio,
         }
     }
-    /// A ratio give or take a share of itself.
-    #[must_use]
-    pub fn within(ratio: f64, share: f64) -> Self {
-        Self {
-            low: ratio * (1.0 - share),
-            likely: ratio,
-            high: ratio * (1.0 + share),
-        }
-    }
 }
 
 /// What a law's ratios rest on.
@@ -146,56 +80,74 @@ pub enum Basis {
     LabelOnly,
 }
 
+/// One coat while its air stays as it is: how far it has come, and how long that takes.
+///
+/// How far a coat has come is one number of the law's own, the water still in it
+/// or the share of a reaction done; it may fall or rise. Times are seconds on the
+/// law's own clock.
+pub trait Process {
+    /// Time for the coat to come from `from` to `to`, `[s]`; nothing if it is
+    /// there already, `None` if it never gets there in this air.
+    fn seconds(&self, from: f64, to: f64) -> Option<f64>;
+
+    /// How far a coat that was at `from` has come after so many `seconds`.
+    fn after(&self, from: f64, seconds: f64) -> f64;
+
+    /// Where the speed of the process has a bend, if it has one.
+    fn bends_at(&self) -> Option<f64> {
+        None
+    }
+}
+
 /// How one kind of coating dries or cures.
 pub trait Law: Debug + Send + Sync {
     /// Its name in `data/coatings.toml`.
     fn name(&self) -> &'static str;
 
-    /// The stages it speaks of, earliest first. Never empty; the last is the whole.
+    /// The stages it speaks of, earliest first. Never empty.
     fn stages(&self) -> &'static [Stage];
 
-    /// When a stage is reached.
+    /// The stage whose ratio is told as the factor: the whole coat.
+    fn whole(&self) -> Stage {
+        Stage::Through
+    }
+
+    /// How far a fresh coat has come.
+    fn start(&self, situation: &Situation) -> f64;
+
+    /// How far it must come for a stage.
+    fn goal(&self, stage: Stage, situation: &Situation) -> f64;
+
+    /// The coat in the situation's air, kept as it is.
     ///
     /// # Errors
     /// [`LawError::OutOfRange`] where the situation is outside what the law covers.
-    fn reach(&self, stage: Stage, situation: &Situation) -> Result<Reached, LawError>;
+    fn process(&self, situation: &Situation) -> Result<Box<dyn Process + '_>, LawError>;
 
-    /// The lapse through air that changes, on the law's own clock: `situation`
-    /// with its air replaced by each spell's in turn. `None` if the spells end first.
-    ///
-    /// Unless a law says otherwise, each spell does its share of the work
-    /// whatever went before, and none where the stage would never be reached.
-    ///
-    /// # Errors
-    /// As [`reach`](Self::reach).
-    fn through(
-        &self,
-        stage: Stage,
-        situation: &Situation,
-        spells: &mut dyn Iterator<Item = Spell>,
-    ) -> Result<Option<Lapse>, LawError> {
-        let (mut passed, mut done) = (0.0, 0.0);
-        for spell in spells {
-            let lasts = spell.lasts.s();
-            if let Reached::After(whole) = self.reach(stage, &situation.in_air(spell.air))? {
-                let left = (1.0 - done) * whole.relative;
-                if left <= lasts {
-                    return Ok(Some(Lapse::relative(passed + left)));
-                }
-                done += lasts / whole.relative;
-            }
-            passed += lasts;
-        }
-        Ok(None)
-    }
+    /// Why a stage is never reached, asked where [`Process::seconds`] says so.
+    fn why_never(&self, stage: Stage, situation: &Situation) -> Hindrance;
 
-    /// Why no date should be given at all, whatever [`reach`](Self::reach) says.
-    fn refusal(&self, _situation: &Situation) -> Option<Hindrance> {
+    /// Why no date should be given for a stage, whatever the process says.
+    fn refusal(&self, _stage: Stage, _situation: &Situation) -> Option<Hindrance> {
         None
     }
 
-    /// The ratio of two lapses with its band; `ratio` is their plain quotient.
-    fn band(&self, stage: Stage, label: &Situation, here: &Situation, ratio: f64) -> Band;
+    /// What in the law is not known well: the band of a ratio is found by
+    /// running each.
+    fn doubts(&self) -> Vec<Doubt> {
+        Vec::new()
+    }
+
+    /// The band of a ratio as the law would have it, from the one that its
+    /// [`doubts`](Self::doubts) and the room's give.
+    fn planned(&self, _stage: Stage, _label: &Situation, _here: &Situation, band: Band) -> Band {
+        band
+    }
+
+    /// Whether its clock is meant to be time itself, from first principles.
+    fn tells_time(&self) -> bool {
+        false
+    }
 
     /// What to warn of, beside what holds for every coating.
     fn warnings(&self, _situation: &Situation) -> Vec<Warning> {
@@ -211,6 +163,30 @@ pub trait Law: Debug + Send + Sync {
     fn basis(&self) -> Basis {
         Basis::Physics
     }
+
+    /// When a stage is reached in air that stays as it is.
+    ///
+    /// # Errors
+    /// As [`process`](Self::process).
+    fn reach(&self, stage: Stage, situation: &Situation) -> Result<Reached, LawError> {
+        let process = self.process(situation)?;
+        let (start, goal) = (self.start(situation), self.goal(stage, situation));
+        Ok(match process.seconds(start, goal) {
+            Some(seconds) => Reached::After(Time::from_s(seconds)),
+            None => Reached::Never(self.why_never(stage, situation)),
+        })
+    }
+}
+
+/// One thing in a law that is not known well, at either end of its range.
+#[derive(Debug)]
+pub struct Doubt {
+    /// What it is.
+    pub what: &'static str,
+    /// The law with it at one end.
+    pub low: Box<dyn Law>,
+    /// And at the other.
+    pub high: Box<dyn Law>,
 }
 
 /// Properties of a coating, by key, each in SI (temperatures in °C).

@@ -44,6 +44,7 @@ pub mod air;
 pub mod airing;
 pub mod blush;
 pub mod compare;
+pub mod doubt;
 pub mod epoxy;
 mod film_in_air;
 pub mod help;
@@ -63,7 +64,7 @@ pub mod water_film;
 
 pub use compare::{Comparison, compare};
 pub use help::what_would_help;
-pub use law::{Law, LawError, Stage};
+pub use law::{Law, LawError};
 pub use registry::{law, names};
 pub use situation::Situation;
 pub use warning::Warning;

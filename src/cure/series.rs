@@ -1,8 +1,9 @@
 //! A coat in air that changes: a night, a week, a logger's record.
 
-use super::law::{Law, LawError, Reached, Stage};
+use super::law::{Law, LawError, Reached};
 use super::situation::{Situation, Spell};
 use crate::quantity::Time;
+use crate::stage::Stage;
 
 /// What a label promises.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -15,19 +16,36 @@ pub struct Promise {
     pub at: Situation,
 }
 
+impl Promise {
+    /// How much time one second of the law's clock is in truth, `[1]`.
+    ///
+    /// # Errors
+    /// [`LawError::LabelNever`] where the label's own conditions never get there,
+    /// [`LawError::OutOfRange`] for a promise of no time or a situation outside what
+    /// the law covers.
+    pub(super) fn unit(&self, law: &dyn Law) -> Result<f64, LawError> {
+        LawError::check("label time", self.takes.s(), (1.0, 1e9))?;
+        match law.reach(self.stage, &self.at)? {
+            Reached::After(lapse) => Ok(self.takes / lapse),
+            Reached::Never(why) => Err(LawError::LabelNever(why)),
+        }
+    }
+}
+
 /// Time until a promised stage is reached in air that changes, or `None` if the
 /// spells end first.
 ///
-/// The label's time sets the law's clock; the law then runs through the spells
-/// one after another, remembering how far it came. A spell in which the stage
-/// makes no headway (epoxy turning glassy, a film taking water back) counts all
-/// the same as time that passes. Constant air is one spell, and then the answer
-/// is the label's time multiplied by the ratio of the law's lapses.
+/// The label's time sets the law's clock; the coat then goes through the spells
+/// one after another and keeps what it has come. A spell in which it makes no
+/// headway (epoxy turning glassy, a film taking water back) counts all the same as
+/// time that passes. Constant air is one spell, and then the answer is the label's
+/// time multiplied by the ratio of the law's times.
 ///
 /// ```
-/// use brimful::cure::{Situation, Stage, air::Air, law, series::{Promise, time_through}};
+/// use brimful::cure::{Situation, air::Air, law, series::{Promise, time_through}};
 /// use brimful::cure::{situation::Spell, transfer::{Exposure, Footprint}};
 /// use brimful::quantity::{Length, Time};
+/// use brimful::stage::Stage;
 ///
 /// let ink = law("airing", &|_| None)?;
 /// let alone = Exposure::alone(Footprint::Disc { diameter: Length::from_mm(25.0) })?;
@@ -49,16 +67,50 @@ pub fn time_through(
     here: &Situation,
     spells: impl IntoIterator<Item = Spell>,
 ) -> Result<Option<Time>, LawError> {
-    LawError::check("label time", promise.takes.s(), (1.0, 1e9))?;
-    let at_label = match law.reach(promise.stage, &promise.at)? {
-        Reached::After(lapse) => lapse,
-        Reached::Never(why) => return Err(LawError::LabelNever(why)),
-    };
-    let unit = at_label.unit(promise.takes);
-    let mut on_the_laws_clock = spells.into_iter().map(|spell| Spell {
-        lasts: Time::from_s(spell.lasts / unit),
+    let unit = promise.unit(law)?;
+    let goal = law.goal(promise.stage, here);
+    let on_the_laws_clock = spells.into_iter().map(|spell| Spell {
+        lasts: spell.lasts / unit,
         ..spell
     });
-    let lapse = law.through(promise.stage, here, &mut on_the_laws_clock)?;
-    Ok(lapse.map(|lapse| lapse.in_units(unit)))
+    Ok(match through(law, goal, here, on_the_laws_clock)? {
+        Through::Reached(lapse) => Some(lapse * unit),
+        Through::Left(_) => None,
+    })
+}
+
+/// How a coat came through a series of spells.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Through {
+    /// The coat came so far after this long, on the law's own clock.
+    Reached(Time),
+    /// The spells ended first; the coat had come as far as this, in the law's own measure.
+    Left(f64),
+}
+
+/// A fresh coat through spells of constant air, all on the law's own clock, until
+/// it has come as far as `goal` in the law's own measure; `here` is taken with each
+/// spell's air in turn.
+///
+/// # Errors
+/// [`LawError::OutOfRange`] for a situation outside what the law covers.
+pub fn through(
+    law: &dyn Law,
+    goal: f64,
+    here: &Situation,
+    spells: impl IntoIterator<Item = Spell>,
+) -> Result<Through, LawError> {
+    let mut coat = law.start(here);
+    let mut passed = 0.0;
+    for spell in spells {
+        let process = law.process(&here.in_air(spell.air))?;
+        match process.seconds(coat, goal) {
+            Some(needed) if needed <= spell.lasts.s() => {
+                return Ok(Through::Reached(Time::from_s(passed + needed)));
+            }
+            _ => coat = process.after(coat, spell.lasts.s()),
+        }
+        passed += spell.lasts.s();
+    }
+    Ok(Through::Left(coat))
 }

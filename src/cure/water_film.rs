@@ -10,16 +10,16 @@
 //! day. Ratios hardly depend on the diffusivity but clearly on its energy (30
 //! to 60 kJ/mol moves a ratio of 2.5 from 2.1 to 3.1).
 
-use super::air::Air;
 use super::film_in_air::{Film, FilmInAir};
-use super::law::{Band, Hindrance, Lapse, Law, LawError, Properties, Reached, Stage};
+use super::law::{Band, Doubt, Hindrance, Law, LawError, Process, Properties};
 use super::numeric::{GAS_CONSTANT, root};
 use super::psychro::same_vapour;
-use super::situation::{Situation, Spell};
+use super::situation::Situation;
 use super::sorption::FloryHuggins;
 use super::transfer::{AirSide, BASE_COUPLING};
 use super::warning::Warning;
-use crate::quantity::{Diffusivity, Humidity, Length, MolarEnergy, Share, Temperature, Time};
+use crate::quantity::{Diffusivity, Humidity, Length, MolarEnergy, Share, Temperature};
+use crate::stage::Stage;
 
 /// What sets one water-based coating apart from another.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -64,16 +64,13 @@ impl FilmModel {
 pub struct WaterFilm {
     properties: FilmProperties,
     model: FilmModel,
+    /// The ends of the range that the energy of diffusion lies in.
+    energies: (MolarEnergy, MolarEnergy),
 }
 
-/// How far a film came through a series of spells.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Drying {
-    /// It was dry enough after this time.
-    Done(Time),
-    /// The series ended first; this much water was left, as X.
-    Left(f64),
-}
+/// How far the content that counts as dry may be off, as a share of itself
+/// (0.035 to 0.045, our own reading).
+const DRY_ENOUGH: f64 = 0.125;
 
 impl WaterFilm {
     /// Name of the law in `data/coatings.toml`.
@@ -126,7 +123,27 @@ impl WaterFilm {
             p.solids.fraction(),
             (0.05, 1.0 / (1.0 + model.target)),
         )?;
-        Ok(Self { properties, model })
+        let energy = p.diffusion_energy;
+        Ok(Self {
+            properties,
+            model,
+            energies: (energy, energy),
+        })
+    }
+
+    /// The same with a range that its energy of diffusion lies in, each end 0 to
+    /// 150 kJ/mol.
+    ///
+    /// # Errors
+    /// [`LawError::OutOfRange`] where the range does not hold the energy.
+    pub fn with_energies(self, low: MolarEnergy, high: MolarEnergy) -> Result<Self, LawError> {
+        let energy = self.properties.diffusion_energy.j_per_mol();
+        LawError::check("diffusion_energy.low", low.j_per_mol(), (0.0, energy))?;
+        LawError::check("diffusion_energy.high", high.j_per_mol(), (energy, 150e3))?;
+        Ok(Self {
+            energies: (low, high),
+            ..self
+        })
     }
 
     /// Drying counts as very slow from here on (coating practice).
@@ -134,12 +151,21 @@ impl WaterFilm {
 
     /// From the properties of a family in `data/coatings.toml`.
     pub(super) fn from_properties(from: &Properties) -> Result<Box<dyn Law>, LawError> {
-        Ok(Box::new(Self::new(FilmProperties {
+        let film = Self::new(FilmProperties {
             solids: Share::from_fraction(from.need("solids")?),
             water_diffusivity: Diffusivity::from_m2_per_s(from.need("water_diffusivity")?),
             diffusion_energy: MolarEnergy::from_j_per_mol(from.need("diffusion_energy")?),
             film_forming_minimum: Temperature::from_celsius(from.need("film_forming_minimum")?),
-        })?))
+        })?;
+        let energy = |key| Some(MolarEnergy::from_j_per_mol((from.read)(key)?));
+        let ends = (
+            energy("diffusion_energy.low"),
+            energy("diffusion_energy.high"),
+        );
+        Ok(Box::new(match ends {
+            (Some(low), Some(high)) => film.with_energies(low, high)?,
+            _ => film,
+        }))
     }
 
     /// Air at or above this humidity never lets the film reach its target:
@@ -147,13 +173,6 @@ impl WaterFilm {
     #[must_use]
     pub fn dries_below(&self) -> Humidity {
         Humidity::from_fraction(self.model.sorption.activity(self.model.target))
-    }
-
-    /// X of the film as it leaves the bottle, `X0 = (1-s)/s`.
-    #[must_use]
-    pub fn start(&self) -> f64 {
-        let s = self.properties.solids.fraction();
-        (1.0 - s) / s
     }
 
     /// Diffusivity of water in the film,
@@ -196,45 +215,11 @@ impl WaterFilm {
         Some(Temperature::from_celsius(celsius))
     }
 
-    /// Takes a fresh film through spells of constant air, one after another,
-    /// until its water content falls to `target`. One endless spell is the case
-    /// of a constant room, and in it the time is a single integral.
-    ///
-    /// # Errors
-    /// [`LawError::OutOfRange`] for a depth outside 0.01 to 6 mm.
-    pub fn dry_through(
-        &self,
-        situation: &Situation,
-        target: f64,
-        spells: impl IntoIterator<Item = Spell>,
-    ) -> Result<Drying, LawError> {
-        let depth = situation.wet_depth();
-        LawError::check(
-            "wet depth",
-            depth.m(),
-            (Self::THINNEST.m(), Self::THICKEST.m()),
-        )?;
-        let (mut x, mut passed) = (self.start(), 0.0);
-        if x <= target {
-            return Ok(Drying::Done(Time::ZERO));
-        }
-        for spell in spells {
-            let film = self.in_air(situation, &spell.air);
-            match film.seconds(x, target) {
-                Some(needed) if needed <= spell.lasts.s() => {
-                    return Ok(Drying::Done(Time::from_s(passed + needed)));
-                }
-                _ => x = film.after(x, spell.lasts.s()),
-            }
-            passed += spell.lasts.s();
-        }
-        Ok(Drying::Left(x))
-    }
-
     /// The film in constant air.
-    fn in_air(&self, situation: &Situation, air: &Air) -> FilmInAir {
+    fn in_air(&self, situation: &Situation) -> FilmInAir {
+        let air = situation.air();
         FilmInAir::new(&Film {
-            side: AirSide::new(&situation.exposure(), air, self.model.base_coupling),
+            side: AirSide::new(&situation.exposure(), &air, self.model.base_coupling),
             sorption: self.model.sorption,
             touching: self.model.touching,
             humidity: air.humidity(),
@@ -250,16 +235,6 @@ impl WaterFilm {
         let side = AirSide::new(&situation.exposure(), &situation.air(), base);
         side.isothermal_flux() / side.evaporation(1.0).flux
     }
-
-    /// X at the end of a stage: tack-free when the particles touch, all else
-    /// at the target. A film so rich in solids that its particles touch from
-    /// the start has no wet stage: then tack-free waits for the target too.
-    fn target_of(&self, stage: Stage) -> f64 {
-        match stage {
-            Stage::TackFree if self.start() > self.model.touching => self.model.touching,
-            _ => self.model.target,
-        }
-    }
 }
 
 impl Law for WaterFilm {
@@ -268,46 +243,50 @@ impl Law for WaterFilm {
     }
 
     fn stages(&self) -> &'static [Stage] {
-        &[
-            Stage::TackFree,
-            Stage::Handle,
-            Stage::Recoat,
-            Stage::Through,
-        ]
+        &Stage::ALL
     }
 
-    fn reach(&self, stage: Stage, situation: &Situation) -> Result<Reached, LawError> {
-        let forever = Spell {
-            air: situation.air(),
-            lasts: Time::from_s(f64::INFINITY),
-        };
-        let target = self.target_of(stage);
-        Ok(match self.dry_through(situation, target, [forever])? {
-            Drying::Done(time) => Reached::After(Lapse::of(time)),
-            Drying::Left(_) => Reached::Never(Hindrance::TooDamp {
-                dries_below: Humidity::from_fraction(
-                    self.model
-                        .sorption
-                        .activity(target.min(self.model.sorption.saturation())),
-                ),
-            }),
-        })
+    /// Measured by X, the water in it.
+    fn start(&self, _: &Situation) -> f64 {
+        let s = self.properties.solids.fraction();
+        (1.0 - s) / s
     }
 
-    fn through(
-        &self,
-        stage: Stage,
-        situation: &Situation,
-        spells: &mut dyn Iterator<Item = Spell>,
-    ) -> Result<Option<Lapse>, LawError> {
-        let target = self.target_of(stage);
-        Ok(match self.dry_through(situation, target, spells)? {
-            Drying::Done(time) => Some(Lapse::of(time)),
-            Drying::Left(_) => None,
-        })
+    /// The surface is there when the particles touch, all else at the target. A
+    /// film so rich in solids that its particles touch from the start has no wet
+    /// stage: then the surface waits for the target too.
+    fn goal(&self, stage: Stage, situation: &Situation) -> f64 {
+        if stage.is_of_surface() && self.start(situation) > self.model.touching {
+            self.model.touching
+        } else {
+            self.model.target
+        }
     }
 
-    fn refusal(&self, situation: &Situation) -> Option<Hindrance> {
+    /// The film in constant air, in which a time is a single integral.
+    fn process(&self, situation: &Situation) -> Result<Box<dyn Process + '_>, LawError> {
+        let depth = situation.wet_depth();
+        LawError::check(
+            "wet depth",
+            depth.m(),
+            (Self::THINNEST.m(), Self::THICKEST.m()),
+        )?;
+        Ok(Box::new(self.in_air(situation)))
+    }
+
+    fn why_never(&self, stage: Stage, situation: &Situation) -> Hindrance {
+        let sorption = self.model.sorption;
+        let goal = self.goal(stage, situation).min(sorption.saturation());
+        Hindrance::TooDamp {
+            dries_below: Humidity::from_fraction(sorption.activity(goal)),
+        }
+    }
+
+    fn tells_time(&self) -> bool {
+        true
+    }
+
+    fn refusal(&self, _: Stage, situation: &Situation) -> Option<Hindrance> {
         let film = self.wet_film_temperature(situation);
         let minimum = self.properties.film_forming_minimum;
         (film < minimum).then(|| Hindrance::TooColdToForm {
@@ -317,19 +296,55 @@ impl Law for WaterFilm {
         })
     }
 
-    /// Whole times: give or take 20 %. While the water leaves, how much the film
-    /// cools depends on what the piece stands on, which is not known: the ratio
-    /// lies between that of a film cooled as the model says and that of one kept
-    /// as warm as the room by a heavy base. The slower of the two is planned with.
-    fn band(&self, stage: Stage, label: &Situation, here: &Situation, ratio: f64) -> Band {
-        if stage != Stage::TackFree || self.target_of(stage) < self.model.touching {
-            return Band::within(ratio, 0.2);
+    /// The two that move a ratio: how much faster water crosses a warm film, and
+    /// how dry is dry.
+    fn doubts(&self) -> Vec<Doubt> {
+        let energy = |energy| -> Box<dyn Law> {
+            Box::new(Self {
+                properties: FilmProperties {
+                    diffusion_energy: energy,
+                    ..self.properties
+                },
+                ..*self
+            })
+        };
+        let target = |target| -> Box<dyn Law> {
+            Box::new(Self {
+                model: FilmModel {
+                    target,
+                    ..self.model
+                },
+                ..*self
+            })
+        };
+        let (low, high) = self.energies;
+        vec![
+            Doubt {
+                what: "energy of diffusion",
+                low: energy(low),
+                high: energy(high),
+            },
+            Doubt {
+                what: "how dry is dry",
+                low: target(self.model.target * (1.0 + DRY_ENOUGH)),
+                high: target(self.model.target * (1.0 - DRY_ENOUGH)),
+            },
+        ]
+    }
+
+    /// While the water leaves, how much the film cools depends on what the piece
+    /// stands on, which is not known: the ratio lies between that of a film cooled
+    /// as the model says and that of one kept as warm as the room by a heavy base.
+    /// The slower of the two is planned with.
+    fn planned(&self, stage: Stage, label: &Situation, here: &Situation, band: Band) -> Band {
+        if self.goal(stage, here) < self.model.touching {
+            return band;
         }
-        let kept_warm = ratio * self.cooling(label) / self.cooling(here);
+        let kept_warm = self.cooling(label) / self.cooling(here);
         Band {
-            low: 0.8 * ratio.min(kept_warm),
-            likely: ratio.max(kept_warm),
-            high: 1.2 * ratio.max(kept_warm),
+            low: band.low * kept_warm.min(1.0),
+            likely: band.likely * kept_warm.max(1.0),
+            high: band.high * kept_warm.max(1.0),
         }
     }
 

@@ -100,8 +100,8 @@ pub(super) fn plan(
             })?,
         until_recoat: drying.timed().and_then(|timed| {
             let recoat = |stage| timed.stages.iter().find(|times| times.stage == stage);
-            recoat(crate::coating::Stage::Recoat)
-                .or_else(|| recoat(crate::coating::Stage::Handle))?
+            recoat(crate::stage::Stage::Recoat)
+                .or_else(|| recoat(crate::stage::Stage::Handle))?
                 .here
         }),
         drying,

@@ -1,7 +1,7 @@
 //! One coat in the run's room against what its label says.
 
 use super::NoTime;
-use crate::coating::{Coating, Source, Stage};
+use crate::coating::{Coating, Source};
 use crate::cure::air::{Air, Draught};
 use crate::cure::compare::{Factor, Outcome, Pace};
 use crate::cure::help::Help;
@@ -11,6 +11,7 @@ use crate::cure::{self, Situation, compare, what_would_help};
 use crate::drying::law_of;
 use crate::quantity::{Length, Time};
 use crate::run::{self, Room};
+use crate::stage::Stage;
 
 /// How long a step's coat takes.
 #[derive(Debug, Clone, PartialEq)]
@@ -134,15 +135,12 @@ impl<'r> Drier<'r> {
         let Ok((label, here)) = self.situations(coat) else {
             return f64::INFINITY;
         };
-        let Some(&whole) = self.law.stages().last() else {
+        let whole = self.law.whole();
+        if self.law.refusal(whole, &here).is_some() {
             return f64::INFINITY;
-        };
-        match (
-            self.law.reach(whole, &label),
-            self.law.reach(whole, &here),
-            self.law.refusal(&here),
-        ) {
-            (Ok(Reached::After(label)), Ok(Reached::After(here)), None) => here.over(&label),
+        }
+        match (self.law.reach(whole, &label), self.law.reach(whole, &here)) {
+            (Ok(Reached::After(label)), Ok(Reached::After(here))) => here / label,
             _ => f64::INFINITY,
         }
     }
@@ -173,7 +171,7 @@ impl<'r> Drier<'r> {
         let found = comparison
             .stages
             .iter()
-            .find(|compared| compared.stage == in_cure(stage))?;
+            .find(|compared| compared.stage == stage)?;
         Some(StageTimes {
             stage,
             label: label.time,
@@ -196,14 +194,5 @@ fn draught(air: run::Air) -> Draught {
         run::Air::Draughty => Draught::OpenWindow,
         run::Air::Fan => Draught::DeskFan,
         run::Air::Moving(speed) => Draught::Measured(speed),
-    }
-}
-
-fn in_cure(stage: Stage) -> cure::Stage {
-    match stage {
-        Stage::TackFree => cure::Stage::TackFree,
-        Stage::Handle => cure::Stage::Handle,
-        Stage::Recoat => cure::Stage::Recoat,
-        Stage::Through => cure::Stage::Through,
     }
 }

@@ -4,12 +4,12 @@ use std::collections::BTreeSet;
 
 use super::drying::{Coat, Drier, Drying, TimeBand};
 use super::{Notes, PiecePlan, Warning};
-use crate::coating::Stage;
 use crate::consumption::Faces;
 use crate::cure::transfer::Footprint;
 use crate::drying::footprint;
 use crate::quantity::{Length, Share, Time};
 use crate::run::{Run, Work};
+use crate::stage::Stage;
 
 /// What a step does.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

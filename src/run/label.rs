@@ -1,8 +1,10 @@
 //! What a bottle's label says about time, read from the run file.
 
 use super::reader::{Book, Limit, Section};
-use crate::coating::{Label, Source, Stage, StageTime};
+use crate::coating::{Label, Source, StageTime};
 use crate::quantity::{Humidity, Temperature, Time};
+use crate::stage::Stage;
+use std::collections::BTreeMap;
 
 const TEMPERATURE: Limit<Temperature> = Limit {
     holds: |t| (5.0..=40.0).contains(&t.celsius()),
@@ -20,7 +22,7 @@ const TIME: Limit<Time> = Limit {
 /// What a label table holds, before its family fills the gaps.
 struct Read {
     at: Option<(Temperature, Humidity)>,
-    times: [Option<Time>; 4],
+    times: BTreeMap<Stage, Time>,
 }
 
 /// Reads a coating's `label`. Times that it leaves out are its family's, where its air is its family's too.
@@ -40,19 +42,22 @@ pub(super) fn read(section: Section, usual: &Label, book: &mut Book) -> Option<L
         book.assume(path, air(usual), "ISO 3270 reference atmosphere");
     }
     let same_air = same_air(&label, usual);
-    if gave_at && !same_air && read.times.iter().all(Option::is_none) {
-        book.refuse(&spot, "a label with its own air needs at least one time: tack_free, handle, recoat or through");
+    if gave_at && !same_air && read.times.is_empty() {
+        book.refuse(
+            &spot,
+            "a label with its own air needs at least one time, such as handle or recoat",
+        );
         return None;
     }
-    for (stage, time) in Stage::ALL.into_iter().zip(read.times) {
-        let own = time.map(|time| StageTime {
+    for stage in Stage::ALL {
+        let own = read.times.get(&stage).map(|&time| StageTime {
             time,
             source: Source::MakersFile,
         });
-        *slot(&mut label, stage) = own.or_else(|| {
+        let time = own.or_else(|| {
             let usual = usual
                 .stage(stage)
-                .filter(|usual| same_air && fits(stage, usual.time, read.times))?;
+                .filter(|usual| same_air && fits(stage, usual.time, &read.times))?;
             book.assume(
                 format!("{}.{}", spot.key, stage.name()),
                 hours(usual.time),
@@ -60,6 +65,10 @@ pub(super) fn read(section: Section, usual: &Label, book: &mut Book) -> Option<L
             );
             Some(usual.clone())
         });
+        match time {
+            Some(time) => label.times.insert(stage, time),
+            None => label.times.remove(&stage),
+        };
     }
     Some(label)
 }
@@ -95,51 +104,49 @@ fn own(mut section: Section, book: &mut Book) -> Read {
         (&TEMPERATURE, &HUMIDITY),
         "a temperature and a humidity: [\"23 C\", \"50 %\"]",
     );
-    let times = Stage::ALL.map(|stage| section.may(book, stage.name(), &TIME));
-    let [tack_free, handle, _, through] = times;
-    let ordered = [
-        (tack_free, handle, "handle"),
-        (handle, through, "through"),
-        (tack_free, through, "through"),
-    ];
-    for (earlier, later, key) in ordered {
-        if matches!((earlier, later), (Some(earlier), Some(later)) if earlier > later) {
-            book.refuse(
-                &section.spot(key),
-                "a coat is tack-free first, then dry to handle, then dry through",
-            );
-            break;
-        }
+    let times: BTreeMap<Stage, Time> = Stage::ALL
+        .into_iter()
+        .filter_map(|stage| Some((stage, section.may(book, stage.name(), &TIME)?)))
+        .collect();
+    let late = times.iter().find_map(|(earlier, sooner)| {
+        let (later, _) = times
+            .iter()
+            .find(|(later, time)| earlier.precedes(**later) && *time < sooner)?;
+        Some((earlier, later))
+    });
+    if let Some((earlier, later)) = late {
+        let words = format!(
+            "a coat does not reach {} before {}",
+            later.name(),
+            earlier.name()
+        );
+        book.refuse(&section.spot(later.name()), words);
     }
     section.finish(book, &[]);
     Read { at, times }
 }
 
 /// Whether a family's time may stand among the maker's without breaking their order.
-fn fits(stage: Stage, time: Time, times: [Option<Time>; 4]) -> bool {
-    let [tack_free, handle, _, through] = times;
-    let after = |other: Option<Time>| other.is_none_or(|other| other <= time);
-    let before = |other: Option<Time>| other.is_none_or(|other| time <= other);
-    match stage {
-        Stage::TackFree => before(handle) && before(through),
-        Stage::Handle | Stage::Recoat => after(tack_free) && before(through),
-        Stage::Through => after(tack_free) && after(handle),
-    }
+fn fits(stage: Stage, time: Time, times: &BTreeMap<Stage, Time>) -> bool {
+    // a usual time for the next coat lies between tack-free and dry through
+    let usually = |one: Stage, other: Stage| {
+        one.precedes(other)
+            || matches!(
+                (one, other),
+                (Stage::TackFree, Stage::Recoat) | (Stage::Recoat, Stage::Through)
+            )
+    };
+    times.iter().all(|(&other, &own)| {
+        let late = usually(stage, other) && time > own;
+        let early = usually(other, stage) && own > time;
+        !late && !early
+    })
 }
 
 /// Whether two labels name the same air, but for what turning units loses.
 fn same_air(one: &Label, other: &Label) -> bool {
     let apart = (one.temperature - other.temperature).k().abs();
     apart < 0.05 && (one.humidity - other.humidity).percent().abs() < 0.05
-}
-
-fn slot(label: &mut Label, stage: Stage) -> &mut Option<StageTime> {
-    match stage {
-        Stage::TackFree => &mut label.tack_free,
-        Stage::Handle => &mut label.handle,
-        Stage::Recoat => &mut label.recoat,
-        Stage::Through => &mut label.through,
-    }
 }
 
 fn air(label: &Label) -> String {

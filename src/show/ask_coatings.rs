@@ -1,6 +1,7 @@
 //! The coating families, in words.
 
 use super::lines::Lines;
+use super::words;
 use crate::ask::{CoatingAnswer, PropertyAnswer};
 use crate::quantity::{
     Angle, Density, Diffusivity, Humidity, Kind, Length, Measured, MolarEnergy, Ratio, Share, Show,
@@ -23,7 +24,7 @@ pub fn coating_list(answers: &[CoatingAnswer]) -> String {
             .map(|stage| {
                 format!(
                     "{} {}",
-                    stage_name(stage.stage),
+                    words::stage(stage.stage),
                     stage.time.show(Units::Metric)
                 )
             })
@@ -67,7 +68,7 @@ pub fn coating_text(answer: &CoatingAnswer, units: Units) -> String {
     );
     for stage in &label.stages {
         lines.line(
-            stage_name(stage.stage),
+            words::stage(stage.stage),
             &format!("{} ({})", stage.time.show(units), stage.source),
         );
     }
@@ -77,15 +78,6 @@ pub fn coating_text(answer: &CoatingAnswer, units: Units) -> String {
         care.line("-", caution.say);
     }
     lines.into_text() + &care.into_text()
-}
-
-fn stage_name(stage: &str) -> &'static str {
-    match stage {
-        "tack_free" => "tack-free",
-        "handle" => "dry to handle",
-        "recoat" => "recoat",
-        _ => "dry through",
-    }
 }
 
 /// A property's name, with a few words where the name alone is not plain.

@@ -6,7 +6,6 @@ use super::words::{self, span};
 use crate::ask::{
     Agreement, Assumption, DryAnswer, HelpAnswer, PartAnswer, PotLife, Ratio, StageAnswer,
 };
-use crate::coating::Stage;
 use crate::cure::Warning;
 use crate::cure::air::Draught;
 use crate::plan::TimeBand;
@@ -24,7 +23,10 @@ pub fn dry_text(answer: &DryAnswer, units: Units) -> String {
         lines.line("No date", &why);
     }
     for stage in &answer.stages {
-        lines.line(name(stage.stage), &time(stage, answer));
+        lines.line(
+            &words::heading(words::stage(stage.stage)),
+            &time(stage, answer),
+        );
     }
     lines.line("Why", &why(answer));
     if let Some(ratio) = answer.wet_stage.filter(|it| changes(it.likely)) {
@@ -136,15 +138,6 @@ pub fn no_date(answer: &DryAnswer, units: Units) -> Option<String> {
         ),
         _ => "it never gets there in this room".to_owned(),
     })
-}
-
-fn name(stage: Stage) -> &'static str {
-    match stage {
-        Stage::TackFree => "Tack-free",
-        Stage::Handle => "Dry to handle",
-        Stage::Recoat => "Recoat",
-        Stage::Through => "Dry through",
-    }
 }
 
 /// A stage here and on the label.

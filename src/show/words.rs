@@ -7,6 +7,7 @@ use crate::cure::help::Change;
 use crate::plan::{StageTimes, TimeBand, Timed, Warning};
 use crate::quantity::show::significant;
 use crate::quantity::{Angle, Length, Share, Show, Temperature, Time, Units};
+use crate::stage::Stage;
 
 /// A ratio above this is said to be over it and no more.
 const MOST_TOLD: f64 = 4.0;
@@ -291,7 +292,7 @@ pub fn here(stage: &StageTimes, timed: &Timed, units: Units) -> String {
             ),
             None => "no date: too cold".to_owned(),
         },
-        (_, None) => "no date: it does not get there".to_owned(),
+        (Pace::NoHeadway, _) | (_, None) => "no date: it does not get there".to_owned(),
         (Pace::Normal, Some(band)) => span(&band),
         (Pace::VerySlow, Some(band)) if band.likely / stage.label > MOST_TOLD => {
             let least = (stage.label * MOST_TOLD).show(units);
@@ -304,7 +305,13 @@ pub fn here(stage: &StageTimes, timed: &Timed, units: Units) -> String {
 /// A band of time in whole units that fit it.
 #[must_use]
 pub fn span(band: &TimeBand) -> String {
-    let (low, high) = (band.low, band.high);
+    let low = band.low;
+    // Without an upper end the span is told by its lower one.
+    let high = if band.high.s().is_finite() {
+        band.high
+    } else {
+        band.likely
+    };
     let (size, unit, units) = if high < Time::from_h(1.5) {
         (Time::from_min(5.0), "min", "min")
     } else if high < Time::from_h(47.0) {
@@ -316,6 +323,9 @@ pub fn span(band: &TimeBand) -> String {
     // The high end is rounded up, so that nobody is told to touch too soon.
     let from = (low / size).round().max(1.0) * step;
     let to = (high / size - 1e-9).ceil().max(1.0) * step;
+    if band.high.s().is_infinite() {
+        return format!("{from} {units} or longer");
+    }
     if to <= from {
         let unit = if to > 1.0 { units } else { unit };
         format!("about {to} {unit}")
@@ -370,4 +380,48 @@ pub(super) fn fall(tilt: Angle, units: Units) -> String {
         Units::Metric => format!("{} mm in a metre", significant(1000.0 * slope, 2)),
         Units::Us => format!("{} in in a foot", significant(12.0 * slope, 2)),
     }
+}
+
+/// What a stage is called, as in "dry to handle after 24 h".
+#[must_use]
+pub const fn stage(stage: Stage) -> &'static str {
+    match stage {
+        Stage::DustFree => "dust-free",
+        Stage::TackFree => "tack-free",
+        Stage::Handle => "dry to handle",
+        Stage::Recoat => "next coat",
+        Stage::RecoatUntil => "next coat until",
+        Stage::Through => "dry through",
+        Stage::Bag => "ready to bag",
+        Stage::Hard => "full hardness",
+    }
+}
+
+/// How a stage is told at home, without an instrument.
+///
+/// Set-to-touch and the thumb tests follow ASTM D1640; the rest is common
+/// practice, no source.
+#[must_use]
+pub const fn home_test(stage: Stage) -> &'static str {
+    match stage {
+        Stage::DustFree => "a wisp of cotton wool laid on it blows off again",
+        Stage::TackFree => "a clean fingertip laid on lightly leaves no mark and does not cling",
+        Stage::Handle => "a thumb pressed on does not mark it",
+        Stage::Recoat => "it is no longer sticky, or as the label says",
+        Stage::RecoatUntil => "later than this, sand it dull first",
+        Stage::Through => {
+            "a thumb pressed on and turned leaves no mark; weighed twice, half a day apart, it has stopped losing weight"
+        }
+        Stage::Bag => "two pieces pressed face to face overnight come apart without a mark",
+        Stage::Hard => "a fingernail leaves no dent",
+    }
+}
+
+/// The same with a capital, as a heading.
+#[must_use]
+pub fn heading(words: &str) -> String {
+    let mut letters = words.chars();
+    letters.next().map_or_else(String::new, |first| {
+        first.to_uppercase().chain(letters).collect()
+    })
 }

@@ -13,11 +13,12 @@ pub mod glass;
 pub mod kinetics;
 
 use super::blush::{Blush, Risk};
-use super::law::{Band, Hindrance, Lapse, Law, LawError, Properties, Reached, Stage};
+use super::law::{Band, Doubt, Hindrance, Law, LawError, Process, Properties};
 use super::numeric::GAS_CONSTANT;
 use super::situation::Situation;
 use super::warning::Warning;
 use crate::quantity::{MolarEnergy, Temperature};
+use crate::stage::Stage;
 
 /// The law of two-part epoxy.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -83,14 +84,21 @@ impl Epoxy {
             high: a.max(b),
         }
     }
+}
 
-    fn too_cold(situation: &Situation) -> Option<Hindrance> {
-        let air = situation.air().temperature();
-        (air < Self::PROMISES_FROM).then_some(Hindrance::TooColdToCure {
-            air,
-            below: Self::PROMISES_FROM,
-            move_to: Self::MOVE_TO,
-        })
+/// The share of the reaction that is done, on a clock of which the whole is one
+/// second at [`CLOCK`].
+struct Reaction {
+    slowing: f64,
+}
+
+impl Process for Reaction {
+    fn seconds(&self, from: f64, to: f64) -> Option<f64> {
+        Some((to - from).max(0.0) * self.slowing)
+    }
+
+    fn after(&self, from: f64, seconds: f64) -> f64 {
+        from + seconds / self.slowing
     }
 }
 
@@ -103,26 +111,53 @@ impl Law for Epoxy {
     }
 
     fn stages(&self) -> &'static [Stage] {
-        &[
-            Stage::TackFree,
-            Stage::Handle,
-            Stage::Recoat,
-            Stage::Through,
-        ]
+        &Stage::ALL
+    }
+
+    fn start(&self, _: &Situation) -> f64 {
+        0.0
+    }
+
+    fn goal(&self, _: Stage, _: &Situation) -> f64 {
+        1.0
+    }
+
+    fn process(&self, situation: &Situation) -> Result<Box<dyn Process + '_>, LawError> {
+        let slowing = self.slowing(CLOCK, situation.air().temperature()).likely;
+        Ok(Box::new(Reaction { slowing }))
+    }
+
+    /// The reaction always goes on, if slowly.
+    fn why_never(&self, _: Stage, _: &Situation) -> Hindrance {
+        Hindrance::NoHeadway
     }
 
     /// Tack-free follows the gel, which the cold only slows; the others need
     /// more of the reaction than a cold coat ever reaches.
-    fn reach(&self, stage: Stage, situation: &Situation) -> Result<Reached, LawError> {
-        let lapse = Lapse::relative(self.slowing(CLOCK, situation.air().temperature()).likely);
-        Ok(match (stage, Self::too_cold(situation)) {
-            (Stage::Handle | Stage::Recoat | Stage::Through, Some(cold)) => Reached::Never(cold),
-            (Stage::TackFree, _) | (_, None) => Reached::After(lapse),
+    fn refusal(&self, stage: Stage, situation: &Situation) -> Option<Hindrance> {
+        let air = situation.air().temperature();
+        (!stage.is_of_surface() && air < Self::PROMISES_FROM).then_some(Hindrance::TooColdToCure {
+            air,
+            below: Self::PROMISES_FROM,
+            move_to: Self::MOVE_TO,
         })
     }
 
-    fn band(&self, _: Stage, label: &Situation, here: &Situation, _: f64) -> Band {
-        self.slowing(label.air().temperature(), here.air().temperature())
+    fn doubts(&self) -> Vec<Doubt> {
+        let with = |energy| -> Box<dyn Law> {
+            Box::new(Self {
+                energy: EnergyBand {
+                    low: energy,
+                    likely: energy,
+                    high: energy,
+                },
+            })
+        };
+        vec![Doubt {
+            what: "cure energy",
+            low: with(self.energy.low),
+            high: with(self.energy.high),
+        }]
     }
 
     fn warnings(&self, situation: &Situation) -> Vec<Warning> {

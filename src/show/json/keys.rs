@@ -200,17 +200,8 @@ pub(super) struct DryingJson {
     pub(super) not_told: Option<String>,
 }
 
-#[derive(Serialize, Default)]
-pub(super) struct HoursJson {
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub(super) tack_free: Option<f64>,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub(super) handle: Option<f64>,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub(super) recoat: Option<f64>,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub(super) through: Option<f64>,
-}
+/// Hours by the stage's name, earliest first.
+pub(super) type HoursJson = std::collections::BTreeMap<&'static str, f64>;
 
 #[derive(Serialize)]
 pub(super) struct BandJson {

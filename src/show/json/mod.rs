@@ -303,6 +303,7 @@ fn timed_json(timed: &Timed) -> DryingJson {
             Pace::VerySlow => "very slow",
             Pace::WillNotDry { .. } => "will not dry",
             Pace::TooCold { .. } => "too cold",
+            Pace::NoHeadway => "no headway",
         }),
         hours: by_stage(timed, here),
         label_hours: by_stage(timed, |times| Some(times.label.h())),
@@ -339,20 +340,10 @@ fn timed_json(timed: &Timed) -> DryingJson {
 }
 
 fn by_stage(timed: &Timed, hours: impl Fn(&StageTimes) -> Option<f64>) -> HoursJson {
-    use crate::coating::Stage;
-    let of = |stage| {
-        timed
-            .stages
-            .iter()
-            .find(|times| times.stage == stage)
-            .and_then(&hours)
-    };
-    HoursJson {
-        tack_free: of(Stage::TackFree),
-        handle: of(Stage::Handle),
-        recoat: of(Stage::Recoat),
-        through: of(Stage::Through),
-    }
+    let stages = timed.stages.iter();
+    stages
+        .filter_map(|times| Some((times.stage.name(), hours(times)?)))
+        .collect()
 }
 
 fn stage(times: &StageTimes) -> StageJson {

@@ -301,7 +301,7 @@ fn write_timed(timed: &Timed, units: Units, page: &mut Page) {
         let alike = left.iter().take_while(|stage| same(stage)).count().max(1);
         let names: Vec<&str> = left[..alike]
             .iter()
-            .map(|stage| stage_name(stage.stage))
+            .map(|stage| words::stage(stage.stage))
             .collect();
         page.under(&format!(
             "{}: {} on the label ({}), here {}",
@@ -341,16 +341,6 @@ fn write_timed(timed: &Timed, units: Units, page: &mut Page) {
             words::change(&help.change, units),
             words::times(help.ratio.likely)
         ));
-    }
-}
-
-fn stage_name(stage: crate::coating::Stage) -> &'static str {
-    use crate::coating::Stage;
-    match stage {
-        Stage::TackFree => "tack-free",
-        Stage::Handle => "dry to handle",
-        Stage::Recoat => "next coat",
-        Stage::Through => "dry through",
     }
 }
 

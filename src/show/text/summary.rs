@@ -1,12 +1,12 @@
 //! The first screen: what to buy, how full, how long, what to watch for.
 
 use super::page::Page;
-use crate::coating::Stage;
 use crate::consumption::Faces;
 use crate::plan::{CoatingPlan, Drying, FillPlan, Fit, Plan, StageTimes, StepPlan, Timed};
 use crate::quantity::{Angle, Show, Units};
 use crate::run::Air;
 use crate::show::words;
+use crate::stage::Stage;
 
 /// At most this many of a kind on the first screen; the rest are told below.
 const MOST: usize = 5;
