@@ -1,6 +1,7 @@
 //! From a coating's properties to the law that it dries or cures by, and from a blank to its wet surface.
 
-use crate::coating::{Coating, Family, Key, Law as LawName};
+use crate::coating::{Coating, Family, Key, Law as LawName, Source};
+use crate::cure::pot::{PotLife, StatedMass};
 use crate::cure::transfer::Footprint;
 use crate::cure::{Law, LawError, airing::Airing, epoxy::Epoxy, law, water_film::WaterFilm};
 use crate::geometry::{Form, Outline};
@@ -17,6 +18,24 @@ pub fn law_of(coating: &Coating) -> Result<Box<dyn Law>, LawError> {
         LawName::Airing => Airing::NAME,
     };
     law(name, &|key| property(coating, key))
+}
+
+/// The pot life that a mixed coating's label gives, at the label's temperature. A
+/// mass counts as stated where the maker's own file names it.
+#[must_use]
+pub fn pot_life(coating: &Coating) -> Option<PotLife> {
+    let lasts = coating.pot_life()?;
+    let mass = coating.pot_life_mass()?;
+    let stated = coating.property(Key::PotLifeMass)?.source == Source::MakersFile;
+    Some(PotLife {
+        lasts,
+        mass: if stated {
+            StatedMass::Named(mass)
+        } else {
+            StatedMass::Assumed(mass)
+        },
+        at: coating.label().temperature,
+    })
 }
 
 /// A blank's wet surface as the air sees it: a disc, a rectangle (its corners

@@ -26,8 +26,6 @@ pub struct Comparison {
     pub factor: Factor,
     /// How far the figures may be trusted as a plan.
     pub pace: Pace,
-    /// Pot life as a multiple of the label's, for coatings that are mixed.
-    pub pot_life: Option<Band>,
     /// What the ratios rest on.
     pub basis: Basis,
     /// What to warn of.
@@ -186,7 +184,6 @@ pub fn compare(law: &dyn Law, label: &Situation, here: &Situation) -> Result<Com
         pace: pace(&factor.whole, &warnings),
         stages,
         factor,
-        pot_life: law.pot_life(label, here),
         basis: law.basis(),
         warnings,
     })

@@ -36,11 +36,6 @@ impl<const N: usize> Step<N> {
         std::array::from_fn(|i| p0[i] + s * (p1[i] + r * (p2[i] + s * (p3[i] + r * p4[i]))))
     }
 
-    /// The solution at the end of the step.
-    pub(super) fn end(&self) -> State<N> {
-        self.at_share(1.0)
-    }
-
     /// When, inside the step, `watched` passes from below zero to above, if it does:
     /// the time and the state then.
     pub(super) fn crossing(&self, watched: impl Fn(&State<N>) -> f64) -> Option<(f64, State<N>)> {
@@ -149,13 +144,8 @@ fn worst_error<const N: usize>(
             error.abs() / (tolerance.relative * size + tolerance.absolute[i])
         })
         // a NaN counts as far too large
-        .fold(0.0, |worst, e| {
-            if e > worst || e.is_nan() {
-                if e.is_nan() { 1e10 } else { e }
-            } else {
-                worst
-            }
-        })
+        .map(|error| if error.is_nan() { 1e10 } else { error })
+        .fold(0.0, f64::max)
 }
 
 /// The fourth-order interpolant of Shampine (1986) for this pair.

@@ -2,7 +2,7 @@
 //! and nowhere else.
 
 use super::blush::{Blush, Reason, Risk};
-use crate::quantity::{Humidity, Length, Share, Temperature};
+use crate::quantity::{Humidity, Length, Mass, Share, Temperature, Time};
 use std::fmt;
 
 /// A warning, with the figures behind it. Show it with `{}`.
@@ -54,6 +54,22 @@ pub enum Warning {
         /// Wet film thickness.
         depth: Length,
     },
+    /// A mix that, left in its cup, comes to make heat faster than it can lose it.
+    CupRunsAway {
+        /// How much was mixed.
+        mass: Mass,
+        /// When it gels in the cup.
+        gels: Time,
+    },
+    /// A mix that can't be worked with as long as is wanted.
+    PotLifeShort {
+        /// How long it can be worked with.
+        working: Time,
+        /// How long is wanted.
+        wanted: Time,
+        /// The most to mix at once so that it would be enough, if any mix would do.
+        at_most: Option<Mass>,
+    },
     /// Moving air does little for a coat this thick and may skin it over.
     FanDoesLittle {
         /// Share of the time that it saves.
@@ -77,7 +93,24 @@ impl Warning {
             Self::WillNotDry { .. } => "will-not-dry",
             Self::TooColdToCure { .. } => "too-cold-to-cure",
             Self::UncheckedDepth { .. } => "unchecked-depth",
+            Self::CupRunsAway { .. } => "cup-runs-away",
+            Self::PotLifeShort { .. } => "pot-life-short",
             Self::FanDoesLittle { .. } => "fan-does-little",
+        }
+    }
+}
+
+/// A mass of two figures, rounded down, for it is the most.
+struct AtMost(Mass);
+
+impl fmt::Display for AtMost {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let grams = self.0.g();
+        if grams < 10.0 {
+            write!(f, "{:.1} g", (grams * 10.0).floor() / 10.0)
+        } else {
+            let step = 10f64.powf(grams.log10().floor() - 1.0);
+            write!(f, "{:.0} g", (grams / step).floor() * step)
         }
     }
 }
@@ -158,6 +191,31 @@ impl fmt::Display for Warning {
                 "a wet film of {:.2} mm is outside the 0.05 to 3 mm the drying model was checked at",
                 depth.mm()
             ),
+            Self::CupRunsAway { mass, gels } => write!(
+                f,
+                "{:.0} g left in its cup heats itself faster than the heat gets away and gels within about {:.0} min: it may crack, smoke or burn; mix less at a time, pour it at once or spread it in a flat tray, and never leave a full cup standing",
+                mass.g(),
+                gels.min()
+            ),
+            Self::PotLifeShort {
+                working,
+                wanted,
+                at_most,
+            } => {
+                write!(
+                    f,
+                    "the mix can be worked with for about {:.0} min, not the {:.0} min that are wanted; ",
+                    working.min(),
+                    wanted.min()
+                )?;
+                match at_most {
+                    Some(mass) => write!(f, "mix {} at a time or less", AtMost(*mass)),
+                    None => write!(
+                        f,
+                        "smaller mixes do not mend it: work in a cooler room or plan shorter spells"
+                    ),
+                }
+            }
             Self::FanDoesLittle { saves } => write!(
                 f,
                 "moving air saves only {:.0} % on a coat this thick, for the water has to come through it; it may skin over early, wrinkle and hold bubbles",

@@ -8,7 +8,7 @@ use crate::cure::help::Help;
 use crate::cure::law::{Band, Basis, Reached};
 use crate::cure::transfer::{Exposure, Footprint};
 use crate::cure::{self, Situation, compare, what_would_help};
-use crate::drying::law_of;
+use crate::drying::{self, law_of};
 use crate::quantity::{Length, Time};
 use crate::run::{self, Room};
 use crate::stage::Stage;
@@ -153,12 +153,17 @@ impl<'r> Drier<'r> {
             .into_iter()
             .filter_map(|stage| self.stage(stage, &comparison))
             .collect();
-        let pot_life = self.coating.pot_life();
+        let pot_life = match drying::pot_life(self.coating) {
+            Some(label) => label
+                .times_in(self.law.as_ref(), here.air().temperature())?
+                .map(|times| TimeBand::of(label.lasts, times)),
+            None => None,
+        };
         Ok(Timed {
             pace: comparison.pace,
             factor: comparison.factor,
             stages,
-            pot_life: pot_life.and_then(|label| Some(TimeBand::of(label, comparison.pot_life?))),
+            pot_life,
             basis: comparison.basis,
             warnings: comparison.warnings,
             helps: what_would_help(self.law.as_ref(), &label, &here)?,

@@ -57,9 +57,25 @@ fn us(warning: &Warning) -> String {
             depth.show(Units::Us)
         ),
         Warning::Blush(blush) => blush_words(blush, warning),
-        Warning::VeryDamp { .. } | Warning::WillNotDry { .. } | Warning::FanDoesLittle { .. } => {
-            warning.to_string()
+        Warning::CupRunsAway { mass, .. } => warning.to_string().replacen(
+            &format!("{:.0} g", mass.g()),
+            &mass.show(Units::Us).to_string(),
+            1,
+        ),
+        Warning::PotLifeShort {
+            at_most: Some(mass),
+            ..
+        } => {
+            let words = warning.to_string();
+            let told = words.split_once("; mix ").map_or("", |(told, _)| told);
+            // rounded down to a tenth, for it is the most
+            let ounces = (mass.oz() * 10.0).floor() / 10.0;
+            format!("{told}; mix {ounces:.1} oz at a time or less")
         }
+        Warning::PotLifeShort { at_most: None, .. }
+        | Warning::VeryDamp { .. }
+        | Warning::WillNotDry { .. }
+        | Warning::FanDoesLittle { .. } => warning.to_string(),
     }
 }
 

@@ -213,7 +213,7 @@ impl Isotherm {
 
     /// Where a panel of the quadrature that starts at `a` ends: no wider than the
     /// distance to whatever bends the integrand, so that eight points give 1e-11.
-    fn panel_end(&self, a: f64) -> f64 {
+    pub(in crate::cure) fn panel_end(&self, a: f64) -> f64 {
         // poles at a = -k1/k2 and at 1; exp(30 a); with m other than 1 a branch point at 0
         let integral_order = (self.m - 1.0).abs() < f64::EPSILON;
         let grain = if integral_order {

@@ -1,109 +1,83 @@
-//! Two-part amine epoxy by the simple rule: an Arrhenius shift of the label's time.
+//! Two-part amine epoxy: how far its reaction has come.
 //!
-//! Thickness and air hardly change how fast a thin coat of epoxy cures; warmth does:
+//! The law follows the conversion of [`kinetics`], from 0. Thickness and air hardly
+//! change how fast a thin coat cures, for it is as warm as its base; warmth does. No
+//! credit is taken for damp air, though water speeds the reaction up a little (Bashir
+//! 2023, abstract, without figures); what damp air does harm is in [`blush`](super::blush).
 //!
-//! ```text
-//! t = t_label exp(E/R (1/T - 1/T_label)),   E = 55 +-10 kJ/mol
-//! ```
+//! | stage | conversion | from |
+//! | --- | --- | --- |
+//! | dust-free, tack-free | the gel, 0.577 | a coat is tack-free from about 0.6 (Bashir 2023, abstract) |
+//! | recoat | the gel | the next coat goes on while this one is tacky: common practice, no source |
+//! | handle | 0.70 | assumed |
+//! | recoat until, through, bag, hard | 0.85 | assumed |
 //!
-//! Energies published for such systems lie between 44 and 71 kJ/mol. Below 15 °C
-//! the coat turns glassy before it has reacted, and no time is promised.
+//! Below 15 °C the coat turns glassy before it has reacted that far, and no time is
+//! promised for what lies past the gel. What is not known well is the resin: sets A
+//! and C of [`kinetics`] stand at the two ends.
 
 pub mod glass;
 pub mod kinetics;
 
 use super::blush::{Blush, Risk};
-use super::law::{Band, Doubt, Hindrance, Law, LawError, Process, Properties};
-use super::numeric::GAS_CONSTANT;
+use super::law::{Doubt, Hindrance, Law, LawError, Process, Properties};
+use super::pot::{Pot, Resin};
 use super::situation::Situation;
 use super::warning::Warning;
-use crate::quantity::{MolarEnergy, Temperature};
+use crate::quantity::Temperature;
 use crate::stage::Stage;
+use glass::Glass;
+use kinetics::{Freezing, GEL, Isotherm, Kinetics};
 
 /// The law of two-part epoxy.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Epoxy {
-    energy: EnergyBand,
-}
-
-/// An energy of activation with its band, each 20 to 150 kJ/mol, in rising order.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct EnergyBand {
-    /// Low end.
-    pub low: MolarEnergy,
-    /// The figure to plan with.
-    pub likely: MolarEnergy,
-    /// High end.
-    pub high: MolarEnergy,
+    kinetics: Kinetics,
 }
 
 impl Epoxy {
     /// Name of the law in `data/coatings.toml`.
     pub const NAME: &'static str = "epoxy";
-    /// No time to handle or to cure is promised below this: the coat turns glassy first.
+    /// No time past the gel is promised below this: the coat turns glassy first.
     pub const PROMISES_FROM: Temperature = Temperature::from_celsius(15.0);
     /// Where to move a coat that is too cold.
     pub const MOVE_TO: Temperature = Temperature::from_celsius(20.0);
+    /// The conversion at which a coat may be handled, `[1]`: assumed.
+    pub const HANDLE: f64 = 0.70;
+    /// The conversion at which a coat is cured through, `[1]`: assumed.
+    pub const THROUGH: f64 = 0.85;
 
-    /// A coating of this cure energy.
-    ///
-    /// # Errors
-    /// [`LawError::OutOfRange`] for energies outside 20 to 150 kJ/mol or out of order.
-    pub fn new(energy: EnergyBand) -> Result<Self, LawError> {
-        let (low, likely, high) = (
-            energy.low.j_per_mol(),
-            energy.likely.j_per_mol(),
-            energy.high.j_per_mol(),
-        );
-        LawError::check("cure_energy", likely, (20e3, 150e3))?;
-        LawError::check("cure_energy.low", low, (20e3, likely))?;
-        LawError::check("cure_energy.high", high, (likely, 150e3))?;
-        Ok(Self { energy })
-    }
-
-    /// From the properties of a family in `data/coatings.toml`.
-    pub(super) fn from_properties(from: &Properties) -> Result<Box<dyn Law>, LawError> {
-        Ok(Box::new(Self::new(EnergyBand {
-            low: MolarEnergy::from_j_per_mol(from.need("cure_energy.low")?),
-            likely: MolarEnergy::from_j_per_mol(from.need("cure_energy")?),
-            high: MolarEnergy::from_j_per_mol(from.need("cure_energy.high")?),
-        })?))
-    }
-
-    /// How many times longer than at `label` the same reaction takes at `here`.
+    /// A resin of these kinetics.
     #[must_use]
-    pub fn slowing(&self, label: Temperature, here: Temperature) -> Band {
-        let by = |energy: MolarEnergy| {
-            // exp(E/R (1/T - 1/T_label))
-            (energy.j_per_mol() / GAS_CONSTANT * (1.0 / here.kelvin() - 1.0 / label.kelvin())).exp()
-        };
-        let (a, b) = (by(self.energy.low), by(self.energy.high));
-        Band {
-            low: a.min(b),
-            likely: by(self.energy.likely),
-            high: a.max(b),
+    pub fn new(kinetics: Kinetics) -> Self {
+        Self { kinetics }
+    }
+
+    /// From the properties of a family in `data/coatings.toml`: none are asked for.
+    pub(super) fn from_properties(_: &Properties) -> Result<Box<dyn Law>, LawError> {
+        Ok(Box::new(Self::new(Kinetics::usual())))
+    }
+
+    /// How far a coat must have come, `[1]`.
+    #[must_use]
+    pub const fn conversion(stage: Stage) -> f64 {
+        match stage {
+            Stage::DustFree | Stage::TackFree | Stage::Recoat => GEL,
+            Stage::Handle => Self::HANDLE,
+            Stage::RecoatUntil | Stage::Through | Stage::Bag | Stage::Hard => Self::THROUGH,
         }
     }
 }
 
-/// The share of the reaction that is done, on a clock of which the whole is one
-/// second at [`CLOCK`].
-struct Reaction {
-    slowing: f64,
-}
-
-impl Process for Reaction {
+impl Process for Isotherm {
     fn seconds(&self, from: f64, to: f64) -> Option<f64> {
-        Some((to - from).max(0.0) * self.slowing)
+        Some(Isotherm::seconds(self, from, to)).filter(|seconds| seconds.is_finite())
     }
 
     fn after(&self, from: f64, seconds: f64) -> f64 {
-        from + seconds / self.slowing
+        Isotherm::after(self, from, seconds)
     }
 }
-
-/// The temperature at which a lapse of this law counts as 1.
-const CLOCK: Temperature = Temperature::from_celsius(23.0);
 
 impl Law for Epoxy {
     fn name(&self) -> &'static str {
@@ -118,13 +92,15 @@ impl Law for Epoxy {
         0.0
     }
 
-    fn goal(&self, _: Stage, _: &Situation) -> f64 {
-        1.0
+    fn goal(&self, stage: Stage, _: &Situation) -> f64 {
+        Self::conversion(stage)
     }
 
     fn process(&self, situation: &Situation) -> Result<Box<dyn Process + '_>, LawError> {
-        let slowing = self.slowing(CLOCK, situation.air().temperature()).likely;
-        Ok(Box::new(Reaction { slowing }))
+        let here = situation.air().temperature();
+        Ok(Box::new(
+            self.kinetics.at(here, Freezing::As(Glass::DOME_RESIN)),
+        ))
     }
 
     /// The reaction always goes on, if slowly.
@@ -132,11 +108,12 @@ impl Law for Epoxy {
         Hindrance::NoHeadway
     }
 
-    /// Tack-free follows the gel, which the cold only slows; the others need
-    /// more of the reaction than a cold coat ever reaches.
+    /// The cold only slows the gel; what lies past it needs more of the reaction
+    /// than a cold coat reaches in any time worth waiting for.
     fn refusal(&self, stage: Stage, situation: &Situation) -> Option<Hindrance> {
         let air = situation.air().temperature();
-        (!stage.is_of_surface() && air < Self::PROMISES_FROM).then_some(Hindrance::TooColdToCure {
+        let past_the_gel = Self::conversion(stage) > GEL;
+        (past_the_gel && air < Self::PROMISES_FROM).then_some(Hindrance::TooColdToCure {
             air,
             below: Self::PROMISES_FROM,
             move_to: Self::MOVE_TO,
@@ -144,19 +121,10 @@ impl Law for Epoxy {
     }
 
     fn doubts(&self) -> Vec<Doubt> {
-        let with = |energy| -> Box<dyn Law> {
-            Box::new(Self {
-                energy: EnergyBand {
-                    low: energy,
-                    likely: energy,
-                    high: energy,
-                },
-            })
-        };
         vec![Doubt {
-            what: "cure energy",
-            low: with(self.energy.low),
-            high: with(self.energy.high),
+            what: "kind of amine",
+            low: Box::new(Self::new(Kinetics::low_energy())),
+            high: Box::new(Self::new(Kinetics::aliphatic())),
         }]
     }
 
@@ -168,7 +136,7 @@ impl Law for Epoxy {
             .collect()
     }
 
-    fn pot_life(&self, label: &Situation, here: &Situation) -> Option<Band> {
-        Some(self.slowing(label.air().temperature(), here.air().temperature()))
+    fn pot(&self) -> Option<Pot> {
+        Some(Pot::new(self.kinetics, Resin::USUAL))
     }
 }
