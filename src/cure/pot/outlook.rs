@@ -72,6 +72,9 @@ pub enum MostMixed {
     Nothing,
 }
 
+/// Advice to mix less than this at a time would help nobody: a choice of ours.
+const WORTH_MIXING: Mass = Mass::from_g(5.0);
+
 impl MostMixed {
     /// The mass, where it is limited to one.
     #[must_use]
@@ -133,7 +136,10 @@ impl Pot {
             warnings.push(Warning::PotLifeShort {
                 working: outlook.working(),
                 wanted,
-                at_most: self.largest_prudent_mix(wanted, mix.cup, mix.room)?.mass(),
+                at_most: self
+                    .largest_prudent_mix(wanted, mix.cup, mix.room)?
+                    .mass()
+                    .filter(|&mass| mass >= WORTH_MIXING),
             });
         }
         Ok(warnings)
