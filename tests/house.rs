@@ -12,13 +12,13 @@ const FLOORS: [(&str, u8); 13] = [
     ("cure", 1),
     ("coating", 1),
     ("consumption", 2),
-    ("drying", 2),
-    ("run", 3),
-    ("plan", 4),
-    ("ask", 4),
-    ("show", 5),
-    ("cli", 6),
-    ("main", 7),
+    ("drying", 3),
+    ("run", 4),
+    ("plan", 5),
+    ("ask", 5),
+    ("show", 6),
+    ("cli", 7),
+    ("main", 8),
 ];
 
 fn sources(folder: &Path, found: &mut Vec<PathBuf>) {

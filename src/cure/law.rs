@@ -94,9 +94,12 @@ pub trait Process {
     /// How far a coat that was at `from` has come after so many `seconds`.
     fn after(&self, from: f64, seconds: f64) -> f64;
 
-    /// Where the speed of the process has a bend, if it has one.
-    fn bends_at(&self) -> Option<f64> {
-        None
+    /// Takes many coats on by so many `seconds` at once. They stand in order, the
+    /// one that has come furthest first, and keep that order.
+    fn after_each(&self, coats: &mut [f64], seconds: f64) {
+        for coat in coats {
+            *coat = self.after(*coat, seconds);
+        }
     }
 }
 

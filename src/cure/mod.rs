@@ -57,6 +57,7 @@ mod runge_kutta;
 pub mod series;
 pub mod situation;
 pub mod sorption;
+pub mod starts;
 pub mod transfer;
 pub mod viscosity;
 pub mod warning;

@@ -1,5 +1,7 @@
 //! Root finding, quadrature and the gas constant, shared by the laws.
 
+use std::f64::consts::PI;
+
 /// Gas constant, `[J/(mol K)]`, exact since 2019.
 pub(super) const GAS_CONSTANT: f64 = 8.314_462_618;
 
@@ -51,6 +53,25 @@ pub(super) fn root(f: impl Fn(f64) -> f64, a: f64, b: f64) -> f64 {
     x1
 }
 
+/// Root of a function that is nearly a straight line, from a point and its value
+/// and a guess, by the secant method; `None` where a few steps do not settle it to
+/// a billionth of the guess, by when it is closer still.
+pub(super) fn secant(f: impl Fn(f64) -> f64, known: (f64, f64), guess: f64) -> Option<f64> {
+    let ((mut x0, mut f0), mut x1) = (known, guess);
+    for _ in 0..8 {
+        let f1 = f(x1);
+        let step = f1 * (x1 - x0) / (f1 - f0);
+        if f1 == 0.0 {
+            return Some(x1);
+        }
+        (x0, f0, x1) = (x1, f1, x1 - step);
+        if step.abs() < 1e-9 * guess.abs() {
+            return Some(x1);
+        }
+    }
+    None
+}
+
 /// Nodes and weights of the 8-point Gauss-Legendre rule on -1..1, positive half.
 const GAUSS_8: [(f64, f64); 4] = [
     (0.183_434_642_495_649_8, 0.362_683_783_378_362),
@@ -74,6 +95,55 @@ pub(super) fn integral(f: impl Fn(f64) -> f64, a: f64, b: f64, panels: u32) -> f
         .sum()
 }
 
+/// The polynomial through a function's values at Chebyshev's points.
+pub(super) struct Interpolant {
+    /// Points, value and barycentric weight at each.
+    nodes: Vec<(f64, f64, f64)>,
+}
+
+impl Interpolant {
+    /// Through `count` points of the second kind from `a` to `b`, both ends among them.
+    pub(super) fn through(count: usize, a: f64, b: f64, f: impl Fn(f64) -> f64) -> Self {
+        let last = count.saturating_sub(1);
+        let node = |i: usize| {
+            #[expect(clippy::cast_precision_loss, reason = "a handful of nodes")]
+            let angle = PI * i as f64 / last.max(1) as f64;
+            let x = if i == 0 {
+                a
+            } else if i == last {
+                b
+            } else {
+                0.5 * (a + b) - 0.5 * (b - a) * angle.cos()
+            };
+            // Salzer's weights: alternating, halved at the ends
+            let sign = if i.is_multiple_of(2) { 1.0 } else { -1.0 };
+            let weight = if i == 0 || i == last {
+                0.5 * sign
+            } else {
+                sign
+            };
+            (x, f(x), weight)
+        };
+        Self {
+            nodes: (0..count).map(node).collect(),
+        }
+    }
+
+    /// Its value, by the second barycentric formula (Berrut and Trefethen 2004).
+    pub(super) fn at(&self, x: f64) -> f64 {
+        let (mut above, mut below) = (0.0, 0.0);
+        for &(node, value, weight) in &self.nodes {
+            let away = x - node;
+            if away == 0.0 {
+                return value;
+            }
+            above += weight / away * value;
+            below += weight / away;
+        }
+        above / below
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -88,6 +158,16 @@ mod tests {
             (root(|x| x - 1.0, 1.0, 5.0) - 1.0).abs() < 1e-15,
             "a root at the end"
         );
+    }
+
+    #[test]
+    fn a_polynomial_is_read_back_exactly_by_as_many_nodes() {
+        let cubic = |x: f64| 1.0 - x + 2.0 * x * x - 3.0 * x.powi(3);
+        let read = Interpolant::through(4, -1.0, 2.5, cubic);
+        for i in 0..=35 {
+            let x = -1.0 + 0.1 * f64::from(i);
+            assert!((read.at(x) - cubic(x)).abs() < 1e-12, "{x}");
+        }
     }
 
     #[test]

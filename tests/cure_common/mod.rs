@@ -1,4 +1,5 @@
 //! Coatings and trays shared by the tests of drying and curing.
+#![allow(dead_code, reason = "each test uses its own part")]
 
 use brimful::cure::epoxy::Epoxy;
 use brimful::cure::epoxy::kinetics::Kinetics;
