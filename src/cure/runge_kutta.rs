@@ -18,7 +18,7 @@ pub(super) struct Step<const N: usize> {
     /// Where it starts and how long it is.
     from: f64,
     long: f64,
-    /// Hermite-like coefficients of the fourth-order interpolant, Dormand and Prince 1980.
+    /// Coefficients of the fourth-order interpolant.
     parts: [State<N>; 5],
 }
 
@@ -63,47 +63,7 @@ pub(super) fn follow<const N: usize>(
     let (mut t, mut y, mut h) = (0.0, start, first);
     let mut k1 = slope(&y);
     for _ in 0..100_000 {
-        let k2 = slope(&along(&y, h, &[(1.0 / 5.0, &k1)]));
-        let k3 = slope(&along(&y, h, &[(3.0 / 40.0, &k1), (9.0 / 40.0, &k2)]));
-        let k4 = slope(&along(
-            &y,
-            h,
-            &[(44.0 / 45.0, &k1), (-56.0 / 15.0, &k2), (32.0 / 9.0, &k3)],
-        ));
-        let k5 = slope(&along(
-            &y,
-            h,
-            &[
-                (19_372.0 / 6561.0, &k1),
-                (-25_360.0 / 2187.0, &k2),
-                (64_448.0 / 6561.0, &k3),
-                (-212.0 / 729.0, &k4),
-            ],
-        ));
-        let k6 = slope(&along(
-            &y,
-            h,
-            &[
-                (9017.0 / 3168.0, &k1),
-                (-355.0 / 33.0, &k2),
-                (46_732.0 / 5247.0, &k3),
-                (49.0 / 176.0, &k4),
-                (-5103.0 / 18_656.0, &k5),
-            ],
-        ));
-        let next = along(
-            &y,
-            h,
-            &[
-                (35.0 / 384.0, &k1),
-                (500.0 / 1113.0, &k3),
-                (125.0 / 192.0, &k4),
-                (-2187.0 / 6784.0, &k5),
-                (11.0 / 84.0, &k6),
-            ],
-        );
-        let k7 = slope(&next);
-        let stages = [&k1, &k3, &k4, &k5, &k6, &k7];
+        let (next, stages) = attempt(&slope, &y, &k1, h);
         let worst = worst_error(h, &stages, [&y, &next], tolerance);
         if worst <= 1.0 {
             let step = Step {
@@ -114,6 +74,7 @@ pub(super) fn follow<const N: usize>(
             if !more(&step) {
                 return;
             }
+            let [.., k7] = stages;
             (t, y, k1) = (t + h, next, k7);
         }
         // the step's error goes with h^5
@@ -121,10 +82,46 @@ pub(super) fn follow<const N: usize>(
     }
 }
 
+/// One step tried: where it ends, and the slopes k1, k3, k4, k5, k6 and k7.
+fn attempt<const N: usize>(
+    slope: &impl Fn(&State<N>) -> State<N>,
+    y: &State<N>,
+    k1: &State<N>,
+    h: f64,
+) -> (State<N>, [State<N>; 6]) {
+    let try_along = |terms: &[(f64, &State<N>)]| slope(&along(y, h, terms));
+    let k2 = try_along(&[(1.0 / 5.0, k1)]);
+    let k3 = try_along(&[(3.0 / 40.0, k1), (9.0 / 40.0, &k2)]);
+    let k4 = try_along(&[(44.0 / 45.0, k1), (-56.0 / 15.0, &k2), (32.0 / 9.0, &k3)]);
+    let k5 = try_along(&[
+        (19_372.0 / 6561.0, k1),
+        (-25_360.0 / 2187.0, &k2),
+        (64_448.0 / 6561.0, &k3),
+        (-212.0 / 729.0, &k4),
+    ]);
+    let k6 = try_along(&[
+        (9017.0 / 3168.0, k1),
+        (-355.0 / 33.0, &k2),
+        (46_732.0 / 5247.0, &k3),
+        (49.0 / 176.0, &k4),
+        (-5103.0 / 18_656.0, &k5),
+    ]);
+    let last = [
+        (35.0 / 384.0, k1),
+        (500.0 / 1113.0, &k3),
+        (125.0 / 192.0, &k4),
+        (-2187.0 / 6784.0, &k5),
+        (11.0 / 84.0, &k6),
+    ];
+    let next = along(y, h, &last);
+    let k7 = slope(&next);
+    (next, [*k1, k3, k4, k5, k6, k7])
+}
+
 /// The pair's own estimate of a step's error, in units of what is allowed.
 fn worst_error<const N: usize>(
     h: f64,
-    stages: &[&State<N>; 6],
+    stages: &[State<N>; 6],
     [y, next]: [&State<N>; 2],
     tolerance: &Tolerance<N>,
 ) -> f64 {
@@ -151,7 +148,7 @@ fn worst_error<const N: usize>(
 /// The fourth-order interpolant of Shampine (1986) for this pair.
 fn interpolant<const N: usize>(
     h: f64,
-    stages: &[&State<N>; 6],
+    stages: &[State<N>; 6],
     [y, next]: [&State<N>; 2],
 ) -> [State<N>; 5] {
     const D: [f64; 6] = [

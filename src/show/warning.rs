@@ -57,11 +57,11 @@ fn us(warning: &Warning) -> String {
             depth.show(Units::Us)
         ),
         Warning::Blush(blush) => blush_words(blush, warning),
-        Warning::CupRunsAway { mass, .. } => warning.to_string().replacen(
-            &format!("{:.0} g", mass.g()),
-            &mass.show(Units::Us).to_string(),
-            1,
-        ),
+        Warning::CupRunsAway { mass, .. } => {
+            warning
+                .to_string()
+                .replacen(&format!("{:.0} g", mass.g()), &mass.show(Units::Us), 1)
+        }
         Warning::PotLifeShort {
             at_most: Some(mass),
             ..

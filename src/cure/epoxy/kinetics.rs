@@ -271,9 +271,9 @@ impl Isotherm {
             }
             let over = self.panel(from, a) - seconds;
             if over > 0.0 {
-                high = a
+                high = a;
             } else {
-                low = a
+                low = a;
             }
             // d(seconds)/da = 1 / rate
             let step = over * self.rate(a);

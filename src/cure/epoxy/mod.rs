@@ -54,6 +54,10 @@ impl Epoxy {
     }
 
     /// From the properties of a family in `data/coatings.toml`: none are asked for.
+    #[expect(
+        clippy::unnecessary_wraps,
+        reason = "one signature for every law's maker"
+    )]
     pub(super) fn from_properties(_: &Properties) -> Result<Box<dyn Law>, LawError> {
         Ok(Box::new(Self::new(Kinetics::usual())))
     }

@@ -108,42 +108,45 @@ impl Pot {
         self.outlook_within(mix, 1e-8)
     }
 
-    /// The state is the conversion and the rise above the room, each step followed to `tolerance`.
-    fn outlook_within(&self, mix: &Mix, tolerance: f64) -> Outlook {
+    /// How fast the conversion and the rise above the room change, `[1/s, K/s]`.
+    fn slope(&self, mix: &Mix) -> impl Fn(&[f64; 2]) -> [f64; 2] + use<> {
+        let room = mix.room;
         let Cooling { u, area } = mix.cooling(&self.resin);
         // U A / (m cp), [1/s]
         let loss = u * area.m2() / (mix.mass.kg() * self.resin.heat_capacity);
         let rise = self.resin.adiabatic_rise().k();
-        let [k1, k2] = self.kinetics.constants(mix.room);
+        let [k1, k2] = self.kinetics.constants(room);
         let [e1, e2] = self.kinetics.energies();
         let [m, n] = self.kinetics.orders();
-        let slope = |&[a, warmer]: &[f64; 2]| {
-            let here = mix.room + TemperatureDifference::from_k(warmer);
-            let k1 = k1 * arrhenius(e1, mix.room, here);
-            let k2 = k2 * arrhenius(e2, mix.room, here);
+        move |&[a, warmer]| {
+            let here = room + TemperatureDifference::from_k(warmer);
+            let k1 = k1 * arrhenius(e1, room, here);
+            let k2 = k2 * arrhenius(e2, room, here);
             // da/dt = (k1 + k2 a^m) (1 - a)^n; a trial stage may stray a rounding past 0 or 1
             let a = a.clamp(0.0, 1.0);
             let rate = (k1 + k2 * a.powf(m)) * (1.0 - a).powf(n);
             // dT/dt = DH/cp da/dt - U A/(m cp) (T - Ta)
             [rate, rise * rate - loss * warmer]
-        };
-        let (mut gel, mut warm, mut peak) = (None, None, None);
+        }
+    }
+
+    /// The outlook with each step followed to `tolerance`.
+    fn outlook_within(&self, mix: &Mix, tolerance: f64) -> Outlook {
+        let slope = self.slope(mix);
+        let rise = self.resin.adiabatic_rise().k();
         let close = Tolerance {
             relative: tolerance,
             absolute: [tolerance, tolerance * rise],
         };
-        follow(
-            slope,
-            [0.0, 0.0],
-            1e-3 / k1.max(1e-12) * 1e-3,
-            &close,
-            |step| {
-                gel = gel.or_else(|| step.crossing(|y| y[0] - GEL));
-                warm = warm.or_else(|| step.crossing(|y| y[1] - WARM.k()));
-                peak = peak.or_else(|| step.crossing(|y| -slope(y)[1]));
-                gel.is_none() || peak.is_none()
-            },
-        );
+        // a first step in which a millionth reacts
+        let first = 1e-6 / slope(&[0.0, 0.0])[0];
+        let (mut gel, mut warm, mut peak) = (None, None, None);
+        follow(&slope, [0.0, 0.0], first, &close, |step| {
+            gel = gel.or_else(|| step.crossing(|y| y[0] - GEL));
+            warm = warm.or_else(|| step.crossing(|y| y[1] - WARM.k()));
+            peak = peak.or_else(|| step.crossing(|y| -slope(y)[1]));
+            gel.is_none() || peak.is_none()
+        });
         let never = (f64::INFINITY, [GEL, 0.0]);
         let (peak_at, [_, warmest]) = peak.unwrap_or(never);
         Outlook {
