@@ -78,3 +78,26 @@ fn usual_range(family: &Family, key: Key, end: usize) -> f64 {
         .and_then(|usual| Some(usual.range?[end].si / usual.value.si))
         .unwrap_or(1.0)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::coating::family;
+    use crate::quantity::{Mass, Measured};
+
+    /// The families' 100 g are assumed (common practice, no source); a maker's own count.
+    #[test]
+    fn a_mass_of_the_makers_own_counts_as_stated() {
+        let epoxy = family("two-part dome epoxy").unwrap();
+        let usual = Coating::of(epoxy);
+        let assumed = pot_life(&usual).unwrap().mass;
+        assert_eq!(assumed, StatedMass::Assumed(Mass::from_g(100.0)));
+        let grams: Measured = "50 g".parse().unwrap();
+        let own = [(Key::PotLifeMass, grams)];
+        let stated = Coating::with(epoxy, own, usual.label().clone()).unwrap();
+        let named = pot_life(&stated).unwrap().mass;
+        assert_eq!(named, StatedMass::Named(Mass::from_g(50.0)));
+        let glaze = Coating::of(family("water-based dome glaze").unwrap());
+        assert_eq!(pot_life(&glaze), None);
+    }
+}

@@ -166,10 +166,7 @@ fn cold_delays_setting_by_more_than_practice_says() {
         (band.likely / (9.75987 / 4.25042) - 1.0).abs() < 1e-5,
         "{band:?}"
     );
-    assert!(
-        band.low < 8.46098 / 4.40216 && band.low < 2.0 && band.high > 2.0,
-        "{band:?}"
-    );
+    assert!(band.low < 8.46098 / 4.40216 && band.high > 2.0, "{band:?}");
 }
 
 /// The law against the tables of kinetics (epoxy.csv): set B to the printed digits
@@ -193,6 +190,9 @@ fn epoxy_takes_as_many_times_as_the_kinetics_say() {
         let comparison = compare(&epoxy(), &dome(), &here).unwrap();
         for &stage in stages {
             let found = comparison.stages.iter().find(|s| s.stage == stage).unwrap();
+            let gel = stage == Stage::TackFree || stage == Stage::Recoat;
+            let cold = here.air().temperature() < Temperature::from_celsius(15.0);
+            assert_eq!(found.outcome.likely().is_some(), gel || !cold, "{row:?}");
             match found.outcome {
                 Outcome::Times(band) if row[1].starts_with("B_fit_scaled") => {
                     assert!((band.likely / want - 1.0).abs() < 1e-5, "{row:?} {band:?}");
@@ -200,10 +200,7 @@ fn epoxy_takes_as_many_times_as_the_kinetics_say() {
                 Outcome::Times(band) => {
                     assert!(band.low <= want && want <= band.high, "{row:?} {band:?}");
                 }
-                Outcome::Never(_) => {
-                    let celsius: f64 = row[2].parse().unwrap();
-                    assert!(celsius < 15.0 && stage != Stage::TackFree && stage != Stage::Recoat);
-                }
+                Outcome::Never(_) => {}
             }
         }
         checked += 1;

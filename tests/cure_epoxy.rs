@@ -263,14 +263,14 @@ fn weeks_of_weather_cure_as_tabulated() {
         let until = quantity
             .strip_prefix("conversion at ")
             .map_or(168, |h| h[..h.len() - 2].parse().unwrap());
-        let (mut a, mut reached) = (0.0, f64::NAN);
-        for (hour, air) in hours.iter().take(until).enumerate() {
+        let (mut a, mut passed, mut reached) = (0.0, 0.0, f64::NAN);
+        for air in hours.iter().take(until) {
             let reaction = set.at(celsius(number(air, "temperature_C")), GLASS);
             let after = reaction.after(a, 3600.0);
             if let Some(goal) = goal.filter(|goal| (a..after).contains(goal)) {
-                reached = hour as f64 + reaction.seconds(a, goal) / 3600.0;
+                reached = passed + reaction.seconds(a, goal) / 3600.0;
             }
-            a = after;
+            (a, passed) = (after, passed + 1.0);
         }
         let got = if goal.is_some() { reached } else { a };
         let off = relative(got, number(row, "value"));

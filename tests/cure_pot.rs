@@ -256,3 +256,19 @@ fn a_prudent_mix_is_anything_something_or_nothing() {
             .is_err()
     );
 }
+
+/// What is told to mix at most is rounded down.
+#[test]
+fn the_most_to_mix_is_rounded_down() {
+    let words = |grams: f64| {
+        Warning::PotLifeShort {
+            working: Time::from_min(12.0),
+            wanted: Time::from_min(20.0),
+            at_most: Some(Mass::from_g(grams)),
+        }
+        .to_string()
+    };
+    assert!(words(137.9).ends_with("mix 130 g at a time or less"));
+    assert!(words(12.99).ends_with("mix 12 g at a time or less"));
+    assert!(words(7.77).ends_with("mix 7.7 g at a time or less"));
+}

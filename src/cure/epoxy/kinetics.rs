@@ -48,7 +48,6 @@ pub enum Freezing {
 /// The kinetics of one resin.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Kinetics {
-    name: &'static str,
     /// E1, of the uncatalysed path.
     e1: MolarEnergy,
     /// E2, of the path that the reaction's own product speeds up.
@@ -63,9 +62,8 @@ pub struct Kinetics {
 
 impl Kinetics {
     /// A set of energies and orders with a ratio `k1/k2`, at the assumed gel time.
-    fn with_energies(name: &'static str, kj: [f64; 2], (m, n): (f64, f64)) -> Self {
+    fn with_energies(kj: [f64; 2], (m, n): (f64, f64)) -> Self {
         Self {
-            name,
             e1: MolarEnergy::from_kj_per_mol(kj[0]),
             e2: MolarEnergy::from_kj_per_mol(kj[1]),
             m,
@@ -79,13 +77,13 @@ impl Kinetics {
     /// Set A: a fast aliphatic amine, the steepest with temperature.
     #[must_use]
     pub fn aliphatic() -> Self {
-        Self::with_energies("aliphatic amine", [102.5, 58.6], (1.0, 2.0))
+        Self::with_energies([102.5, 58.6], (1.0, 2.0))
     }
 
     /// Set B at a craft resin's speed: the default.
     #[must_use]
     pub fn usual() -> Self {
-        Self::with_energies("usual", [76.0067, 53.4204], (1.0, 2.0))
+        Self::with_energies([76.0067, 53.4204], (1.0, 2.0))
     }
 
     /// Set B as it was fitted, for an amine that cures hot. Only its isotherms
@@ -93,7 +91,6 @@ impl Kinetics {
     #[must_use]
     pub fn hot_cured() -> Self {
         Self {
-            name: "hot-cured aromatic amine",
             k1: 0.000_967_231 * 8.767_72e-7,
             k2: 8.767_72e-7,
             ..Self::usual()
@@ -103,7 +100,7 @@ impl Kinetics {
     /// Set C: a cycloaliphatic amine, the flattest with temperature.
     #[must_use]
     pub fn low_energy() -> Self {
-        Self::with_energies("cycloaliphatic amine", [57.0, 44.0], (0.8, 1.9))
+        Self::with_energies([57.0, 44.0], (0.8, 1.9))
     }
 
     /// The same resin, made as fast as one that gels in this time at this temperature in a thin coat.
@@ -123,11 +120,6 @@ impl Kinetics {
         }
     }
 
-    /// What kind of resin it is.
-    #[must_use]
-    pub fn name(&self) -> &'static str {
-        self.name
-    }
     /// E1 and E2.
     #[must_use]
     pub fn energies(&self) -> [MolarEnergy; 2] {
