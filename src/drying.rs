@@ -1,6 +1,7 @@
 //! From a coating's properties to the law that it dries or cures by, and from a blank to its wet surface.
 
-use crate::coating::{Coating, Family, Key, Law as LawName};
+use crate::coating::{Coating, Family, Key, Law as LawName, Source};
+use crate::cure::pot::{PotLife, StatedMass};
 use crate::cure::transfer::Footprint;
 use crate::cure::{Law, LawError, airing::Airing, epoxy::Epoxy, law, water_film::WaterFilm};
 use crate::geometry::{Form, Outline};
@@ -17,6 +18,24 @@ pub fn law_of(coating: &Coating) -> Result<Box<dyn Law>, LawError> {
         LawName::Airing => Airing::NAME,
     };
     law(name, &|key| property(coating, key))
+}
+
+/// The pot life that a mixed coating's label gives, at the label's temperature. A
+/// mass counts as stated where the maker's own file names it.
+#[must_use]
+pub fn pot_life(coating: &Coating) -> Option<PotLife> {
+    let lasts = coating.pot_life()?;
+    let mass = coating.pot_life_mass()?;
+    let stated = coating.property(Key::PotLifeMass)?.source == Source::MakersFile;
+    Some(PotLife {
+        lasts,
+        mass: if stated {
+            StatedMass::Named(mass)
+        } else {
+            StatedMass::Assumed(mass)
+        },
+        at: coating.label().temperature,
+    })
 }
 
 /// A blank's wet surface as the air sees it: a disc, a rectangle (its corners
@@ -58,4 +77,27 @@ fn usual_range(family: &Family, key: Key, end: usize) -> f64 {
         .get(&key)
         .and_then(|usual| Some(usual.range?[end].si / usual.value.si))
         .unwrap_or(1.0)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::coating::family;
+    use crate::quantity::{Mass, Measured};
+
+    /// The families' 100 g are assumed (common practice, no source); a maker's own count.
+    #[test]
+    fn a_mass_of_the_makers_own_counts_as_stated() {
+        let epoxy = family("two-part dome epoxy").unwrap();
+        let usual = Coating::of(epoxy);
+        let assumed = pot_life(&usual).unwrap().mass;
+        assert_eq!(assumed, StatedMass::Assumed(Mass::from_g(100.0)));
+        let grams: Measured = "50 g".parse().unwrap();
+        let own = [(Key::PotLifeMass, grams)];
+        let stated = Coating::with(epoxy, own, usual.label().clone()).unwrap();
+        let named = pot_life(&stated).unwrap().mass;
+        assert_eq!(named, StatedMass::Named(Mass::from_g(50.0)));
+        let glaze = Coating::of(family("water-based dome glaze").unwrap());
+        assert_eq!(pot_life(&glaze), None);
+    }
 }

@@ -132,13 +132,15 @@ fn damp_epoxy_is_warned_of_blush_with_both_humidities_that_sources_name() {
 }
 
 /// Case C11: the pot life halves from 25 to 35 °C (common practice, no source).
+/// The model shortens a cupful more, x0.39, for it warms itself too; the least
+/// sensitive resin comes to x0.51, so the band that is told holds a halving.
 #[test]
-fn ten_degrees_more_halve_the_pot_life() {
+fn ten_degrees_more_halve_the_pot_life_or_more() {
     let said = epoxy(&["--label", "25 C", "50 %", "--at", "35 C", "50 %", "--json"]);
     let json = said.json();
     let times = number(&json, "/pot_life/ratio/likely");
-    // a halving is told to one figure; 5 % is tighter than that
-    assert!(agree(times, 0.5, 0.05), "{times}");
+    assert!((0.2..0.5).contains(&times), "{times}");
+    assert!(number(&json, "/pot_life/ratio/high") >= 0.5);
     assert!(agree(
         number(&json, "/pot_life/here_min"),
         40.0 * times,
@@ -147,26 +149,20 @@ fn ten_degrees_more_halve_the_pot_life() {
 }
 
 /// Case C11: a film sets x1.3 to x2 slower at 15 °C than at 25 °C (common
-/// practice, no source). The rule disagrees: 55 kJ/mol gives
-/// `exp(55000/8.314 (1/288.15 - 1/298.15))` = x2.16. Only the low end of its
-/// band, 45 kJ/mol and x1.88, lies within what practice says. Published
-/// energies are 44 to 71 kJ/mol, so the rule stays, and the band is shown.
+/// practice, no source). The model disagrees: to the gel it takes 9.75987/4.25042 =
+/// x2.30 (epoxy.csv), and to cure through, where the glass slows it, 45.3776/10.5202
+/// = x4.3. Only the least sensitive resin sets within what practice says, x1.92.
 #[test]
 fn a_film_sets_slower_in_the_cold_by_more_than_practice_says() {
     let said = epoxy(&["--label", "25 C", "50 %", "--at", "15 C", "50 %", "--json"]);
     let json = said.json();
     let factor = number(&json, "/factor");
-    assert!((factor - 2.16).abs() < 0.005, "{factor}");
+    assert!(agree(factor, 45.3776 / 10.5202, 1e-5), "{factor}");
+    let set = number(&json, "/hours/tack_free") / 8.0;
+    assert!(agree(set, 9.75987 / 4.25042, 1e-5), "{set}");
     assert!(
-        factor > 2.0,
+        set > 2.0,
         "the disagreement with practice is gone: say so here"
-    );
-    let low = number(&json, "/band/low");
-    // 45 kJ/mol alone gives x1.88; half a kelvin and a label rounded by a tenth add
-    // in quadrature: 2.16 exp(-sqrt(0.139^2 + 0.040^2 + 0.095^2)) = 1.82
-    assert!(
-        (low - 1.82).abs() < 0.01 && (1.3..=2.0).contains(&low),
-        "{low}"
     );
 }
 

@@ -5,7 +5,7 @@
 )]
 
 use brimful::consumption::{Brushed, MixRatio, Split, TwoPart, UseError, covers, wet_film};
-use brimful::quantity::{Area, Density, Length, Mass, Ratio, Volume};
+use brimful::quantity::{Area, Density, Length, Mass, Ratio, Share, Volume};
 use proptest::prelude::*;
 
 const SQUARE_FOOT_M2: f64 = 0.3048 * 0.3048;
@@ -124,6 +124,36 @@ fn a_mix_too_small_to_weigh_says_how_far_out() {
     assert!((out.fraction() - 1.0 / 3.0).abs() < 1e-12);
     let nothing = even.split(Volume::ZERO).unwrap();
     assert!(nothing.weighing_error(Mass::from_g(1.0)).is_err());
+}
+
+/// Case C14: how much is worth weighing on that scale, and that such a mix is out by
+/// just the share: for a part within 5 %, half a gram is 5 % of 10 g, so 20 g even and
+/// 40 g at 3:1 by weight (worked by hand).
+#[test]
+fn the_smallest_mix_worth_weighing_keeps_the_smaller_part_within_a_share() {
+    let step = Mass::from_g(1.0);
+    let share = Share::from_percent(5.0);
+    let least = |a: f64, b: f64| {
+        glaze(by_weight(a, b))
+            .smallest_worth_weighing(step, share)
+            .unwrap()
+    };
+    assert!((least(1.0, 1.0).g() - 20.0).abs() < 1e-9);
+    assert!((least(3.0, 1.0).g() - 40.0).abs() < 1e-9);
+    assert!((least(1.0, 3.0).g() - 40.0).abs() < 1e-9);
+    let mix = glaze(by_volume(2.0, 1.0));
+    let smallest = mix.smallest_worth_weighing(step, share).unwrap();
+    let out = mix
+        .split_mass(smallest)
+        .unwrap()
+        .weighing_error(step)
+        .unwrap();
+    assert!((out.percent() - 5.0).abs() < 1e-9, "{out:?}");
+    assert!(mix.smallest_worth_weighing(Mass::ZERO, share).is_err());
+    assert!(
+        mix.smallest_worth_weighing(step, Share::from_percent(0.0))
+            .is_err()
+    );
 }
 
 #[test]

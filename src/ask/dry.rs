@@ -12,7 +12,7 @@ use crate::cure::law::{Basis, Law, LawError};
 use crate::cure::psychro::dew_point;
 use crate::cure::transfer::{Exposure, ExposureError, Footprint};
 use crate::cure::{Case, Comparison, Situation, compare, what_would_help};
-use crate::drying::law_of;
+use crate::drying::{law_of, pot_life};
 use crate::quantity::{Length, Time};
 use crate::stage::Stage;
 
@@ -52,6 +52,23 @@ pub enum DryRefusal {
     Law(#[from] LawError),
 }
 
+/// The pot life of a mixed coating, of the mass that its label means.
+fn pot_life_here(
+    coating: &Coating,
+    law: &dyn Law,
+    here: &Situation,
+) -> Result<Option<PotLife>, LawError> {
+    let Some(label) = pot_life(coating) else {
+        return Ok(None);
+    };
+    let times = label.times_in(law, here.air().temperature())?;
+    Ok(times.map(|times| PotLife {
+        ratio: times.into(),
+        label: Some(label.lasts),
+        here: Some(label.lasts * times.likely),
+    }))
+}
+
 /// A drawn line; its label's time is kept whatever its depth.
 const DRAWN: Length = Length::from_mm(0.05);
 /// Wet depths that a question may have.
@@ -88,6 +105,7 @@ pub fn dry(question: &DryQuestion) -> Result<DryAnswer, DryRefusal> {
         Vec::new()
     };
     let wet_stage = wet_stage(coating, law.as_ref(), &setting)?;
+    let pot_life = pot_life_here(coating, law.as_ref(), &setting.here)?;
     let dew_point = dew_point(&question.air);
     let (warm_enough, dries_below) = match comparison.pace {
         Pace::TooCold { warm_enough } => (warm_enough, None),
@@ -118,14 +136,7 @@ pub fn dry(question: &DryQuestion) -> Result<DryAnswer, DryRefusal> {
         very_slow: comparison.pace == Pace::VerySlow,
         warm_enough,
         dries_below,
-        pot_life: comparison.pot_life.map(|band| {
-            let label = coating.pot_life();
-            PotLife {
-                ratio: band.into(),
-                label,
-                here: label.map(|label| label * band.likely),
-            }
-        }),
+        pot_life,
         dew_point,
         dew_point_margin: dew_point.map(|dew| question.air.temperature() - dew),
         first_principles: first_principles(&comparison, coating.label()),

@@ -23,8 +23,6 @@ pub enum Key {
     DiffusionEnergy,
     /// Film temperature below which the particles do not fuse.
     FilmFormingMinimum,
-    /// Activation energy of the cure.
-    CureEnergy,
     /// Part A over part B, by volume.
     VolumeRatio,
     /// Density of part A.
@@ -33,6 +31,8 @@ pub enum Key {
     DensityB,
     /// Pot life of the mix, as the label means it.
     PotLife,
+    /// The mass that the pot life holds for.
+    PotLifeMass,
     /// Wet film thickness of one brushed coat.
     WetFilm,
     /// Wet depth of one flood coat that dries without trouble.
@@ -76,11 +76,11 @@ const SPECS: [Spec; 22] = [
     Spec { key: Key::WaterDiffusivity, name: "water_diffusivity", kind: Kind::Diffusivity, limits: [1e-14, 1e-8], says: "the diffusivity of water in a film lies between 1e-14 and 1e-8 m2/s" },
     Spec { key: Key::DiffusionEnergy, name: "diffusion_energy", kind: Kind::MolarEnergy, limits: [5e3, 200e3], says: "an activation energy lies between 5 and 200 kJ/mol" },
     Spec { key: Key::FilmFormingMinimum, name: "film_forming_minimum", kind: Kind::Temperature, limits: [0.0, 40.0], says: "a film-forming minimum lies between 0 and 40 C" },
-    Spec { key: Key::CureEnergy, name: "cure_energy", kind: Kind::MolarEnergy, limits: [5e3, 200e3], says: "an activation energy lies between 5 and 200 kJ/mol" },
     Spec { key: Key::VolumeRatio, name: "volume_ratio", kind: Kind::Ratio, limits: [0.02, 50.0], says: "a mixing ratio lies between 1:50 and 50:1" },
     Spec { key: Key::DensityA, name: "density_a", kind: Kind::Density, limits: [500.0, 3000.0], says: "a coating's density lies between 0.5 and 3 g/mL" },
     Spec { key: Key::DensityB, name: "density_b", kind: Kind::Density, limits: [500.0, 3000.0], says: "a coating's density lies between 0.5 and 3 g/mL" },
     Spec { key: Key::PotLife, name: "pot_life", kind: Kind::Time, limits: [60.0, 604_800.0], says: "a pot life lies between a minute and a week" },
+    Spec { key: Key::PotLifeMass, name: "pot_life_mass", kind: Kind::Mass, limits: [1e-3, 5.0], says: "a pot life is stated for between 1 g and 5 kg" },
     Spec { key: Key::WetFilm, name: "wet_film", kind: Kind::Length, limits: [1e-6, 6e-3], says: "a brushed wet film lies between 0.001 and 6 mm" },
     Spec { key: Key::PrudentCoat, name: "prudent_coat", kind: Kind::Length, limits: [1e-4, 2e-2], says: "a prudent flood coat lies between 0.1 and 20 mm wet" },
     Spec { key: Key::Soak, name: "soak", kind: Kind::Share, limits: [0.0, 5.0], says: "a soak lies between 0 % and 500 % of the film" },

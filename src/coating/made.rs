@@ -4,8 +4,8 @@ use std::collections::BTreeMap;
 
 use crate::coating::{Family, Key, Label, Law, Property, Source, TwoParts, Unfit};
 use crate::quantity::{
-    Angle, Density, Diffusivity, Kind, Length, Measured, MolarEnergy, Ratio, Share, SurfaceTension,
-    Temperature, Time, Volume,
+    Angle, Density, Diffusivity, Kind, Length, Mass, Measured, MolarEnergy, Ratio, Share,
+    SurfaceTension, Temperature, Time, Volume,
 };
 
 /// A coating as this maker has it.
@@ -248,16 +248,16 @@ impl Coating {
             .map(MolarEnergy::from_j_per_mol)
     }
 
-    /// Activation energy of the cure.
-    #[must_use]
-    pub fn cure_energy(&self) -> Option<MolarEnergy> {
-        self.si(Key::CureEnergy).map(MolarEnergy::from_j_per_mol)
-    }
-
     /// Pot life of the mix.
     #[must_use]
     pub fn pot_life(&self) -> Option<Time> {
         self.si(Key::PotLife).map(Time::from_s)
+    }
+
+    /// The mass that the pot life holds for.
+    #[must_use]
+    pub fn pot_life_mass(&self) -> Option<Mass> {
+        self.si(Key::PotLifeMass).map(Mass::from_kg)
     }
 
     /// Volume left in nozzle, brush or cup at each sitting.

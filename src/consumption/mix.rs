@@ -131,6 +131,39 @@ impl TwoPart {
     }
 }
 
+impl TwoPart {
+    /// The smallest mix worth weighing: its smaller part is at most this share out
+    /// on a scale with this step, `[kg]`.
+    ///
+    /// ```text
+    /// m = (step / 2) / share / min(mA, mB)  for mA + mB = 1
+    /// ```
+    ///
+    /// # Errors
+    ///
+    /// [`UseError::OutOfRange`] for a step or a share not above 0, or a ratio or density not above 0.
+    ///
+    /// ```
+    /// use brimful::consumption::{MixRatio, TwoPart};
+    /// use brimful::quantity::{Density, Mass, Ratio, Share};
+    /// let resin = TwoPart {
+    ///     ratio: MixRatio::ByWeight { a: Ratio::from_number(2.0), b: Ratio::from_number(1.0) },
+    ///     density_a: Density::from_g_per_ml(1.10),
+    ///     density_b: Density::from_g_per_ml(0.99),
+    /// };
+    /// let least = resin.smallest_worth_weighing(Mass::from_g(0.1), Share::from_percent(2.0))?;
+    /// assert!((least.g() - 7.5).abs() < 1e-9); // 2.5 g of part B, give or take 0.05 g
+    /// # Ok::<(), brimful::consumption::UseError>(())
+    /// ```
+    pub fn smallest_worth_weighing(&self, step: Mass, share: Share) -> Result<Mass, UseError> {
+        let share = check::positive("the share that a part may be out", share.fraction())?;
+        let unit = Mass::from_kg(1.0);
+        // the error of a mix goes as 1 / m
+        let of_one = self.split_mass(unit)?.weighing_error(step)?.fraction();
+        Ok(unit * (of_one / share))
+    }
+}
+
 impl Split {
     /// Both parts' volume, `[m3]`.
     #[must_use]

@@ -188,7 +188,6 @@ impl<'a> Case<'a> {
                 parts: self.parts(&mean)?,
             },
             pace: pace(&whole, &warnings),
-            pot_life: self.law.pot_life(&self.label, &self.here()),
             basis: self.law.basis(),
             warnings,
         })

@@ -26,8 +26,6 @@ pub struct Comparison {
     pub factor: Factor,
     /// How far the figures may be trusted as a plan.
     pub pace: Pace,
-    /// Pot life as a multiple of the label's, for coatings that are mixed.
-    pub pot_life: Option<Band>,
     /// What the ratios rest on.
     pub basis: Basis,
     /// What to warn of.

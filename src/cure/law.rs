@@ -3,6 +3,7 @@
 //! A new family of coatings is one file with one type that implements [`Law`],
 //! and one row in the registry beside it.
 
+use super::pot::Pot;
 use super::situation::Situation;
 use super::warning::Warning;
 use crate::quantity::{Humidity, Temperature, Time};
@@ -162,8 +163,8 @@ pub trait Law: Debug + Send + Sync {
         Vec::new()
     }
 
-    /// Pot life as a multiple of the label's, for coatings that are mixed.
-    fn pot_life(&self, _label: &Situation, _here: &Situation) -> Option<Band> {
+    /// The mix in its cup, for coatings that are mixed.
+    fn pot(&self) -> Option<Pot> {
         None
     }
 

@@ -51,13 +51,16 @@ mod film_in_air;
 pub mod help;
 pub mod law;
 mod numeric;
+pub mod pot;
 pub mod psychro;
 mod registry;
+mod runge_kutta;
 pub mod series;
 pub mod situation;
 pub mod sorption;
 pub mod starts;
 pub mod transfer;
+pub mod viscosity;
 pub mod warning;
 pub mod water_film;
 

@@ -23,16 +23,11 @@ const LAWS: &[(&str, Maker)] = &[
 /// | law | keys |
 /// | --- | --- |
 /// | `water film` | `solids`, `water_diffusivity`, `diffusion_energy`, `film_forming_minimum` |
-/// | `epoxy` | `cure_energy`, `cure_energy.low`, `cure_energy.high` |
+/// | `epoxy` | none |
 /// | `airing` | none |
 ///
 /// ```
-/// let law = brimful::cure::law("epoxy", &|key| match key {
-///     "cure_energy" => Some(55e3),
-///     "cure_energy.low" => Some(45e3),
-///     "cure_energy.high" => Some(65e3),
-///     _ => None,
-/// })?;
+/// let law = brimful::cure::law("epoxy", &|_| None)?;
 /// assert_eq!(law.name(), "epoxy");
 /// # Ok::<(), brimful::cure::LawError>(())
 /// ```

@@ -2,7 +2,7 @@
 //! and nowhere else.
 
 use super::blush::{Blush, Reason, Risk};
-use crate::quantity::{Humidity, Length, Share, Temperature, Time};
+use crate::quantity::{Humidity, Length, Mass, Share, Temperature, Time};
 use std::fmt;
 
 /// A warning, with the figures behind it. Show it with `{}`.
@@ -77,6 +77,22 @@ pub enum Warning {
         /// Dew point of the air, which heating leaves as it is.
         dew_point: Temperature,
     },
+    /// A mix that, left in its cup, comes to make heat faster than it can lose it.
+    CupRunsAway {
+        /// How much was mixed.
+        mass: Mass,
+        /// When it gels in the cup.
+        gels: Time,
+    },
+    /// A mix that can't be worked with as long as is wanted.
+    PotLifeShort {
+        /// How long it can be worked with.
+        working: Time,
+        /// How long is wanted.
+        wanted: Time,
+        /// The most to mix at once so that it would be enough, if any mix would do.
+        at_most: Option<Mass>,
+    },
     /// Moving air does little for a coat this thick and may skin it over.
     FanDoesLittle {
         /// Share of the time that it saves.
@@ -103,6 +119,8 @@ impl Warning {
             Self::NotWithin { .. } => "not-within",
             Self::PiecesStayCold { .. } => "pieces-stay-cold",
             Self::During { worst, .. } => worst.code(),
+            Self::CupRunsAway { .. } => "cup-runs-away",
+            Self::PotLifeShort { .. } => "pot-life-short",
             Self::FanDoesLittle { .. } => "fan-does-little",
         }
     }
@@ -121,7 +139,24 @@ impl Warning {
             | Self::FanDoesLittle { .. }
             | Self::NotWithin { .. }
             | Self::PiecesStayCold { .. }
+            | Self::CupRunsAway { .. }
+            | Self::PotLifeShort { .. }
             | Self::During { .. } => 0.0,
+        }
+    }
+}
+
+/// A mass of two figures, rounded down, for it is the most.
+struct AtMost(Mass);
+
+impl fmt::Display for AtMost {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let grams = self.0.g();
+        if grams < 10.0 {
+            write!(f, "{:.1} g", (grams * 10.0).floor() / 10.0)
+        } else {
+            let step = 10f64.powf(grams.log10().floor() - 1.0);
+            write!(f, "{:.0} g", (grams / step).floor() * step)
         }
     }
 }
@@ -226,24 +261,8 @@ impl fmt::Display for Warning {
                 "it is not there when the record of the room's air ends, {} after the pour",
                 Long(*lasts)
             ),
-            Self::During {
-                worst,
-                first,
-                lasts,
-                of,
-            } => {
-                let first = if first.h() < 0.5 {
-                    "from the pour on".to_owned()
-                } else {
-                    format!("first {} after the pour", Long(*first))
-                };
-                write!(
-                    f,
-                    "{first}, {} of {}: at the worst {worst}",
-                    Long(*lasts),
-                    Long(*of)
-                )
-            }
+            Self::During { .. } => during_words(self, f),
+            Self::CupRunsAway { .. } | Self::PotLifeShort { .. } => pot_words(self, f),
             Self::FanDoesLittle { saves } => write!(
                 f,
                 "moving air saves only {:.0} % on a coat this thick, for the water has to come through it; it may skin over early, wrinkle and hold bubbles",
@@ -292,5 +311,59 @@ fn reason_words(reason: &Reason, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         }
         Reason::Fumes => f.write_str("the heater burns into the room"),
         Reason::Cooling => f.write_str("the room cools while the resin sets"),
+    }
+}
+
+fn during_words(warning: &Warning, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+    let Warning::During {
+        worst,
+        first,
+        lasts,
+        of,
+    } = warning
+    else {
+        return Ok(());
+    };
+    let first = if first.h() < 0.5 {
+        "from the pour on".to_owned()
+    } else {
+        format!("first {} after the pour", Long(*first))
+    };
+    write!(
+        f,
+        "{first}, {} of {}: at the worst {worst}",
+        Long(*lasts),
+        Long(*of)
+    )
+}
+
+fn pot_words(warning: &Warning, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+    match warning {
+        Warning::CupRunsAway { mass, gels } => write!(
+            f,
+            "{:.0} g left in its cup heats itself faster than the heat gets away and gels within about {:.0} min: it may crack, smoke or burn; mix less at a time, pour it at once or spread it in a flat tray, and never leave a full cup standing",
+            mass.g(),
+            gels.min()
+        ),
+        Warning::PotLifeShort {
+            working,
+            wanted,
+            at_most,
+        } => {
+            write!(
+                f,
+                "the mix can be worked with for about {:.0} min, not the {:.0} min that are wanted; ",
+                working.min(),
+                wanted.min()
+            )?;
+            match at_most {
+                Some(mass) => write!(f, "mix {} at a time or less", AtMost(*mass)),
+                None => write!(
+                    f,
+                    "smaller mixes do not mend it: work in a cooler room or plan shorter spells"
+                ),
+            }
+        }
+        _ => Ok(()),
     }
 }

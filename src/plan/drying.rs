@@ -8,7 +8,7 @@ use crate::cure::help::Help;
 use crate::cure::law::{Band, Basis, Reached};
 use crate::cure::transfer::{Exposure, Footprint};
 use crate::cure::{self, Case, Situation, compare, what_would_help};
-use crate::drying::law_of;
+use crate::drying::{self, law_of};
 use crate::quantity::{Length, Time};
 use crate::run::{self, Room};
 use crate::stage::Stage;
@@ -85,6 +85,13 @@ pub struct TimeBand {
 }
 
 impl TimeBand {
+    /// No time at all.
+    pub const NONE: Self = Self {
+        low: Time::ZERO,
+        likely: Time::ZERO,
+        high: Time::ZERO,
+    };
+
     /// A label's time, so many times over.
     #[must_use]
     pub fn of(label: Time, ratio: Band) -> Self {
@@ -153,12 +160,17 @@ impl<'r> Drier<'r> {
             .into_iter()
             .filter_map(|stage| self.stage(stage, &comparison))
             .collect();
-        let pot_life = self.coating.pot_life();
+        let pot_life = match drying::pot_life(self.coating) {
+            Some(label) => label
+                .times_in(self.law.as_ref(), here.air().temperature())?
+                .map(|times| TimeBand::of(label.lasts, times)),
+            None => None,
+        };
         Ok(Timed {
             pace: comparison.pace,
             factor: comparison.factor,
             stages,
-            pot_life: pot_life.and_then(|label| Some(TimeBand::of(label, comparison.pot_life?))),
+            pot_life,
             basis: comparison.basis,
             warnings: comparison.warnings,
             helps: what_would_help(&Case::steady(self.law.as_ref(), &label, &here))?,

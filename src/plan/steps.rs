@@ -195,9 +195,10 @@ fn until_handled(drying: &Drying, coats: u32, faces: Faces) -> Option<TimeBand> 
     };
     let last = here(Stage::Handle).or_else(|| timed.stages.last()?.here)?;
     let between = f64::from(coats.saturating_sub(1));
+    // a wait may have no upper end, so that none is not the same as no times that
     let wait = match here(Stage::Recoat) {
+        _ if coats <= 1 => TimeBand::NONE,
         Some(recoat) => recoat,
-        None if coats <= 1 => last,
         None => return None,
     };
     let turns = f64::from(faces.count());

@@ -65,7 +65,23 @@ fn us(warning: &Warning) -> String {
         Warning::During { worst, .. } => {
             warning.to_string().replace(&worst.to_string(), &us(worst))
         }
-        Warning::VeryDamp { .. }
+        Warning::CupRunsAway { mass, .. } => {
+            warning
+                .to_string()
+                .replacen(&format!("{:.0} g", mass.g()), &mass.show(Units::Us), 1)
+        }
+        Warning::PotLifeShort {
+            at_most: Some(mass),
+            ..
+        } => {
+            let words = warning.to_string();
+            let told = words.split_once("; mix ").map_or("", |(told, _)| told);
+            // rounded down to a tenth, for it is the most
+            let ounces = (mass.oz() * 10.0).floor() / 10.0;
+            format!("{told}; mix {ounces:.1} oz wt at a time or less")
+        }
+        Warning::PotLifeShort { at_most: None, .. }
+        | Warning::VeryDamp { .. }
         | Warning::WillNotDry { .. }
         | Warning::NotWithin { .. }
         | Warning::FanDoesLittle { .. } => warning.to_string(),
@@ -97,4 +113,35 @@ fn blush_words(blush: &Blush, warning: &Warning) -> String {
         };
     }
     words
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::quantity::{Mass, Time};
+
+    /// An avoirdupois ounce is 28.349523125 g: 140 g are 4.94 oz, 36.9 g are 1.30 oz.
+    #[test]
+    fn a_mix_is_told_in_ounces() {
+        let hot = Warning::CupRunsAway {
+            mass: Mass::from_g(140.0),
+            gels: Time::from_min(11.0),
+        };
+        let words = warning(&hot, Units::Us);
+        assert!(
+            words.starts_with("4.9") && words.contains(" oz wt left"),
+            "{words}"
+        );
+        let short = Warning::PotLifeShort {
+            working: Time::from_min(12.0),
+            wanted: Time::from_min(20.0),
+            at_most: Some(Mass::from_g(39.6)),
+        };
+        let words = warning(&short, Units::Us);
+        assert!(words.contains("about 12 min, not the 20 min"), "{words}");
+        assert!(
+            words.ends_with("; mix 1.3 oz wt at a time or less"),
+            "{words}"
+        );
+    }
 }

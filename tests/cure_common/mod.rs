@@ -1,7 +1,8 @@
 //! Coatings and trays shared by the tests of drying and curing.
 #![allow(dead_code, reason = "each test uses its own part")]
 
-use brimful::cure::epoxy::{EnergyBand, Epoxy};
+use brimful::cure::epoxy::Epoxy;
+use brimful::cure::epoxy::kinetics::Kinetics;
 use brimful::cure::transfer::Tray;
 use brimful::cure::water_film::{FilmProperties, WaterFilm};
 use brimful::quantity::{Diffusivity, Length, MolarEnergy, Share, Temperature};
@@ -27,12 +28,7 @@ pub fn glaze() -> WaterFilm {
 }
 
 pub fn epoxy() -> Epoxy {
-    Epoxy::new(EnergyBand {
-        low: MolarEnergy::from_kj_per_mol(45.0),
-        likely: MolarEnergy::from_kj_per_mol(55.0),
-        high: MolarEnergy::from_kj_per_mol(65.0),
-    })
-    .unwrap()
+    Epoxy::new(Kinetics::usual())
 }
 
 pub fn tray(pieces: u32) -> Tray {
