@@ -275,6 +275,7 @@ fn part(part: &Part) -> PartAnswer {
         Cause::Humidity => "humidity",
         Cause::AirSpeed => "air_speed",
         Cause::Pressure => "pressure",
+        Cause::Enclosure => "box",
         Cause::Swing => "swing",
     };
     let (times, stops) = match part.effect {

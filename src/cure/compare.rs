@@ -73,10 +73,11 @@ pub struct Factor {
     pub whole: Outcome,
     /// The causes, in the order in which they were changed from the label's
     /// to here's: depth, size, crowding, temperature (at the same relative
-    /// humidity), humidity, air speed, pressure; in air that changes these are
-    /// its means until the coat is there, and its ups and downs come last. Where
-    /// every effect is a number they multiply to the ratio of the whole. They are
-    /// those of drying or curing alone: a film too cold to form has them too.
+    /// humidity), humidity, air speed, pressure, and a box where there is one; in
+    /// air that changes these are its means until the coat is there, and its ups and
+    /// downs come last. Where every effect is a number they multiply to the ratio of
+    /// the whole. They are those of drying or curing alone: a film too cold to form
+    /// has them too.
     pub parts: Vec<Part>,
 }
 
@@ -106,13 +107,15 @@ pub enum Cause {
     AirSpeed,
     /// Air pressure, which is height above the sea.
     Pressure,
+    /// A box around the pieces: its own slower air, and their vapour that it keeps.
+    Enclosure,
     /// The air's ups and downs about its mean.
     Swing,
 }
 
 impl Cause {
     /// Every cause that can be changed alone, in the order of [`Factor::parts`].
-    pub(super) const ALONE: [Self; 7] = [
+    pub(super) const ALONE: [Self; 8] = [
         Self::Depth,
         Self::Size,
         Self::Crowding,
@@ -120,6 +123,7 @@ impl Cause {
         Self::Humidity,
         Self::AirSpeed,
         Self::Pressure,
+        Self::Enclosure,
     ];
 
     /// The situation `from` with this one thing as it is in `to`.
@@ -133,6 +137,7 @@ impl Cause {
             Self::Humidity => air(AirValue::Humidity),
             Self::AirSpeed => air(AirValue::Speed),
             Self::Pressure => air(AirValue::Pressure),
+            Self::Enclosure => from.enclosed(to.enclosure()),
             Self::Swing => from,
         }
     }
@@ -200,7 +205,9 @@ pub(super) fn pace(whole: &Outcome, warnings: &[Warning]) -> Pace {
         Outcome::Never(Hindrance::TooColdToForm { warm_enough, .. }) => {
             Pace::TooCold { warm_enough }
         }
-        Outcome::Never(Hindrance::NoHeadway | Hindrance::NotWithin { .. }) => Pace::NoHeadway,
+        Outcome::Never(
+            Hindrance::NoHeadway | Hindrance::NotWithin { .. } | Hindrance::Stalls { .. },
+        ) => Pace::NoHeadway,
         Outcome::Never(Hindrance::TooColdToCure { move_to, .. }) => Pace::TooCold {
             warm_enough: Some(move_to),
         },
@@ -217,6 +224,12 @@ pub(super) fn warnings(law: &dyn Law, here: &Situation, never: Option<Hindrance>
         .map(|dew_point| Warning::DewPoint { surface, dew_point });
     let hindrance = match never {
         None | Some(Hindrance::NoHeadway) => None,
+        Some(Hindrance::Stalls { share_left, .. }) => {
+            here.filling().map(|filling| Warning::BoxStalls {
+                share_left,
+                takes_up: filling.takes_up(),
+            })
+        }
         Some(Hindrance::NotWithin { lasts }) => Some(Warning::NotWithin { lasts }),
         Some(Hindrance::TooDamp { dries_below }) => Some(Warning::WillNotDry {
             humidity: here.air().humidity(),

@@ -71,6 +71,52 @@ impl FilmInAir {
         }
     }
 
+    /// Mass of water per area and unit of X, `[kg/m2]`.
+    pub(super) fn water(&self) -> f64 {
+        self.water
+    }
+    /// Resistance of the film, `[m2 s/kg]`.
+    pub(super) fn resistance(&self) -> f64 {
+        self.resistance
+    }
+    /// Mass-transfer coefficient of the air over it, `[m/s]`.
+    pub(super) fn transfer(&self) -> f64 {
+        self.side.transfer()
+    }
+    /// X at which the particles touch.
+    pub(super) fn touching(&self) -> f64 {
+        self.touching
+    }
+    /// Sorption of its polymer.
+    pub(super) fn sorption(&self) -> FloryHuggins {
+        self.sorption
+    }
+
+    /// Flux while wet in air that carries so much vapour `[kg/m3]`, `[kg/(m2 s)]`.
+    pub(super) fn wet_flux_in(&self, carried: f64) -> f64 {
+        self.side.carrying(carried).evaporation(1.0).flux
+    }
+
+    /// Flux at content `x` once the particles touch, in air that carries so much
+    /// vapour `[kg/m3]`, `[kg/(m2 s)]`; less than nothing where the film takes up water.
+    pub(super) fn falling_flux_in(&self, x: f64, carried: f64) -> f64 {
+        let side = self.side.carrying(carried);
+        let flux = |xs: f64| side.evaporation(self.sorption.activity(xs)).flux;
+        let inside = x.min(self.saturation);
+        let most = flux(inside);
+        // the air takes less than the film could give, or the film can hold no more
+        if x >= self.saturation && (self.saturation + self.resistance * most <= x || most <= 0.0) {
+            return most;
+        }
+        // Xs + R F(Xs) = X: Xs lies below X while water leaves, above while it is taken up
+        let (low, high) = if most >= 0.0 {
+            (0.0, inside)
+        } else {
+            (inside, self.saturation)
+        };
+        flux(root(|xs| xs + self.resistance * flux(xs) - x, low, high))
+    }
+
     /// Flux with content `xs` at the film's surface, `[kg/(m2 s)]`.
     fn surface_flux(&self, xs: f64) -> f64 {
         self.side.evaporation(self.sorption.activity(xs)).flux

@@ -256,6 +256,8 @@ fn cause(cause: Cause, slower: bool) -> &'static str {
         (Cause::AirSpeed, false) => "moving air",
         (Cause::Pressure, true) => "low ground",
         (Cause::Pressure, false) => "high ground",
+        (Cause::Enclosure, true) => "a closed box",
+        (Cause::Enclosure, false) => "a box with moving air",
         (Cause::Swing, _) => "ups and downs of the room",
     }
 }
