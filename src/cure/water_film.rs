@@ -269,12 +269,11 @@ impl WaterFilm {
     /// How many times faster a wet film kept as warm as the air would dry than
     /// one that cools itself, `[1]`.
     fn cooling(&self, situation: &Situation) -> f64 {
-        if let (Some(boxed), Some(filling)) = (self.boxed(situation), situation.filling()) {
-            if let Some(cooled) = boxed.settled() {
-                let carried = vapour_density(&situation.air());
-                let carried = carried.kg_per_m3();
-                return (filling.settles_with().kg_per_m3() - carried) / (cooled - carried);
-            }
+        let settled = self.boxed(situation).and_then(|boxed| boxed.settled());
+        if let (Some(cooled), Some(filling)) = (settled, situation.filling()) {
+            // what leaves goes with the vapour that a settled box has more than the room
+            let outside = vapour_density(&situation.air()).kg_per_m3();
+            return (filling.settles_with().kg_per_m3() - outside) / (cooled - outside);
         }
         let side = self.air_side(situation);
         side.isothermal_flux() / side.evaporation(1.0).flux
