@@ -4,10 +4,12 @@ use super::lines::{Lines, care};
 use super::warning::warning;
 use super::words::{self, span};
 use crate::ask::{
-    Agreement, Assumption, DryAnswer, HelpAnswer, PartAnswer, PotLife, Ratio, StageAnswer,
+    Agreement, Assumption, DaysAnswer, DryAnswer, HelpAnswer, Needed, PartAnswer, PotLife, Ratio,
+    SecondAnswer, StageAnswer,
 };
 use crate::cure::Warning;
 use crate::cure::air::Draught;
+use crate::drying::SecondLook;
 use crate::plan::TimeBand;
 use crate::quantity::show::significant;
 use crate::quantity::{Show, Speed, Time, Units};
@@ -41,7 +43,16 @@ pub fn dry_text(answer: &DryAnswer, units: Units) -> String {
     if let Some(pot) = answer.pot_life {
         lines.line("Pot life", &pot_life(pot));
     }
+    if let Some(days) = answer.days {
+        lines.line("Other days", &other_days(days));
+    }
     lines.line("Dew point", &dew_point(answer, units));
+    if let Some(look) = answer.second_look {
+        lines.line("Worse room", &second_look(look, units));
+    }
+    if let Some(needed) = &answer.needed {
+        lines.list("Needed", rooms(needed, answer, units));
+    }
     lines.list("Beware", beware(answer, units));
     lines.list("Help", best(&answer.help).map(|help| helps(help, units)));
     if let Some(check) = first_principles(answer) {
@@ -308,6 +319,68 @@ fn best(help: &[HelpAnswer]) -> impl Iterator<Item = &HelpAnswer> {
     help.iter()
         .filter(move |help| help.air_speed.is_none() || fan == Some(*help))
         .take(HELPS)
+}
+
+/// How the days of a record differ.
+fn other_days(days: DaysAnswer) -> String {
+    let all = if days.reached == days.of {
+        format!("the {} days of the record", days.of)
+    } else {
+        let (reached, of) = (days.reached, days.of);
+        format!("the {reached} of {of} days on which it gets there within the record")
+    };
+    format!(
+        "{}: on one in ten within {}, on half within {}, on nine in ten within {}; the figures above are of a middle day, over {all}",
+        words::stage(days.stage),
+        hours(days.quick),
+        hours(days.middle),
+        hours(days.slow)
+    )
+}
+
+/// The room 15 points damper and 3 K colder.
+fn second_look(look: SecondAnswer, units: Units) -> String {
+    let (damper, colder) = (SecondLook::DAMPER, SecondLook::COLDER.show(units));
+    let room = format!("{:.0} points damper and {colder} colder", damper.percent());
+    match (look.factor, look.here) {
+        (None, _) => format!("{room}: it would not get there; have a warm, dry place in reserve"),
+        (Some(factor), Some(here)) if factor <= SLOWEST => {
+            format!(
+                "{room}: {} after about {}",
+                words::stage(look.stage),
+                hours(here)
+            )
+        }
+        (Some(factor), _) => format!("{room}: {} the label's time", times(factor)),
+    }
+}
+
+/// The rooms that would have it done in the time asked for.
+fn rooms(needed: &Needed, answer: &DryAnswer, units: Units) -> Vec<String> {
+    let within = hours(needed.within);
+    let stage = words::stage(needed.stage);
+    let now = answer.stages.iter().filter_map(|stage| stage.here);
+    let latest = now.map(Time::s).fold(f64::NAN, f64::max);
+    if needed.rooms.is_empty() {
+        return vec![if latest <= needed.within.s() {
+            format!(
+                "{} within {within} as things are",
+                words::stage(needed.stage)
+            )
+        } else {
+            format!(
+                "no room up to 35 °C, none as dry as 30 % and no fan alone has it {stage} within {within}: a thinner coat, or more time"
+            )
+        }];
+    }
+    let told = needed.rooms.iter();
+    told.map(|help| {
+        format!(
+            "to be {stage} within {within}: {}",
+            words::change(&help.told, units)
+        )
+    })
+    .collect()
 }
 
 /// A change and what it gives.

@@ -4,7 +4,7 @@ use crate::coating::{Concern, handling};
 use crate::consumption::CoatsNeeded;
 use crate::cure::compare::{Cause, Effect, Pace};
 use crate::cure::help::Change;
-use crate::plan::{StageTimes, TimeBand, Timed, Warning};
+use crate::plan::{Outlook, StageTimes, TimeBand, Warning};
 use crate::quantity::show::significant;
 use crate::quantity::{Angle, Length, Share, Show, Temperature, Time, Units};
 use crate::stage::Stage;
@@ -225,7 +225,7 @@ pub fn change_in_short(change: &Change, units: Units) -> String {
 
 /// Why a coat takes longer or shorter than its label says: "cold ×1.8, damp ×2.1".
 #[must_use]
-pub fn reasons(timed: &Timed) -> String {
+pub fn reasons(timed: &Outlook) -> String {
     let told: Vec<String> = timed
         .factor
         .parts
@@ -289,7 +289,7 @@ fn at_least(temperature: Temperature, units: Units) -> String {
 
 /// How long a stage takes here: "3 to 5 days", or why there is no telling.
 #[must_use]
-pub fn here(stage: &StageTimes, timed: &Timed, units: Units) -> String {
+pub fn here(stage: &StageTimes, timed: &Outlook, units: Units) -> String {
     match (timed.pace, stage.here) {
         (Pace::WillNotDry { above }, _) => {
             format!("will not dry properly above about {}", above.show(units))

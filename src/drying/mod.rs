@@ -1,5 +1,13 @@
 //! From a coating's properties to the law that it dries or cures by, and from a blank to its wet surface.
 
+mod outlook;
+mod room;
+
+pub use outlook::{
+    Coat, Days, Drier, NoTime, Outlook, PotLifeHere, SecondLook, StageTimes, TimeBand,
+};
+pub use room::{Changing, NoPour, Room};
+
 use crate::coating::{Coating, Family, Key, Law as LawName, Source};
 use crate::cure::pot::{PotLife, StatedMass};
 use crate::cure::transfer::Footprint;
