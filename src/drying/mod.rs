@@ -2,11 +2,13 @@
 
 mod outlook;
 mod room;
+mod season;
 
 pub use outlook::{
     Coat, Days, Drier, NoTime, Outlook, PotLifeHere, SecondLook, StageTimes, TimeBand,
 };
 pub use room::{Changing, NoPour, Room};
+pub use season::{SLOWEST_FIT, Season, Stretch, Week};
 
 use crate::coating::{Coating, Family, Key, Law as LawName, Source};
 use crate::cure::pot::{PotLife, StatedMass};

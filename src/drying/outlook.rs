@@ -199,8 +199,13 @@ impl<'r> Drier<'r> {
         })
     }
 
+    /// The law it follows.
+    pub(super) fn law(&self) -> &dyn Law {
+        self.law.as_ref()
+    }
+
     /// The label's situation and the room's, in the air of the first pour.
-    fn situations(&self, coat: &Coat) -> (Situation, Situation) {
+    pub(super) fn situations(&self, coat: &Coat) -> (Situation, Situation) {
         let air = match self.room {
             Room::Steady(air) => *air,
             Room::Changing(changing) => changing.first().air,
@@ -334,7 +339,7 @@ impl<'r> Drier<'r> {
 
     /// The stage that a maker waits for, and the label's time for it: until it can be
     /// handled, else the last that is named.
-    fn ruling(&self) -> Option<(Stage, Time)> {
+    pub(super) fn ruling(&self) -> Option<(Stage, Time)> {
         let times = &self.coating.label().times;
         let told = times
             .get_key_value(&Stage::Handle)
