@@ -321,6 +321,7 @@ fn timed_json(timed: &Timed) -> DryingJson {
                     Cause::Humidity => "humidity",
                     Cause::AirSpeed => "air",
                     Cause::Pressure => "pressure",
+                    Cause::Light => "light",
                     Cause::Swing => "swing",
                 },
                 times: match part.effect {
