@@ -281,6 +281,7 @@ fn part(part: &Part) -> PartAnswer {
         Cause::Humidity => "humidity",
         Cause::AirSpeed => "air_speed",
         Cause::Pressure => "pressure",
+        Cause::Light => "light",
         Cause::Swing => "swing",
     };
     let (times, stops) = match part.effect {

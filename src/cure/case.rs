@@ -409,7 +409,11 @@ impl<'a> Case<'a> {
                 (Reached::After(_), Reached::Never(why)) => Effect::Stops(why),
                 (Reached::Never(_), _) => Effect::AlreadyStopped,
             };
-            parts.push(Part { cause, effect });
+            parts.push(Part {
+                cause,
+                effect,
+                more: cause.is_more(&self.label, mean),
+            });
             (situation, before) = (changed, after);
         }
         if self.changes() {
@@ -427,6 +431,7 @@ impl<'a> Case<'a> {
             parts.push(Part {
                 cause: Cause::Swing,
                 effect,
+                more: true,
             });
         }
         Ok(parts)

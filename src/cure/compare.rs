@@ -73,7 +73,7 @@ pub struct Factor {
     pub whole: Outcome,
     /// The causes, in the order in which they were changed from the label's
     /// to here's: depth, size, crowding, temperature (at the same relative
-    /// humidity), humidity, air speed, pressure; in air that changes these are
+    /// humidity), humidity, air speed, pressure, the lamp; in air that changes these are
     /// its means until the coat is there, and its ups and downs come last. Where
     /// every effect is a number they multiply to the ratio of the whole. They are
     /// those of drying or curing alone: a film too cold to form has them too.
@@ -87,6 +87,8 @@ pub struct Part {
     pub cause: Cause,
     /// Its effect.
     pub effect: Effect,
+    /// Whether there is more of it here than on the label: deeper, warmer, damper.
+    pub more: bool,
 }
 
 /// What may differ between the label's conditions and a room.
@@ -106,13 +108,15 @@ pub enum Cause {
     AirSpeed,
     /// Air pressure, which is height above the sea.
     Pressure,
+    /// The lamp's irradiance at the piece.
+    Light,
     /// The air's ups and downs about its mean.
     Swing,
 }
 
 impl Cause {
     /// Every cause that can be changed alone, in the order of [`Factor::parts`].
-    pub(super) const ALONE: [Self; 7] = [
+    pub(super) const ALONE: [Self; 8] = [
         Self::Depth,
         Self::Size,
         Self::Crowding,
@@ -120,6 +124,7 @@ impl Cause {
         Self::Humidity,
         Self::AirSpeed,
         Self::Pressure,
+        Self::Light,
     ];
 
     /// The situation `from` with this one thing as it is in `to`.
@@ -133,7 +138,25 @@ impl Cause {
             Self::Humidity => air(AirValue::Humidity),
             Self::AirSpeed => air(AirValue::Speed),
             Self::Pressure => air(AirValue::Pressure),
+            Self::Light => from.lit_by(to.light()),
             Self::Swing => from,
+        }
+    }
+
+    /// Whether there is more of it in `to`.
+    pub(super) fn is_more(self, from: &Situation, to: &Situation) -> bool {
+        let (old, new) = (from.air(), to.air());
+        let (one, other) = (from.exposure(), to.exposure());
+        match self {
+            Self::Depth => to.wet_depth() > from.wet_depth(),
+            Self::Size => other.footprint().area() > one.footprint().area(),
+            Self::Crowding => other.tray().map(|it| it.pieces) > one.tray().map(|it| it.pieces),
+            Self::Temperature => new.temperature() > old.temperature(),
+            Self::Humidity => new.humidity() > old.humidity(),
+            Self::AirSpeed => new.speed() > old.speed(),
+            Self::Pressure => new.pressure() > old.pressure(),
+            Self::Light => to.light() > from.light(),
+            Self::Swing => true,
         }
     }
 }
@@ -200,7 +223,12 @@ pub(super) fn pace(whole: &Outcome, warnings: &[Warning]) -> Pace {
         Outcome::Never(Hindrance::TooColdToForm { warm_enough, .. }) => {
             Pace::TooCold { warm_enough }
         }
-        Outcome::Never(Hindrance::NoHeadway | Hindrance::NotWithin { .. }) => Pace::NoHeadway,
+        Outcome::Never(
+            Hindrance::NoHeadway
+            | Hindrance::NoVapour
+            | Hindrance::ClosedIn
+            | Hindrance::NotWithin { .. },
+        ) => Pace::NoHeadway,
         Outcome::Never(Hindrance::TooColdToCure { move_to, .. }) => Pace::TooCold {
             warm_enough: Some(move_to),
         },
@@ -217,6 +245,8 @@ pub(super) fn warnings(law: &dyn Law, here: &Situation, never: Option<Hindrance>
         .map(|dew_point| Warning::DewPoint { surface, dew_point });
     let hindrance = match never {
         None | Some(Hindrance::NoHeadway) => None,
+        Some(Hindrance::NoVapour) => Some(Warning::NoVapour),
+        Some(Hindrance::ClosedIn) => Some(Warning::ClosedIn),
         Some(Hindrance::NotWithin { lasts }) => Some(Warning::NotWithin { lasts }),
         Some(Hindrance::TooDamp { dries_below }) => Some(Warning::WillNotDry {
             humidity: here.air().humidity(),

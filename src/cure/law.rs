@@ -45,6 +45,10 @@ pub enum Hindrance {
         /// Move it to at least this.
         move_to: Temperature,
     },
+    /// The air holds no vapour for the coat to cure by.
+    NoVapour,
+    /// No vapour gets to the coat, between faces that let none through.
+    ClosedIn,
     /// It makes no headway as things stand.
     NoHeadway,
     /// It is not there when the record of the room's air ends.

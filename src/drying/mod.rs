@@ -11,8 +11,11 @@ pub use room::{Changing, NoPour, Room};
 pub use season::{SLOWEST_FIT, Season, Stretch, Week};
 
 use crate::coating::{Coating, Family, Key, Law as LawName, Source};
+use crate::cure::lamp::Lamp;
+use crate::cure::moisture::MoistureCure;
 use crate::cure::pot::{PotLife, StatedMass};
 use crate::cure::transfer::Footprint;
+use crate::cure::viscosity::Viscosity;
 use crate::cure::{Law, LawError, airing::Airing, epoxy::Epoxy, law, water_film::WaterFilm};
 use crate::geometry::{Form, Outline};
 
@@ -26,6 +29,8 @@ pub fn law_of(coating: &Coating) -> Result<Box<dyn Law>, LawError> {
         LawName::WaterFilm => WaterFilm::NAME,
         LawName::Epoxy => Epoxy::NAME,
         LawName::Airing => Airing::NAME,
+        LawName::Lamp => Lamp::NAME,
+        LawName::MoistureCure => MoistureCure::NAME,
     };
     law(name, &|key| property(coating, key))
 }
@@ -45,6 +50,15 @@ pub fn pot_life(coating: &Coating) -> Option<PotLife> {
             StatedMass::Assumed(mass)
         },
         at: coating.label().temperature,
+    })
+}
+
+/// How runny a fresh coating is; `None` where no figure is known.
+#[must_use]
+pub fn viscosity(coating: &Coating) -> Option<Viscosity> {
+    Some(Viscosity {
+        at_23: coating.viscosity()?,
+        energy: coating.viscosity_energy()?,
     })
 }
 

@@ -244,7 +244,9 @@ fn why(answer: &DryAnswer) -> String {
         return "how its solvent leaves is not worked out, so the label's time stands; give it more in the cold"
             .to_owned();
     }
-    let parts: Vec<String> = answer.parts.iter().filter_map(part).collect();
+    let damper = answer.here.room.humidity > answer.reference.room.humidity;
+    let parts = answer.parts.iter();
+    let parts: Vec<String> = parts.filter_map(|it| part(it, damper)).collect();
     if parts.is_empty() {
         return "the room is as the label means it".to_owned();
     }
@@ -266,7 +268,7 @@ fn changes(times: f64) -> bool {
 }
 
 /// One cause in words; nothing for one that changes nothing.
-fn part(part: &PartAnswer) -> Option<String> {
+fn part(part: &PartAnswer, damper: bool) -> Option<String> {
     let words = |slower: bool| match (part.cause, slower) {
         ("depth", true) => "a thicker coat",
         ("depth", false) => "a thinner coat",
@@ -275,8 +277,11 @@ fn part(part: &PartAnswer) -> Option<String> {
         ("crowding", _) => "crowded trays",
         ("temperature", true) => "colder",
         ("temperature", false) => "warmer",
-        ("humidity", true) => "damper",
-        ("humidity", false) => "drier",
+        // damp air slows a coat that dries and speeds one that it cures
+        ("humidity", _) if damper => "damper",
+        ("humidity", _) => "drier",
+        ("light", true) => "a weaker lamp",
+        ("light", false) => "a stronger lamp",
         ("air_speed", true) => "stiller air",
         ("air_speed", false) => "moving air",
         (_, true) => "denser air",

@@ -2,7 +2,7 @@
 
 use crate::coating::{Concern, handling};
 use crate::consumption::CoatsNeeded;
-use crate::cure::compare::{Cause, Effect, Pace};
+use crate::cure::compare::{Cause, Effect, Pace, Part};
 use crate::cure::help::Change;
 use crate::plan::{Outlook, StageTimes, TimeBand, Warning};
 use crate::quantity::show::significant;
@@ -232,17 +232,17 @@ pub fn reasons(timed: &Outlook) -> String {
         .iter()
         .filter_map(|part| match part.effect {
             Effect::Times(ratio) if (ratio.ln()).abs() > 0.05 => {
-                Some(format!("{} {}", cause(part.cause, ratio > 1.0), by(ratio)))
+                Some(format!("{} {}", cause(part, ratio > 1.0), by(ratio)))
             }
-            Effect::Stops(_) => Some(format!("{} stops it", cause(part.cause, true))),
+            Effect::Stops(_) => Some(format!("{} stops it", cause(part, true))),
             _ => None,
         })
         .collect();
     told.join(", ")
 }
 
-fn cause(cause: Cause, slower: bool) -> &'static str {
-    match (cause, slower) {
+fn cause(part: &Part, slower: bool) -> &'static str {
+    match (part.cause, slower) {
         (Cause::Depth, true) => "a deeper coat",
         (Cause::Depth, false) => "a thinner coat",
         (Cause::Size, true) => "a larger piece",
@@ -250,12 +250,15 @@ fn cause(cause: Cause, slower: bool) -> &'static str {
         (Cause::Crowding, _) => "crowding",
         (Cause::Temperature, true) => "cold",
         (Cause::Temperature, false) => "warmth",
-        (Cause::Humidity, true) => "damp",
-        (Cause::Humidity, false) => "dryness",
+        // damp air slows a coat that dries and speeds one that it cures
+        (Cause::Humidity, _) if part.more => "damp",
+        (Cause::Humidity, _) => "dryness",
         (Cause::AirSpeed, true) => "sheltered air",
         (Cause::AirSpeed, false) => "moving air",
         (Cause::Pressure, true) => "low ground",
         (Cause::Pressure, false) => "high ground",
+        (Cause::Light, true) => "a weaker lamp",
+        (Cause::Light, false) => "a stronger lamp",
         (Cause::Swing, _) => "ups and downs of the room",
     }
 }

@@ -322,6 +322,7 @@ fn timed_json(timed: &Outlook) -> DryingJson {
                     Cause::Humidity => "humidity",
                     Cause::AirSpeed => "air",
                     Cause::Pressure => "pressure",
+                    Cause::Light => "light",
                     Cause::Swing => "swing",
                 },
                 times: match part.effect {
