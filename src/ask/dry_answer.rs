@@ -7,8 +7,9 @@ use serde::Serialize;
 use super::number::{celsius, h, k, m_per_s, min, mm, percent};
 use super::{CautionAnswer, HelpAnswer};
 use crate::cure::Warning;
+use crate::cure::bubbles::BubbleCheck;
 use crate::cure::law::Band;
-use crate::drying::Days;
+use crate::drying::{Days, SecondLook};
 use crate::quantity::{Humidity, Length, Speed, Temperature, TemperatureDifference, Time};
 use crate::stage::Stage;
 
@@ -212,6 +213,37 @@ pub enum Assumption {
     LabelStill,
 }
 
+/// When to look for bubbles.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct BubblesAnswer {
+    /// How long after the pour.
+    #[serde(rename = "look_min", serialize_with = "min")]
+    pub look: Time,
+    /// Not later than this; none before a lamp.
+    #[serde(rename = "not_later_min", serialize_with = "min")]
+    pub not_later: Option<Time>,
+    /// Bubbles of at least this have risen by then.
+    #[serde(rename = "risen_mm", serialize_with = "mm")]
+    pub risen: Length,
+    /// Whether some that can be seen are still inside by then.
+    pub too_soon: bool,
+    /// The check itself.
+    #[serde(skip)]
+    pub check: BubbleCheck,
+}
+
+impl From<BubbleCheck> for BubblesAnswer {
+    fn from(check: BubbleCheck) -> Self {
+        Self {
+            look: check.look,
+            not_later: check.not_later,
+            risen: check.risen,
+            too_soon: check.too_soon,
+            check,
+        }
+    }
+}
+
 /// The stage that is waited for in a room 15 points damper and 3 K colder than told.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct SecondAnswer {
@@ -223,6 +255,9 @@ pub struct SecondAnswer {
     /// How long that is.
     #[serde(rename = "here_h", serialize_with = "h")]
     pub here: Option<Time>,
+    /// The same.
+    #[serde(skip)]
+    pub told: SecondLook,
 }
 
 /// The same pour on each day of a record.
@@ -244,6 +279,9 @@ pub struct DaysAnswer {
     pub reached: usize,
     /// All the days.
     pub of: usize,
+    /// The same.
+    #[serde(skip)]
+    pub told: Days,
 }
 
 impl From<Days> for DaysAnswer {
@@ -255,6 +293,7 @@ impl From<Days> for DaysAnswer {
             slow: days.slow,
             reached: days.reached,
             of: days.of,
+            told: days,
         }
     }
 }
@@ -318,6 +357,8 @@ pub struct DryAnswer {
     /// Where it is too damp: it dries below this humidity.
     #[serde(rename = "dries_below_percent", serialize_with = "percent")]
     pub dries_below: Option<Humidity>,
+    /// When to look for bubbles; none for a coat that is not poured.
+    pub bubbles: Option<BubblesAnswer>,
     /// Pot life, for coatings that are mixed.
     pub pot_life: Option<PotLife>,
     /// Dew point of the air; none for air without water.

@@ -1,5 +1,6 @@
 //! From a coating's properties to the law that it dries or cures by, and from a blank to its wet surface.
 
+mod look;
 mod outlook;
 mod room;
 mod season;

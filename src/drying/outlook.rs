@@ -1,8 +1,9 @@
 //! One coat in a room against what its label says.
 
-use super::{Changing, Room, law_of, pot_life};
+use super::{Changing, Room, law_of, look, pot_life};
 use crate::coating::{Coating, Source};
 use crate::cure::air::{Air, AirError, Draught};
+use crate::cure::bubbles::BubbleCheck;
 use crate::cure::compare::{Factor, Outcome, Pace};
 use crate::cure::help::Help;
 use crate::cure::law::{Band, Basis, Law, LawError, Reached};
@@ -34,6 +35,8 @@ pub struct Outlook {
     pub wet_stage: Option<Outcome>,
     /// Pot life here, for a coating that is mixed and whose label names one.
     pub pot_life: Option<PotLifeHere>,
+    /// When to look for bubbles, in the air of the pour; none for a coat that is not poured.
+    pub bubbles: Option<BubbleCheck>,
     /// What the ratios rest on.
     pub basis: Basis,
     /// What to warn of.
@@ -255,6 +258,11 @@ impl<'r> Drier<'r> {
                 .collect(),
             wet_stage: self.wet_stage(&case)?,
             pot_life,
+            bubbles: look::for_bubbles(
+                self.coating,
+                self.law.as_ref(),
+                (case.label(), &case.here()),
+            )?,
             helps: if claimed {
                 what_would_help(&case)?
             } else {

@@ -4,12 +4,10 @@ use super::lines::{Lines, care};
 use super::warning::warning;
 use super::words::{self, span};
 use crate::ask::{
-    Agreement, Assumption, DaysAnswer, DryAnswer, HelpAnswer, Needed, PartAnswer, PotLife, Ratio,
-    SecondAnswer, StageAnswer,
+    Agreement, Assumption, DryAnswer, HelpAnswer, Needed, PartAnswer, PotLife, Ratio, StageAnswer,
 };
 use crate::cure::Warning;
 use crate::cure::air::Draught;
-use crate::drying::SecondLook;
 use crate::plan::TimeBand;
 use crate::quantity::show::significant;
 use crate::quantity::{Show, Speed, Time, Units};
@@ -43,12 +41,15 @@ pub fn dry_text(answer: &DryAnswer, units: Units) -> String {
     if let Some(pot) = answer.pot_life {
         lines.line("Pot life", &pot_life(pot));
     }
+    if let Some(bubbles) = answer.bubbles {
+        lines.line("Bubbles", &bubbles.check.words(units));
+    }
     if let Some(days) = answer.days {
-        lines.line("Other days", &other_days(days));
+        lines.line("Other days", &words::other_days(&days.told));
     }
     lines.line("Dew point", &dew_point(answer, units));
     if let Some(look) = answer.second_look {
-        lines.line("Worse room", &second_look(look, units));
+        lines.line("Worse room", &words::second_look(&look.told, units));
     }
     if let Some(needed) = &answer.needed {
         lines.list("Needed", rooms(needed, answer, units));
@@ -324,40 +325,6 @@ fn best(help: &[HelpAnswer]) -> impl Iterator<Item = &HelpAnswer> {
     help.iter()
         .filter(move |help| help.air_speed.is_none() || fan == Some(*help))
         .take(HELPS)
-}
-
-/// How the days of a record differ.
-fn other_days(days: DaysAnswer) -> String {
-    let all = if days.reached == days.of {
-        format!("the {} days of the record", days.of)
-    } else {
-        let (reached, of) = (days.reached, days.of);
-        format!("the {reached} of {of} days on which it gets there within the record")
-    };
-    format!(
-        "{}: on one in ten within {}, on half within {}, on nine in ten within {}; the figures above are of a middle day, over {all}",
-        words::stage(days.stage),
-        hours(days.quick),
-        hours(days.middle),
-        hours(days.slow)
-    )
-}
-
-/// The room 15 points damper and 3 K colder.
-fn second_look(look: SecondAnswer, units: Units) -> String {
-    let (damper, colder) = (SecondLook::DAMPER, SecondLook::COLDER.show(units));
-    let room = format!("{:.0} points damper and {colder} colder", damper.percent());
-    match (look.factor, look.here) {
-        (None, _) => format!("{room}: it would not get there; have a warm, dry place in reserve"),
-        (Some(factor), Some(here)) if factor <= SLOWEST => {
-            format!(
-                "{room}: {} after about {}",
-                words::stage(look.stage),
-                hours(here)
-            )
-        }
-        (Some(factor), _) => format!("{room}: {} the label's time", times(factor)),
-    }
 }
 
 /// The rooms that would have it done in the time asked for.

@@ -2,8 +2,9 @@
 
 use crate::coating::{Concern, handling};
 use crate::consumption::CoatsNeeded;
-use crate::cure::compare::{Cause, Effect, Pace, Part};
+use crate::cure::compare::{Cause, Effect, Outcome, Pace, Part};
 use crate::cure::help::Change;
+use crate::drying::{Days, SecondLook};
 use crate::plan::{Outlook, StageTimes, TimeBand, Warning};
 use crate::quantity::show::significant;
 use crate::quantity::{Angle, Length, Share, Show, Temperature, Time, Units};
@@ -436,4 +437,45 @@ pub fn heading(words: &str) -> String {
     letters.next().map_or_else(String::new, |first| {
         first.to_uppercase().chain(letters).collect()
     })
+}
+
+/// What becomes of a coat in a room that is worse than told.
+#[must_use]
+pub fn second_look(look: &SecondLook, units: Units) -> String {
+    let (damper, colder) = (SecondLook::DAMPER, SecondLook::COLDER.show(units));
+    let room = format!("{:.0} points damper and {colder} colder", damper.percent());
+    match (look.outcome, look.here) {
+        (Outcome::Times(band), Some(here)) if band.likely <= MOST_TOLD => {
+            format!("{room}: {} after {}", stage(look.stage), span(&here))
+        }
+        (Outcome::Times(band), _) => format!("{room}: {} the label's time", times(band.likely)),
+        (Outcome::Never(_), _) => {
+            format!("{room}: it would not get there; have a warm, dry place in reserve")
+        }
+    }
+}
+
+/// How the days of a record differ.
+#[must_use]
+pub fn other_days(days: &Days) -> String {
+    let all = if days.reached == days.of {
+        format!("the {} days of the record", days.of)
+    } else {
+        let (reached, of) = (days.reached, days.of);
+        format!("the {reached} of {of} days on which it gets there within the record")
+    };
+    let within = |time: Time| {
+        span(&TimeBand {
+            low: time,
+            likely: time,
+            high: time,
+        })
+    };
+    format!(
+        "{} on one day in ten within {}, on half within {}, on nine in ten within {}; the figures above are of a middle day, over {all}",
+        stage(days.stage),
+        within(days.quick),
+        within(days.middle),
+        within(days.slow)
+    )
 }

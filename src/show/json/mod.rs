@@ -4,9 +4,9 @@ mod keys;
 
 use keys::{
     AdviceJson, AssumptionJson, BandJson, BlankJson, CautionsJson, ChanceJson, CoatingJson,
-    CountsJson, CoverageJson, DryingJson, FillJson, HelpJson, HoursJson, LinesJson, MixJson,
-    PartJson, PieceJson, PlanJson, RoomJson, SplitJson, SpreadJson, StageJson, StepJson,
-    WarningJson,
+    CountsJson, CoverageJson, DaysJson, DryingJson, FillJson, HelpJson, HoursJson, LinesJson,
+    MixJson, PartJson, PieceJson, PlanJson, RoomJson, SplitJson, SpreadJson, StageJson, StepJson,
+    WarningJson, WorseRoomJson,
 };
 
 use super::words;
@@ -336,6 +336,25 @@ fn timed_json(timed: &Outlook) -> DryingJson {
             low: life.lasts().low.min(),
             likely: life.lasts().likely.min(),
             high: life.lasts().high.min(),
+        }),
+        look_for_bubbles_min: timed.bubbles.map(|check| check.look.min()),
+        look_not_later_min: timed.bubbles.and_then(|check| Some(check.not_later?.min())),
+        in_worse_room: timed.second_look.map(|look| WorseRoomJson {
+            stage: look.stage.name(),
+            reached: look.here.is_some(),
+            here_h: look.here.map(|here| BandJson {
+                low: here.low.h(),
+                likely: here.likely.h(),
+                high: here.high.h(),
+            }),
+        }),
+        days: timed.days.map(|days| DaysJson {
+            stage: days.stage.name(),
+            quick_h: days.quick.h(),
+            middle_h: days.middle.h(),
+            slow_h: days.slow.h(),
+            reached: days.reached,
+            of: days.of,
         }),
         helps: timed.helps.iter().map(help).collect(),
         not_told: None,

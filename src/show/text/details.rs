@@ -329,8 +329,17 @@ fn write_timed(timed: &Outlook, units: Units, page: &mut Page) {
     if !why.is_empty() {
         page.under(&format!("because of {why}"));
     }
+    if let Some(check) = timed.bubbles {
+        page.under(&check.words(units));
+    }
     if let Some(life) = &timed.pot_life {
         page.under(&format!("pot life here: {}", words::span(&life.lasts())));
+    }
+    if let Some(look) = timed.second_look {
+        page.under(&words::second_look(&look, units));
+    }
+    if let Some(days) = timed.days {
+        page.under(&words::other_days(&days));
     }
     let mut cautioned = Vec::new();
     for help in timed.helps.iter().take(4) {
