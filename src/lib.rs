@@ -18,3 +18,4 @@ pub mod quantity;
 pub mod run;
 pub mod show;
 pub mod stage;
+pub mod weather;

@@ -5,13 +5,14 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// Each module's floor. A module may import lower floors only, and itself.
-const FLOORS: [(&str, u8); 13] = [
+const FLOORS: [(&str, u8); 14] = [
     ("quantity", 0),
     ("stage", 0),
     ("geometry", 1),
     ("cure", 1),
     ("coating", 1),
     ("consumption", 2),
+    ("weather", 2),
     ("drying", 3),
     ("run", 4),
     ("plan", 5),

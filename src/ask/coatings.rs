@@ -96,6 +96,8 @@ fn coating(family: &'static Family) -> CoatingAnswer {
             Law::WaterFilm => "water leaves",
             Law::Epoxy => "two parts react",
             Law::Airing => "solvent airs off",
+            Law::Lamp => "a lamp cures it",
+            Law::MoistureCure => "moisture of the air cures it",
         },
         // a coating of the family, for what is worked out has a source too
         properties: Coating::of(family).properties().map(property).collect(),
@@ -134,6 +136,9 @@ fn unit(kind: Kind) -> (&'static str, f64) {
         Kind::Temperature => ("C", 1.0),
         Kind::Diffusivity => ("m2/s", 1.0),
         Kind::MolarEnergy => ("kJ/mol", 1e3),
+        Kind::Irradiance => ("mW/cm2", 10.0),
+        Kind::RadiantExposure => ("mJ/cm2", 10.0),
+        Kind::DynamicViscosity => ("Pa s", 1.0),
         // no property is of these; the unit that is held
         Kind::Area => ("m2", 1.0),
         Kind::Mass => ("kg", 1.0),

@@ -2,17 +2,17 @@
 
 use super::care::care;
 use super::{
-    Agreement, Assumption, CoatAnswer, DryAnswer, FirstPrinciples, HelpAnswer, PartAnswer, PotLife,
-    Ratio, RoomAnswer, StageAnswer,
+    Agreement, Assumption, CoatAnswer, DaysAnswer, DryAnswer, FirstPrinciples, HelpAnswer, Needed,
+    PartAnswer, PotLife, Ratio, RoomAnswer, SecondAnswer, StageAnswer,
 };
-use crate::coating::{Applied, Coating, Label, Law as LawName};
-use crate::cure::air::{Air, AirError, Draught};
+use crate::coating::{Applied, Coating, Label};
+use crate::cure::Situation;
 use crate::cure::compare::{Cause, Effect, Outcome, Pace, Part};
-use crate::cure::law::{Basis, Law, LawError};
+use crate::cure::help::room_for;
+use crate::cure::law::Basis;
 use crate::cure::psychro::dew_point;
-use crate::cure::transfer::{Exposure, ExposureError, Footprint};
-use crate::cure::{Case, Comparison, Situation, compare, what_would_help};
-use crate::drying::{law_of, pot_life};
+use crate::cure::transfer::{Exposure, Footprint, Tray};
+use crate::drying::{Coat, Drier, NoTime, Outlook, Room, StageTimes};
 use crate::quantity::{Length, Time};
 use crate::stage::Stage;
 
@@ -22,7 +22,7 @@ pub struct DryQuestion {
     /// The coating, with its label.
     pub coating: Coating,
     /// The air of the room.
-    pub air: Air,
+    pub room: Room,
     /// Wet film thickness here, 0.01 to 6 mm; the family's usual one where it is not said.
     pub depth: Option<Length>,
     /// Wet film thickness that the label's times are for; the family's usual
@@ -30,6 +30,10 @@ pub struct DryQuestion {
     pub label_depth: Option<Length>,
     /// The blank's wet surface; a usual one where it is not said.
     pub blank: Option<Footprint>,
+    /// The tray that it shares; alone where it is not said.
+    pub tray: Option<Tray>,
+    /// By when it must be there, asked for the room that would do.
+    pub within: Option<Time>,
 }
 
 /// Why there is no answer.
@@ -41,32 +45,9 @@ pub enum DryRefusal {
         (.0.mm() * 1000.0).round() / 1000.0
     )]
     Depth(Length),
-    /// The label's air makes no sense.
-    #[error("the label's air: {0}")]
-    LabelAir(AirError),
-    /// The blank makes no sense as a wet surface.
+    /// The coat, its label or its room is outside what can be worked out.
     #[error(transparent)]
-    Exposure(#[from] ExposureError),
-    /// The law refuses.
-    #[error(transparent)]
-    Law(#[from] LawError),
-}
-
-/// The pot life of a mixed coating, of the mass that its label means.
-fn pot_life_here(
-    coating: &Coating,
-    law: &dyn Law,
-    here: &Situation,
-) -> Result<Option<PotLife>, LawError> {
-    let Some(label) = pot_life(coating) else {
-        return Ok(None);
-    };
-    let times = label.times_in(law, here.air().temperature())?;
-    Ok(times.map(|times| PotLife {
-        ratio: times.into(),
-        label: Some(label.lasts),
-        here: Some(label.lasts * times.likely),
-    }))
+    NoTime(#[from] NoTime),
 }
 
 /// A drawn line; its label's time is kept whatever its depth.
@@ -91,36 +72,56 @@ const SHEET: Footprint = Footprint::Rectangle {
 pub fn dry(question: &DryQuestion) -> Result<DryAnswer, DryRefusal> {
     let coating = &question.coating;
     let setting = Setting::of(question)?;
-    let law = law_of(coating)?;
-    let comparison = compare(law.as_ref(), &setting.label, &setting.here)?;
-    let stages = stages(coating.label(), &comparison);
-    let worked_out = comparison.basis == Basis::Physics;
-    let help = if worked_out {
-        let whole = whole_time(coating.label());
-        what_would_help(&Case::steady(law.as_ref(), &setting.label, &setting.here))?
-            .into_iter()
-            .map(|help| HelpAnswer::of(help, whole))
-            .collect()
-    } else {
-        Vec::new()
+    let drier = Drier::new(coating, &question.room)?;
+    let outlook = drier.outlook(&setting.coat)?;
+    let whole = whole_time(coating.label());
+    let needed = match (question.within, whole) {
+        (Some(within), Some((stage, label))) if outlook.basis == Basis::Physics => {
+            let (case, _) = drier.case(&setting.coat)?;
+            let helps = room_for(&case, within / label).map_err(NoTime::from)?;
+            Some(Needed {
+                stage,
+                within,
+                rooms: helps
+                    .into_iter()
+                    .map(|help| HelpAnswer::of(help, whole.map(|(_, time)| time)))
+                    .collect(),
+            })
+        }
+        _ => None,
     };
-    let wet_stage = wet_stage(coating, law.as_ref(), &setting)?;
-    let pot_life = pot_life_here(coating, law.as_ref(), &setting.here)?;
-    let dew_point = dew_point(&question.air);
-    let (warm_enough, dries_below) = match comparison.pace {
+    Ok(answer(question, setting, outlook, needed))
+}
+
+/// Puts an outlook into an answer.
+fn answer(
+    question: &DryQuestion,
+    setting: Setting,
+    outlook: Outlook,
+    needed: Option<Needed>,
+) -> DryAnswer {
+    let coating = &question.coating;
+    let whole = whole_time(coating.label());
+    let stages: Vec<StageAnswer> = outlook.stages.iter().map(stage).collect();
+    let wet_stage = outlook.wet_stage.and_then(ratio);
+    let air = outlook.here.air();
+    let dew_point = dew_point(&air);
+    let (warm_enough, dries_below) = match outlook.pace {
         Pace::TooCold { warm_enough } => (warm_enough, None),
         Pace::WillNotDry { above } => (None, Some(above)),
         Pace::Normal | Pace::VerySlow | Pace::NoHeadway => (None, None),
     };
-    Ok(DryAnswer {
+    let steady = matches!(question.room, Room::Steady(_));
+    DryAnswer {
         coating: coating.family().name.clone(),
         is_dome: coating.family().applied == Applied::Flooded,
-        worked_out,
-        here: coat(&setting.here),
-        reference: coat(&setting.label),
-        factor: comparison.factor.whole.likely(),
-        band: ratio(comparison.factor.whole),
-        parts: comparison.factor.parts.iter().map(part).collect(),
+        worked_out: outlook.basis == Basis::Physics,
+        here: coat(&outlook.here),
+        steady,
+        reference: coat(&outlook.label),
+        factor: outlook.factor.whole.likely(),
+        band: ratio(outlook.factor.whole),
+        parts: outlook.factor.parts.iter().map(part).collect(),
         wet_stage,
         wet_stage_factor: wet_stage.map(|ratio| ratio.likely),
         hours: stages
@@ -132,25 +133,41 @@ pub fn dry(question: &DryQuestion) -> Result<DryAnswer, DryRefusal> {
             .filter(|stage| stage.here.is_none())
             .map(|stage| stage.stage.name())
             .collect(),
+        first_principles: first_principles(&outlook, coating.label()),
         stages,
-        very_slow: comparison.pace == Pace::VerySlow,
+        very_slow: outlook.pace == Pace::VerySlow,
         warm_enough,
         dries_below,
-        pot_life,
+        pot_life: outlook.pot_life.map(|pot| PotLife {
+            ratio: pot.times.into(),
+            label: Some(pot.label.lasts),
+            here: Some(pot.lasts().likely),
+        }),
+        bubbles: outlook.bubbles.map(Into::into),
         dew_point,
-        dew_point_margin: dew_point.map(|dew| question.air.temperature() - dew),
-        first_principles: first_principles(&comparison, coating.label()),
-        warnings: comparison.warnings.into_iter().map(Into::into).collect(),
-        help,
+        dew_point_margin: dew_point.map(|dew| air.temperature() - dew),
+        second_look: outlook.second_look.map(|look| SecondAnswer {
+            stage: look.stage,
+            factor: look.outcome.likely(),
+            here: look.here.map(|here| here.likely),
+            told: look,
+        }),
+        days: outlook.days.map(DaysAnswer::from),
+        needed,
+        warnings: outlook.warnings.into_iter().map(Into::into).collect(),
+        help: outlook
+            .helps
+            .into_iter()
+            .map(|help| HelpAnswer::of(help, whole.map(|(_, time)| time)))
+            .collect(),
         assumed: setting.assumed,
         cautions: care(coating.family()),
-    })
+    }
 }
 
-/// The coat on its label and here, and what was assumed to put them so.
+/// The coat, and what was assumed to put it so.
 struct Setting {
-    label: Situation,
-    here: Situation,
+    coat: Coat,
     assumed: Vec<Assumption>,
 }
 
@@ -173,13 +190,16 @@ impl Setting {
             Applied::Brushed => SHEET,
             Applied::Flooded | Applied::Drawn => DISC,
         });
-        let exposure = Exposure::alone(blank)?;
-        let label = coating.label();
-        let air = Air::of_room(label.temperature, label.humidity, Draught::Still)
-            .map_err(DryRefusal::LabelAir)?;
+        let lies = match question.tray {
+            None => Exposure::alone(blank),
+            Some(tray) => Exposure::among(blank, tray),
+        };
         Ok(Self {
-            label: Situation::new(air, exposure, label_depth),
-            here: Situation::new(question.air, exposure, depth),
+            coat: Coat {
+                depth,
+                label_depth,
+                lies: lies.map_err(NoTime::from)?,
+            },
             assumed: assumed(question, usual, label_depth, blank),
         })
     }
@@ -209,7 +229,7 @@ fn assumed(
         question.depth.is_none().then_some(depth),
         question.label_depth.is_none().then_some(label_depth),
         question.blank.is_none().then_some(piece),
-        Some(Assumption::Alone),
+        question.tray.is_none().then_some(Assumption::Alone),
         Some(Assumption::LabelStill),
     ];
     told.into_iter().flatten().collect()
@@ -234,36 +254,24 @@ fn ratio(outcome: Outcome) -> Option<Ratio> {
     }
 }
 
-/// Each stage that the label has, with its own ratio.
-fn stages(label: &Label, comparison: &Comparison) -> Vec<StageAnswer> {
-    let outcome = |wanted| {
-        let mut stages = comparison.stages.iter();
-        stages.find(|compared| compared.stage == wanted)
-    };
-    Stage::ALL
-        .into_iter()
-        .filter_map(|stage| {
-            let on_label = label.stage(stage)?;
-            let ratio = ratio(outcome(stage)?.outcome);
-            Some(StageAnswer {
-                stage,
-                label: on_label.time,
-                source: on_label.source.to_string(),
-                ratio,
-                here: ratio.map(|ratio| on_label.time * ratio.likely),
-            })
-        })
-        .collect()
+/// One stage with its own ratio.
+fn stage(times: &StageTimes) -> StageAnswer {
+    StageAnswer {
+        stage: times.stage,
+        label: times.label,
+        source: times.source.to_string(),
+        ratio: ratio(times.ratio),
+        here: times.here.map(|here| here.likely),
+    }
 }
 
 /// The label's time for the whole: its longest but for the surface's.
-fn whole_time(label: &Label) -> Option<Time> {
+fn whole_time(label: &Label) -> Option<(Stage, Time)> {
     Stage::ALL
         .into_iter()
         .filter(|stage| !stage.is_of_surface() && *stage != Stage::RecoatUntil)
-        .filter_map(|stage| label.stage(stage))
-        .map(|stage| stage.time)
-        .reduce(|a, b| if b > a { b } else { a })
+        .filter_map(|stage| Some((stage, label.stage(stage)?.time)))
+        .reduce(|a, b| if b.1 > a.1 { b } else { a })
 }
 
 fn part(part: &Part) -> PartAnswer {
@@ -275,6 +283,7 @@ fn part(part: &Part) -> PartAnswer {
         Cause::Humidity => "humidity",
         Cause::AirSpeed => "air_speed",
         Cause::Pressure => "pressure",
+        Cause::Light => "light",
         Cause::Enclosure => "box",
         Cause::Swing => "swing",
     };
@@ -290,27 +299,12 @@ fn part(part: &Part) -> PartAnswer {
     }
 }
 
-/// How many times the label's while water is leaving, for films that dry by
-/// that; whether the film then forms is another question.
-fn wet_stage(
-    coating: &Coating,
-    law: &dyn Law,
-    setting: &Setting,
-) -> Result<Option<Ratio>, LawError> {
-    if coating.law() != LawName::WaterFilm {
-        return Ok(None);
-    }
-    let stage = Stage::TackFree;
-    let case = Case::steady(law, &setting.label, &setting.here);
-    Ok(ratio(case.process_alone(stage)?))
-}
-
 /// Time from first principles to the last stage, where the law knows one,
 /// beside the label's own.
-fn first_principles(comparison: &Comparison, label: &Label) -> Option<FirstPrinciples> {
-    let last = comparison.stages.last()?;
+fn first_principles(outlook: &Outlook, label: &Label) -> Option<FirstPrinciples> {
+    let last = outlook.stages.last()?;
     let at_label = last.first_principles_at_label?;
-    let told = whole_time(label);
+    let told = whole_time(label).map(|(_, time)| time);
     Some(FirstPrinciples {
         label: at_label,
         here: last.first_principles_here,

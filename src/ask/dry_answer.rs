@@ -7,7 +7,9 @@ use serde::Serialize;
 use super::number::{celsius, h, k, m_per_s, min, mm, percent};
 use super::{CautionAnswer, HelpAnswer};
 use crate::cure::Warning;
+use crate::cure::bubbles::BubbleCheck;
 use crate::cure::law::Band;
+use crate::drying::{Days, SecondLook};
 use crate::quantity::{Humidity, Length, Speed, Temperature, TemperatureDifference, Time};
 use crate::stage::Stage;
 
@@ -211,8 +213,111 @@ pub enum Assumption {
     LabelStill,
 }
 
+/// When to look for bubbles.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct BubblesAnswer {
+    /// How long after the pour.
+    #[serde(rename = "look_min", serialize_with = "min")]
+    pub look: Time,
+    /// Not later than this; none before a lamp.
+    #[serde(rename = "not_later_min", serialize_with = "min")]
+    pub not_later: Option<Time>,
+    /// Bubbles of at least this have risen by then.
+    #[serde(rename = "risen_mm", serialize_with = "mm")]
+    pub risen: Length,
+    /// Whether some that can be seen are still inside by then.
+    pub too_soon: bool,
+    /// The check itself.
+    #[serde(skip)]
+    pub check: BubbleCheck,
+}
+
+impl From<BubbleCheck> for BubblesAnswer {
+    fn from(check: BubbleCheck) -> Self {
+        Self {
+            look: check.look,
+            not_later: check.not_later,
+            risen: check.risen,
+            too_soon: check.too_soon,
+            check,
+        }
+    }
+}
+
+/// The stage that is waited for in a room 15 points damper and 3 K colder than told.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct SecondAnswer {
+    /// The stage that is waited for.
+    #[serde(serialize_with = "stage_name")]
+    pub stage: Stage,
+    /// How many times the label's time; none where it never gets there.
+    pub factor: Option<f64>,
+    /// How long that is.
+    #[serde(rename = "here_h", serialize_with = "h")]
+    pub here: Option<Time>,
+    /// The same.
+    #[serde(skip)]
+    pub told: SecondLook,
+}
+
+/// The same pour on each day of a record.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct DaysAnswer {
+    /// The stage that the times are for.
+    #[serde(serialize_with = "stage_name")]
+    pub stage: Stage,
+    /// On one day in ten, no longer than this.
+    #[serde(rename = "quick_h", serialize_with = "h")]
+    pub quick: Time,
+    /// On the middle day.
+    #[serde(rename = "middle_h", serialize_with = "h")]
+    pub middle: Time,
+    /// On nine days in ten, no longer than this.
+    #[serde(rename = "slow_h", serialize_with = "h")]
+    pub slow: Time,
+    /// Days on which it got there before the record ended.
+    pub reached: usize,
+    /// All the days.
+    pub of: usize,
+    /// The same.
+    #[serde(skip)]
+    pub told: Days,
+}
+
+impl From<Days> for DaysAnswer {
+    fn from(days: Days) -> Self {
+        Self {
+            stage: days.stage,
+            quick: days.quick,
+            middle: days.middle,
+            slow: days.slow,
+            reached: days.reached,
+            of: days.of,
+            told: days,
+        }
+    }
+}
+
+/// The room that a time needs.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Needed {
+    /// The stage that it is asked for.
+    #[serde(serialize_with = "stage_name")]
+    pub stage: Stage,
+    /// The time asked for.
+    #[serde(rename = "within_h", serialize_with = "h")]
+    pub within: Time,
+    /// The least of each change that would do alone; empty where it is done by then
+    /// already, or where none would do.
+    pub rooms: Vec<HelpAnswer>,
+}
+
 /// How long a coat takes in a room, and why.
 #[derive(Debug, Clone, PartialEq, Serialize)]
+#[expect(
+    clippy::struct_excessive_bools,
+    reason = "each is a fact of its own that JSON tells"
+)]
 pub struct DryAnswer {
     /// The coating.
     pub coating: String,
@@ -223,6 +328,8 @@ pub struct DryAnswer {
     pub worked_out: bool,
     /// The coat here.
     pub here: CoatAnswer,
+    /// Whether the room stays as it is; else `here` is the air of the pour.
+    pub steady: bool,
     /// The coat that the label's times are for.
     pub reference: CoatAnswer,
     /// How many times the label's time the whole takes; none where it never gets there.
@@ -250,6 +357,8 @@ pub struct DryAnswer {
     /// Where it is too damp: it dries below this humidity.
     #[serde(rename = "dries_below_percent", serialize_with = "percent")]
     pub dries_below: Option<Humidity>,
+    /// When to look for bubbles; none for a coat that is not poured.
+    pub bubbles: Option<BubblesAnswer>,
     /// Pot life, for coatings that are mixed.
     pub pot_life: Option<PotLife>,
     /// Dew point of the air; none for air without water.
@@ -258,6 +367,12 @@ pub struct DryAnswer {
     /// How far the room is above its dew point, in kelvins.
     #[serde(rename = "dew_point_margin_k", serialize_with = "k")]
     pub dew_point_margin: Option<TemperatureDifference>,
+    /// The same 15 points damper and 3 K colder.
+    pub second_look: Option<SecondAnswer>,
+    /// How the days of a record differ.
+    pub days: Option<DaysAnswer>,
+    /// The least room that would have it done in the time asked for.
+    pub needed: Option<Needed>,
     /// Time from first principles.
     pub first_principles: Option<FirstPrinciples>,
     /// What to warn of.

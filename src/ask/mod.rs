@@ -33,8 +33,8 @@ pub use dome_piece::{BothFaces, ChainHole, Drops, PieceAnswer, PieceFacts, Sides
 pub use dome_warning::DomeWarning;
 pub use dry::{DryQuestion, DryRefusal, dry};
 pub use dry_answer::{
-    Agreement, Assumption, CoatAnswer, DryAnswer, FirstPrinciples, PartAnswer, PotLife, Ratio,
-    RoomAnswer, StageAnswer, WarningAnswer,
+    Agreement, Assumption, BubblesAnswer, CoatAnswer, DaysAnswer, DryAnswer, FirstPrinciples,
+    Needed, PartAnswer, PotLife, Ratio, RoomAnswer, SecondAnswer, StageAnswer, WarningAnswer,
 };
 pub use family::{NoSuchFamily, family_named};
 pub use help::HelpAnswer;

@@ -8,7 +8,8 @@ use super::failure::{Failure, wrong};
 use crate::ask::{self, AirWord, DryQuestion, family_named};
 use crate::coating::{Coating, Family, Label, Source, StageTime};
 use crate::cure::air::Air;
-use crate::drying::footprint;
+use crate::cure::transfer::Tray;
+use crate::drying::{Room, footprint};
 use crate::quantity::{Humidity, Length, Temperature, Time, Units};
 use crate::show::{dry_text, no_date};
 use crate::stage::Stage;
@@ -68,6 +69,12 @@ pub(super) struct Args {
     /// The label's time until dry through
     #[arg(long, value_name = "TIME", allow_hyphen_values = true)]
     through: Option<Time>,
+    /// The tray that the piece shares: its two sides and how many lie on it, such as "300 mm" "400 mm" 24
+    #[arg(long, num_args = 3, value_names = ["LENGTH", "WIDTH", "PIECES"], allow_hyphen_values = true)]
+    tray: Option<Vec<String>>,
+    /// Ask which room would have it done in this time, such as "36 h"
+    #[arg(long, value_name = "TIME", allow_hyphen_values = true)]
+    within: Option<Time>,
     /// Show degrees Fahrenheit and inches
     #[arg(long)]
     us: bool,
@@ -84,11 +91,15 @@ impl Args {
         let AirWord(draught) = self.air;
         let question = DryQuestion {
             coating: Coating::with(family, [], label).map_err(wrong)?,
-            air: Air::of_room(temperature, humidity, draught)
-                .map_err(|fault| wrong(format!("the room: {fault}")))?,
+            room: Room::Steady(
+                Air::of_room(temperature, humidity, draught)
+                    .map_err(|fault| wrong(format!("the room: {fault}")))?,
+            ),
             depth: self.depth,
             label_depth: self.label_depth,
             blank: self.top.outline()?.map(|top| footprint(&top)),
+            tray: self.tray()?,
+            within: self.within,
         };
         let answer = ask::dry(&question).map_err(wrong)?;
         let units = if self.us { Units::Us } else { Units::Metric };
@@ -98,6 +109,32 @@ impl Args {
             out.write_all(dry_text(&answer, units).as_bytes())?;
         }
         no_date(&answer, units).map_or(Ok(()), |why| Err(Failure::CannotBeDone(why)))
+    }
+
+    /// The tray that the piece shares.
+    fn tray(&self) -> Result<Option<Tray>, Failure> {
+        let Some(read) = &self.tray else {
+            return Ok(None);
+        };
+        let [length, width, pieces] = read.as_slice() else {
+            return Err(wrong(
+                "--tray takes its two sides and how many pieces lie on it",
+            ));
+        };
+        let side = |text: &str| {
+            text.parse::<Length>()
+                .map_err(|fault| wrong(format!("--tray: {fault}")))
+        };
+        let pieces = pieces.trim().parse().map_err(|_| {
+            wrong(format!(
+                "--tray: read \"{pieces}\", expected how many pieces lie on it, such as 24"
+            ))
+        })?;
+        Ok(Some(Tray {
+            length: side(length)?,
+            width: side(width)?,
+            pieces,
+        }))
     }
 
     /// The family's label with the maker's own air; where one of the times is

@@ -60,6 +60,10 @@ pub enum Concern {
     DeepDryingCoat,
     /// A coat deeper than is prudent, of a coating that reacts.
     DeepCuringCoat,
+    /// The same of a coating that a lamp cures.
+    DeepLampCoat,
+    /// The same of a coating that moisture cures.
+    DeepMoistureCoat,
 }
 
 /// A caution for a certain piece or pour, whichever the family.
@@ -110,6 +114,8 @@ struct HandlingTable {
     thin_edge: Handling,
     deep_drying_coat: Handling,
     deep_curing_coat: Handling,
+    deep_lamp_coat: Handling,
+    deep_moisture_coat: Handling,
 }
 
 #[derive(Deserialize)]
@@ -155,6 +161,8 @@ pub fn handling(concern: Concern) -> &'static Handling {
         Concern::ThinEdge => &all.thin_edge,
         Concern::DeepDryingCoat => &all.deep_drying_coat,
         Concern::DeepCuringCoat => &all.deep_curing_coat,
+        Concern::DeepLampCoat => &all.deep_lamp_coat,
+        Concern::DeepMoistureCoat => &all.deep_moisture_coat,
     }
 }
 
@@ -164,7 +172,7 @@ mod tests {
 
     #[test]
     fn each_family_is_told_what_comes_first_and_three_moments() {
-        assert_eq!(FILE.family.len(), 3);
+        assert_eq!(FILE.family.len(), 5);
         for family in &FILE.family {
             let told = cautions(&family.key).unwrap();
             assert!(told.first.contains("safety data sheet") && told.first.contains("come first"));

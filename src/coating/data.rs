@@ -64,6 +64,8 @@ fn family(table: FamilyTable) -> Result<Family, String> {
         "water film" => Law::WaterFilm,
         "epoxy" => Law::Epoxy,
         "airing" => Law::Airing,
+        "lamp" => Law::Lamp,
+        "moisture cure" => Law::MoistureCure,
         other => return Err(format!("{}: no law called {other}", table.name)),
     };
     let applied = match table.applied.as_str() {

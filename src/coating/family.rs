@@ -15,6 +15,10 @@ pub enum Law {
     Epoxy,
     /// Solvent airs off a thin line; no formula is offered for another room.
     Airing,
+    /// A lamp's light cures it.
+    Lamp,
+    /// Vapour of the air cures it, from its surface inwards.
+    MoistureCure,
 }
 
 /// How a coating goes on.
@@ -70,7 +74,7 @@ mod tests {
     #[test]
     fn every_embedded_family_is_read_whole() {
         let families = data::families().unwrap();
-        assert_eq!(families.len(), 5);
+        assert_eq!(families.len(), 7);
         for family in &families {
             assert!(
                 crate::coating::cautions(&family.cautions).is_some(),

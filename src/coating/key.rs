@@ -23,6 +23,18 @@ pub enum Key {
     DiffusionEnergy,
     /// Film temperature below which the particles do not fuse.
     FilmFormingMinimum,
+    /// Ec: the dose of light at which a lamp-cured resin has just set.
+    CriticalDose,
+    /// Dp: the depth within which that light falls to 1/e.
+    PenetrationDepth,
+    /// The lamp's irradiance at the piece that the label's times are taken to mean.
+    LampIrradiance,
+    /// Activation energy of vapour going through a moisture-cured coat.
+    PermeationEnergy,
+    /// Viscosity of the fresh coating at 23 °C.
+    Viscosity,
+    /// Activation energy of that viscosity.
+    ViscosityEnergy,
     /// Part A over part B, by volume.
     VolumeRatio,
     /// Density of part A.
@@ -66,7 +78,7 @@ const DEGREE: f64 = std::f64::consts::PI / 180.0;
 
 /// One row a property. Limits are there to catch slips of unit and nonsense, so they are wide.
 #[rustfmt::skip]
-const SPECS: [Spec; 22] = [
+const SPECS: [Spec; 28] = [
     Spec { key: Key::SurfaceTension, name: "surface_tension", kind: Kind::SurfaceTension, limits: [0.005, 0.1], says: "a coating's surface tension lies between 5 and 100 mN/m (clean water has 73)" },
     Spec { key: Key::Density, name: "density", kind: Kind::Density, limits: [500.0, 3000.0], says: "a coating's density lies between 0.5 and 3 g/mL" },
     Spec { key: Key::PullBackAngle, name: "pull_back_angle", kind: Kind::Angle, limits: [0.1 * DEGREE, 89.0 * DEGREE], says: "an edge angle lies between 0.1 and 89 deg" },
@@ -76,6 +88,12 @@ const SPECS: [Spec; 22] = [
     Spec { key: Key::WaterDiffusivity, name: "water_diffusivity", kind: Kind::Diffusivity, limits: [1e-14, 1e-8], says: "the diffusivity of water in a film lies between 1e-14 and 1e-8 m2/s" },
     Spec { key: Key::DiffusionEnergy, name: "diffusion_energy", kind: Kind::MolarEnergy, limits: [5e3, 200e3], says: "an activation energy lies between 5 and 200 kJ/mol" },
     Spec { key: Key::FilmFormingMinimum, name: "film_forming_minimum", kind: Kind::Temperature, limits: [0.0, 40.0], says: "a film-forming minimum lies between 0 and 40 C" },
+    Spec { key: Key::CriticalDose, name: "critical_dose", kind: Kind::RadiantExposure, limits: [0.1, 1e5], says: "a critical dose lies between 0.01 and 10000 mJ/cm2" },
+    Spec { key: Key::PenetrationDepth, name: "penetration_depth", kind: Kind::Length, limits: [1e-5, 0.1], says: "a penetration depth of light lies between 0.01 and 100 mm" },
+    Spec { key: Key::LampIrradiance, name: "lamp_irradiance", kind: Kind::Irradiance, limits: [1e-2, 1e5], says: "a lamp's irradiance at the piece lies between 0.001 and 10000 mW/cm2" },
+    Spec { key: Key::PermeationEnergy, name: "permeation_energy", kind: Kind::MolarEnergy, limits: [0.0, 200e3], says: "an energy of permeation lies between 0 and 200 kJ/mol" },
+    Spec { key: Key::Viscosity, name: "viscosity", kind: Kind::DynamicViscosity, limits: [1e-3, 1e3], says: "a coating's viscosity lies between 1 mPa s and 1000 Pa s" },
+    Spec { key: Key::ViscosityEnergy, name: "viscosity_energy", kind: Kind::MolarEnergy, limits: [0.0, 200e3], says: "an activation energy of viscosity lies between 0 and 200 kJ/mol" },
     Spec { key: Key::VolumeRatio, name: "volume_ratio", kind: Kind::Ratio, limits: [0.02, 50.0], says: "a mixing ratio lies between 1:50 and 50:1" },
     Spec { key: Key::DensityA, name: "density_a", kind: Kind::Density, limits: [500.0, 3000.0], says: "a coating's density lies between 0.5 and 3 g/mL" },
     Spec { key: Key::DensityB, name: "density_b", kind: Kind::Density, limits: [500.0, 3000.0], says: "a coating's density lies between 0.5 and 3 g/mL" },

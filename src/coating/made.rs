@@ -4,8 +4,8 @@ use std::collections::BTreeMap;
 
 use crate::coating::{Family, Key, Label, Law, Property, Source, TwoParts, Unfit};
 use crate::quantity::{
-    Angle, Density, Diffusivity, Kind, Length, Mass, Measured, MolarEnergy, Ratio, Share,
-    SurfaceTension, Temperature, Time, Volume,
+    Angle, Density, Diffusivity, DynamicViscosity, Kind, Length, Mass, Measured, MolarEnergy,
+    Ratio, Share, SurfaceTension, Temperature, Time, Volume,
 };
 
 /// A coating as this maker has it.
@@ -245,6 +245,19 @@ impl Coating {
     #[must_use]
     pub fn diffusion_energy(&self) -> Option<MolarEnergy> {
         self.si(Key::DiffusionEnergy)
+            .map(MolarEnergy::from_j_per_mol)
+    }
+
+    /// Viscosity of the fresh coating at 23 °C.
+    #[must_use]
+    pub fn viscosity(&self) -> Option<DynamicViscosity> {
+        self.si(Key::Viscosity).map(DynamicViscosity::from_pa_s)
+    }
+
+    /// Activation energy of that viscosity.
+    #[must_use]
+    pub fn viscosity_energy(&self) -> Option<MolarEnergy> {
+        self.si(Key::ViscosityEnergy)
             .map(MolarEnergy::from_j_per_mol)
     }
 

@@ -41,6 +41,8 @@ impl Coating {
             trouble: match self.law() {
                 Law::WaterFilm | Law::Airing => Concern::DeepDryingCoat,
                 Law::Epoxy => Concern::DeepCuringCoat,
+                Law::Lamp => Concern::DeepLampCoat,
+                Law::MoistureCure => Concern::DeepMoistureCoat,
             },
         })
     }

@@ -1,7 +1,7 @@
 //! A coat against its label, in the air that it lies in from the pour on: steady,
 //! or changing by the hour.
 
-use super::air::Air;
+use super::air::{Air, COLDEST};
 use super::compare::{
     Cause, Comparison, Effect, Factor, Outcome, Part, StageComparison, at_label, pace, warnings,
 };
@@ -11,7 +11,7 @@ use super::psychro::{saturation_pressure, vapour_pressure};
 use super::series::{Promise, Through, through, time_through};
 use super::situation::{Situation, Spell};
 use super::warning::Warning;
-use crate::quantity::{Humidity, Pressure, Speed, Temperature, Time};
+use crate::quantity::{Humidity, Pressure, Share, Speed, Temperature, TemperatureDifference, Time};
 use crate::stage::Stage;
 use std::borrow::Cow;
 use std::collections::BTreeMap;
@@ -222,6 +222,20 @@ impl<'a> Case<'a> {
         self.weigh(stage, self.ratio(stage)?)
     }
 
+    /// The same in air so much damper and so much colder, at the dampest saturated and
+    /// at the coldest as cold as the laws take.
+    #[must_use]
+    pub fn in_worse_air(&self, damper: Share, colder: TemperatureDifference) -> Self {
+        let worse = self.in_air(|air| {
+            let celsius = (air.temperature().celsius() - colder.k()).max(COLDEST.celsius());
+            let fraction = air.humidity().fraction() + damper.fraction();
+            air.with_temperature(Temperature::from_celsius(celsius))
+                .and_then(|air| air.with_humidity(Humidity::from_fraction(fraction.min(1.0))))
+                .ok()
+        });
+        worse.unwrap_or_else(|| self.clone())
+    }
+
     /// The stages it can tell of, earliest first.
     fn stages(&self) -> Vec<Stage> {
         let spoken = self.law.stages().iter().copied();
@@ -271,7 +285,11 @@ impl<'a> Case<'a> {
         })
     }
 
-    fn outcome(&self, stage: Stage) -> Result<Outcome, LawError> {
+    /// How many times the label's time a stage takes.
+    ///
+    /// # Errors
+    /// As [`compare`](Self::compare).
+    pub fn outcome(&self, stage: Stage) -> Result<Outcome, LawError> {
         let ratio = self.ratio(stage)?;
         match self.refusal(stage, ratio)? {
             Some(why) => Ok(Outcome::Never(why)),
@@ -393,7 +411,11 @@ impl<'a> Case<'a> {
                 (Reached::After(_), Reached::Never(why)) => Effect::Stops(why),
                 (Reached::Never(_), _) => Effect::AlreadyStopped,
             };
-            parts.push(Part { cause, effect });
+            parts.push(Part {
+                cause,
+                effect,
+                more: cause.is_more(&self.label, mean),
+            });
             (situation, before) = (changed, after);
         }
         if self.changes() {
@@ -411,6 +433,7 @@ impl<'a> Case<'a> {
             parts.push(Part {
                 cause: Cause::Swing,
                 effect,
+                more: true,
             });
         }
         Ok(parts)

@@ -73,11 +73,11 @@ pub struct Factor {
     pub whole: Outcome,
     /// The causes, in the order in which they were changed from the label's
     /// to here's: depth, size, crowding, temperature (at the same relative
-    /// humidity), humidity, air speed, pressure, and a box where there is one; in
-    /// air that changes these are its means until the coat is there, and its ups and
-    /// downs come last. Where every effect is a number they multiply to the ratio of
-    /// the whole. They are those of drying or curing alone: a film too cold to form
-    /// has them too.
+    /// humidity), humidity, air speed, pressure, the lamp, and a box where there is
+    /// one; in air that changes these are its means until the coat is there, and its
+    /// ups and downs come last. Where every effect is a number they multiply to the
+    /// ratio of the whole. They are those of drying or curing alone: a film too cold
+    /// to form has them too.
     pub parts: Vec<Part>,
 }
 
@@ -88,6 +88,8 @@ pub struct Part {
     pub cause: Cause,
     /// Its effect.
     pub effect: Effect,
+    /// Whether there is more of it here than on the label: deeper, warmer, damper.
+    pub more: bool,
 }
 
 /// What may differ between the label's conditions and a room.
@@ -107,6 +109,8 @@ pub enum Cause {
     AirSpeed,
     /// Air pressure, which is height above the sea.
     Pressure,
+    /// The lamp's irradiance at the piece.
+    Light,
     /// A box around the pieces: its own slower air, and their vapour that it keeps.
     Enclosure,
     /// The air's ups and downs about its mean.
@@ -115,7 +119,7 @@ pub enum Cause {
 
 impl Cause {
     /// Every cause that can be changed alone, in the order of [`Factor::parts`].
-    pub(super) const ALONE: [Self; 8] = [
+    pub(super) const ALONE: [Self; 9] = [
         Self::Depth,
         Self::Size,
         Self::Crowding,
@@ -123,6 +127,7 @@ impl Cause {
         Self::Humidity,
         Self::AirSpeed,
         Self::Pressure,
+        Self::Light,
         Self::Enclosure,
     ];
 
@@ -137,8 +142,27 @@ impl Cause {
             Self::Humidity => air(AirValue::Humidity),
             Self::AirSpeed => air(AirValue::Speed),
             Self::Pressure => air(AirValue::Pressure),
+            Self::Light => from.lit_by(to.light()),
             Self::Enclosure => from.enclosed(to.enclosure()),
             Self::Swing => from,
+        }
+    }
+
+    /// Whether there is more of it in `to`.
+    pub(super) fn is_more(self, from: &Situation, to: &Situation) -> bool {
+        let (old, new) = (from.air(), to.air());
+        let (one, other) = (from.exposure(), to.exposure());
+        match self {
+            Self::Depth => to.wet_depth() > from.wet_depth(),
+            Self::Size => other.footprint().area() > one.footprint().area(),
+            Self::Crowding => other.tray().map(|it| it.pieces) > one.tray().map(|it| it.pieces),
+            Self::Temperature => new.temperature() > old.temperature(),
+            Self::Humidity => new.humidity() > old.humidity(),
+            Self::AirSpeed => new.speed() > old.speed(),
+            Self::Pressure => new.pressure() > old.pressure(),
+            Self::Light => to.light() > from.light(),
+            Self::Enclosure => to.enclosure().is_some(),
+            Self::Swing => true,
         }
     }
 }
@@ -206,7 +230,11 @@ pub(super) fn pace(whole: &Outcome, warnings: &[Warning]) -> Pace {
             Pace::TooCold { warm_enough }
         }
         Outcome::Never(
-            Hindrance::NoHeadway | Hindrance::NotWithin { .. } | Hindrance::Stalls { .. },
+            Hindrance::NoHeadway
+            | Hindrance::NoVapour
+            | Hindrance::ClosedIn
+            | Hindrance::Stalls { .. }
+            | Hindrance::NotWithin { .. },
         ) => Pace::NoHeadway,
         Outcome::Never(Hindrance::TooColdToCure { move_to, .. }) => Pace::TooCold {
             warm_enough: Some(move_to),
@@ -224,6 +252,8 @@ pub(super) fn warnings(law: &dyn Law, here: &Situation, never: Option<Hindrance>
         .map(|dew_point| Warning::DewPoint { surface, dew_point });
     let hindrance = match never {
         None | Some(Hindrance::NoHeadway) => None,
+        Some(Hindrance::NoVapour) => Some(Warning::NoVapour),
+        Some(Hindrance::ClosedIn) => Some(Warning::ClosedIn),
         Some(Hindrance::Stalls { share_left, .. }) => {
             here.filling().map(|filling| Warning::BoxStalls {
                 share_left,

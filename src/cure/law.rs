@@ -46,6 +46,10 @@ pub enum Hindrance {
         /// Move it to at least this.
         move_to: Temperature,
     },
+    /// The air holds no vapour for the coat to cure by.
+    NoVapour,
+    /// No vapour gets to the coat, between faces that let none through.
+    ClosedIn,
     /// The air of its sealed box takes up no more water.
     Stalls {
         /// Water per dry polymer by volume, X, that stays in the film, `[1]`.

@@ -16,6 +16,9 @@
 //! | D, nu | diffusivity of vapour, kinematic viscosity | m2/s |
 //! | k | mass-transfer coefficient | m/s |
 //! | X, Xs, Xeq | water per dry polymer by volume: mean, at the surface, in balance with the air | 1 |
+//! | p | vapour pressure | Pa |
+//! | d, Dp, E, Ec, I | depth, penetration depth, dose, critical dose, irradiance of a lamp | m, J/m2, W/m2 |
+//! | mu | dynamic viscosity | Pa s |
 //! | s, h | solids by volume, dry film thickness | 1, m |
 //! | E, R | energy of activation, gas constant | J/mol, J/(mol K) |
 //!
@@ -43,6 +46,7 @@
 pub mod air;
 pub mod airing;
 pub mod blush;
+pub mod bubbles;
 pub mod case;
 pub mod compare;
 pub mod doubt;
@@ -51,7 +55,9 @@ pub mod epoxy;
 mod film_in_air;
 mod film_in_box;
 pub mod help;
+pub mod lamp;
 pub mod law;
+pub mod moisture;
 pub mod neighbours;
 mod numeric;
 pub mod pot;

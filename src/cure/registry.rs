@@ -2,7 +2,9 @@
 
 use super::airing::Airing;
 use super::epoxy::Epoxy;
+use super::lamp::Lamp;
 use super::law::{Law, LawError, Properties};
+use super::moisture::MoistureCure;
 use super::water_film::WaterFilm;
 
 /// Makes one law from a coating's properties.
@@ -13,6 +15,8 @@ const LAWS: &[(&str, Maker)] = &[
     (WaterFilm::NAME, WaterFilm::from_properties),
     (Epoxy::NAME, Epoxy::from_properties),
     (Airing::NAME, Airing::from_properties),
+    (Lamp::NAME, Lamp::from_properties),
+    (MoistureCure::NAME, MoistureCure::from_properties),
 ];
 
 /// The law of this name with a coating's properties.
@@ -25,6 +29,8 @@ const LAWS: &[(&str, Maker)] = &[
 /// | `water film` | `solids`, `water_diffusivity`, `diffusion_energy`, `film_forming_minimum` |
 /// | `epoxy` | none |
 /// | `airing` | none |
+/// | `lamp` | `critical_dose`, `penetration_depth`, `lamp_irradiance` |
+/// | `moisture cure` | `permeation_energy` |
 ///
 /// ```
 /// let law = brimful::cure::law("epoxy", &|_| None)?;

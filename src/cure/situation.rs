@@ -3,7 +3,7 @@
 use super::air::Air;
 use super::enclosure::{Enclosure, Filling};
 use super::transfer::Exposure;
-use crate::quantity::{Length, Temperature, Time};
+use crate::quantity::{Irradiance, Length, Temperature, Time};
 
 /// Where, how deep and in what air a coat lies.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -12,6 +12,7 @@ pub struct Situation {
     exposure: Exposure,
     wet_depth: Length,
     surroundings: Surroundings,
+    light: Option<Irradiance>,
     enclosure: Option<Enclosure>,
 }
 
@@ -55,6 +56,7 @@ impl Situation {
             exposure,
             wet_depth,
             surroundings: Surroundings::default(),
+            light: None,
             enclosure: None,
         }
     }
@@ -66,6 +68,12 @@ impl Situation {
             surroundings,
             ..self
         }
+    }
+    /// The same under a lamp of this irradiance at the piece; `None` for the one that
+    /// the coating's times are taken to mean.
+    #[must_use]
+    pub fn lit_by(self, light: Option<Irradiance>) -> Self {
+        Self { light, ..self }
     }
     /// The same coat in other air.
     #[must_use]
@@ -104,6 +112,12 @@ impl Situation {
     #[must_use]
     pub fn wet_depth(&self) -> Length {
         self.wet_depth
+    }
+    /// A lamp's irradiance at the piece; `None` for the one that the coating's times
+    /// are taken to mean.
+    #[must_use]
+    pub fn light(&self) -> Option<Irradiance> {
+        self.light
     }
     /// The box it lies in, if any.
     #[must_use]

@@ -1,9 +1,11 @@
 //! A coat begun at every hour of a long record: how long each takes.
 
+use super::compare::{at_label, warnings};
 use super::law::{Law, LawError};
 use super::series::{Promise, time_through};
 use super::situation::{Situation, Spell};
 use crate::quantity::Time;
+use crate::stage::Stage;
 
 /// Time until a promised stage is reached for a coat laid at the beginning of each
 /// spell, or `None` where the record ends first.
@@ -59,4 +61,82 @@ pub fn from_every_start(
         now += lasts;
     }
     Ok(taken)
+}
+
+/// How a coat fares that is laid at the beginning of a spell.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Fit {
+    /// It is there in time, and nothing settles on it while it is wet.
+    Fit,
+    /// It is not there in time.
+    Slow,
+    /// It is there in time, but while it is wet some hour brings dew or a high risk of
+    /// blush, or is too cold for it to form.
+    Spoilt,
+    /// The record ends before it can be told.
+    Untold,
+}
+
+/// Which starts are fit to coat at: those from which the promised stage is reached
+/// `within` so long, with no hour of dew, high risk of blush or too cold a film until
+/// the surface is tack-free. One pass, as [`from_every_start`].
+///
+/// # Errors
+/// As [`from_every_start`].
+pub fn fitness(
+    law: &dyn Law,
+    promise: &Promise,
+    within: Time,
+    here: &Situation,
+    spells: &[Spell],
+) -> Result<Vec<Fit>, LawError> {
+    let whole = from_every_start(law, promise, here, spells)?;
+    let surface = Promise {
+        stage: Stage::TackFree,
+        // a law that tells time is taken at its word while the coat is wet
+        takes: if law.tells_time() {
+            at_label(law, Stage::TackFree, &promise.at)?
+        } else {
+            promise.takes
+        },
+        at: promise.at,
+    };
+    let surface = from_every_start(law, &surface, here, spells)?;
+    // seconds of the record at which each spell begins, and bad spells before it
+    let (mut begins, mut bad) = (vec![0.0], vec![0_usize]);
+    for spell in spells {
+        let spoils = spoils(law, &here.in_air(spell.air));
+        begins.push(begins[begins.len() - 1] + spell.lasts.s());
+        bad.push(bad[bad.len() - 1] + usize::from(spoils));
+    }
+    let all = begins[spells.len()];
+    let fit = |start: usize| {
+        let left = Time::from_s(all - begins[start]);
+        match whole[start] {
+            Some(takes) if takes > within => Fit::Slow,
+            None if left > within => Fit::Slow,
+            None => Fit::Untold,
+            Some(takes) => {
+                let wet = surface[start].unwrap_or(takes);
+                let end = begins[start] + wet.s();
+                let last = begins
+                    .partition_point(|&begin| begin < end)
+                    .min(spells.len());
+                if bad[last] > bad[start] {
+                    Fit::Spoilt
+                } else {
+                    Fit::Fit
+                }
+            }
+        }
+    };
+    Ok((0..spells.len()).map(fit).collect())
+}
+
+/// Whether air spoils a wet coat.
+fn spoils(law: &dyn Law, here: &Situation) -> bool {
+    law.refusal(Stage::TackFree, here).is_some()
+        || warnings(law, here, None)
+            .iter()
+            .any(|warning| matches!(warning.code(), "dew-point" | "blush-high"))
 }

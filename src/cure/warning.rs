@@ -93,6 +93,26 @@ pub enum Warning {
         /// The most to mix at once so that it would be enough, if any mix would do.
         at_most: Option<Mass>,
     },
+    /// Deeper than the lamp's light reaches in any sensible time.
+    BeyondTheLamp {
+        /// Wet film thickness.
+        depth: Length,
+    },
+    /// Air keeps a thin layer of a lamp-cured coat tacky.
+    TackyLayer,
+    /// What a lamp's light does not reach does not cure.
+    LightMustReach,
+    /// A coat that vapour cures, in air so damp that it may foam.
+    MayFoam {
+        /// Relative humidity of the air.
+        humidity: Humidity,
+    },
+    /// A coat that vapour cures must lie open to it.
+    NeedsVapour,
+    /// A coat that vapour cures, in air that holds none.
+    NoVapour,
+    /// A coat that vapour cures, where none gets to it.
+    ClosedIn,
     /// A sealed box whose air takes up no more water long before the coat is dry.
     BoxStalls {
         /// Share of its water that stays in the coat.
@@ -139,6 +159,13 @@ impl Warning {
             Self::During { worst, .. } => worst.code(),
             Self::CupRunsAway { .. } => "cup-runs-away",
             Self::PotLifeShort { .. } => "pot-life-short",
+            Self::BeyondTheLamp { .. } => "beyond-the-lamp",
+            Self::TackyLayer => "tacky-layer",
+            Self::LightMustReach => "light-must-reach",
+            Self::MayFoam { .. } => "may-foam",
+            Self::NeedsVapour => "needs-vapour",
+            Self::NoVapour => "no-vapour",
+            Self::ClosedIn => "closed-in",
             Self::BoxStalls { .. } => "box-stalls",
             Self::BoxSlows { .. } => "box-slows",
             Self::FanDoesLittle { .. } => "fan-does-little",
@@ -150,15 +177,21 @@ impl Warning {
         match self {
             Self::DewPoint { surface, dew_point } => (*dew_point - *surface).k(),
             Self::FilmForming { film, minimum, .. } => (*minimum - *film).k(),
-            Self::VeryDamp { humidity, .. } | Self::WillNotDry { humidity, .. } => {
-                humidity.fraction()
-            }
+            Self::VeryDamp { humidity, .. }
+            | Self::WillNotDry { humidity, .. }
+            | Self::MayFoam { humidity } => humidity.fraction(),
             Self::TooColdToCure { air, below, .. } => (*below - *air).k(),
             Self::Blush(blush) => blush.severity(),
             Self::BoxStalls { share_left, .. } => share_left.fraction(),
             Self::BoxSlows { times, .. } => *times,
             Self::UncheckedDepth { .. }
             | Self::FanDoesLittle { .. }
+            | Self::BeyondTheLamp { .. }
+            | Self::TackyLayer
+            | Self::LightMustReach
+            | Self::NeedsVapour
+            | Self::NoVapour
+            | Self::ClosedIn
             | Self::NotWithin { .. }
             | Self::PiecesStayCold { .. }
             | Self::CupRunsAway { .. }
@@ -285,6 +318,13 @@ impl fmt::Display for Warning {
             ),
             Self::During { .. } => during_words(self, f),
             Self::CupRunsAway { .. } | Self::PotLifeShort { .. } => pot_words(self, f),
+            Self::BeyondTheLamp { .. }
+            | Self::TackyLayer
+            | Self::LightMustReach
+            | Self::MayFoam { .. }
+            | Self::NeedsVapour
+            | Self::NoVapour
+            | Self::ClosedIn => cure_words(self, f),
             Self::BoxStalls { .. } | Self::BoxSlows { .. } => box_words(self, f),
             Self::FanDoesLittle { saves } => write!(
                 f,
@@ -415,6 +455,38 @@ fn pot_words(warning: &Warning, f: &mut fmt::Formatter<'_>) -> fmt::Result {
                 ),
             }
         }
+        _ => Ok(()),
+    }
+}
+
+/// Of coats that a lamp or the moisture of the air cures.
+fn cure_words(warning: &Warning, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+    match warning {
+        Warning::BeyondTheLamp { depth } => write!(
+            f,
+            "{:.1} mm is deeper than the lamp's light reaches: cure it in thinner layers",
+            depth.mm()
+        ),
+        Warning::TackyLayer => f.write_str(
+            "a thin layer stays tacky and uncured where air was, however long under the lamp: wipe it off with a gloved hand, as the product's data sheet says",
+        ),
+        Warning::LightMustReach => f.write_str(
+            "only what the light reaches cures: opaque prints, pigments, deep shade and the far side of a piece are not covered",
+        ),
+        Warning::MayFoam { humidity } => write!(
+            f,
+            "at {:.0} % a coating with isocyanate may foam and hold bubbles as it cures, so no more speed is promised than at 80 %: dry the air a little or lay thinner coats",
+            humidity.percent()
+        ),
+        Warning::NeedsVapour => f.write_str(
+            "it cures by the vapour of the room's air: leave it open to that, for in a closed box it stops when the vapour is used up, and between two faces of metal or glass none gets in",
+        ),
+        Warning::NoVapour => {
+            f.write_str("the air holds no vapour for it to cure by: it stays wet until there is some")
+        }
+        Warning::ClosedIn => f.write_str(
+            "between two faces of metal or glass no vapour gets in: it stays wet inside, and waiting does not help",
+        ),
         _ => Ok(()),
     }
 }

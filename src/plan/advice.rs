@@ -1,11 +1,12 @@
 //! Steps that the run does not have and should.
 
-use super::drying::{Coat, Drier, Drying, TimeBand};
+use super::drying::{Coat, Drying};
 use super::visits::Visit;
 use super::{Notes, PiecePlan, PlanError, Warning};
 use crate::coating::{Coating, Key, family};
 use crate::consumption::{Brushed, Demand, Lines, Losses, Pour, Pours, UseError};
 use crate::drying::footprint;
+use crate::drying::{Drier, TimeBand};
 use crate::quantity::{Length, Share, Volume};
 use crate::run::{Run, Work};
 
@@ -155,7 +156,7 @@ fn flooded_faces(piece: &PiecePlan) -> u32 {
 
 /// The drying of the coat on the piece where it is slowest.
 fn slowest(run: &Run, sealer: &Coating, depth: Length, pieces: &[&PiecePlan]) -> Drying {
-    let drier = match Drier::new(sealer, &run.room) {
+    let drier = match Drier::new(sealer, &run.room.over_time) {
         Ok(drier) => drier,
         Err(why) => return Drying::Unknown(why),
     };
@@ -165,12 +166,11 @@ fn slowest(run: &Run, sealer: &Coating, depth: Length, pieces: &[&PiecePlan]) ->
             depth,
             on: footprint(run.blanks[piece.blank].top.outline()),
         })
-        .max_by(|a, b| drier.slowness(a).total_cmp(&drier.slowness(b)));
-    match slowest.map(|coat| drier.time(&coat)) {
-        Some(Ok(timed)) => Drying::Timed(Box::new(timed)),
-        Some(Err(why)) => Drying::Unknown(why),
-        None => Drying::NotNeeded,
-    }
+        .max_by(|a, b| {
+            a.slowness(&drier, sealer)
+                .total_cmp(&b.slowness(&drier, sealer))
+        });
+    slowest.map_or(Drying::NotNeeded, |coat| coat.outlook(&drier, sealer))
 }
 
 /// A blank that the file calls neither porous nor not is taken for one that drinks nothing.

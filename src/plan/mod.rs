@@ -19,10 +19,11 @@ mod warning;
 
 use std::collections::BTreeSet;
 
+pub use crate::drying::{NoTime, Outlook, StageTimes, TimeBand};
 pub use advice::Advice;
 pub use blanks::{BlankPlan, ByAverages};
 pub use coatings::{CoatingPlan, Coverage, Mix};
-pub use drying::{Drying, StageTimes, TimeBand, Timed};
+pub use drying::Drying;
 pub use fit::{Asked, BelowRim, Fit};
 pub use made::Lie;
 pub use pieces::{FillPlan, PiecePlan};
@@ -32,8 +33,6 @@ pub use warning::Warning;
 
 use crate::coating::{Cautions, cautions, family};
 use crate::consumption::UseError;
-use crate::cure::LawError;
-use crate::cure::air::AirError;
 use crate::geometry::DomeError;
 use crate::run::{Assumption, Header, Room, Run};
 
@@ -97,21 +96,6 @@ pub enum PlanError {
     },
 }
 
-/// Why a drying time can't be told.
-#[derive(Debug, Clone, PartialEq, thiserror::Error)]
-#[non_exhaustive]
-pub enum NoTime {
-    /// The drying law does not cover it.
-    #[error(transparent)]
-    Law(#[from] LawError),
-    /// The air is outside what the drying laws take.
-    #[error(transparent)]
-    Air(#[from] AirError),
-    /// The piece's size is outside what the drying laws take.
-    #[error(transparent)]
-    Size(#[from] crate::cure::transfer::ExposureError),
-}
-
 /// Plans a run.
 ///
 /// Nothing outside its argument is looked at: no file, no clock, no chance.
@@ -141,7 +125,7 @@ pub fn plan(run: &Run) -> Result<Plan, PlanError> {
     assumptions.append(&mut notes.assumed);
     Ok(Plan {
         header: run.header.clone(),
-        room: run.room,
+        room: run.room.clone(),
         cautions: cautions_in_use(run, &coatings, &steps, &advice),
         pieces,
         coatings,

@@ -2,11 +2,12 @@
 
 use std::collections::BTreeSet;
 
-use super::drying::{Coat, Drier, Drying, TimeBand};
+use super::drying::{Coat, Drying};
 use super::{Notes, PiecePlan, Warning};
 use crate::consumption::Faces;
 use crate::cure::transfer::Footprint;
 use crate::drying::footprint;
+use crate::drying::{Drier, TimeBand};
 use crate::quantity::{Length, Share, Time};
 use crate::run::{Run, Work};
 use crate::stage::Stage;
@@ -153,13 +154,13 @@ fn dry<'l>(
     coating: &crate::coating::Coating,
     laid: &'l [Laid],
 ) -> (Drying, Option<&'l Laid>) {
-    let drier = match Drier::new(coating, &run.room) {
+    let drier = match Drier::new(coating, &run.room.over_time) {
         Ok(drier) => drier,
         Err(why) => return (Drying::Unknown(why), None),
     };
     let slowness = |laid: &Laid| {
         // An equally slow coat that is deeper is the one to watch.
-        (drier.slowness(&laid.coat), laid.coat.depth.m())
+        (laid.coat.slowness(&drier, coating), laid.coat.depth.m())
     };
     let slowest = match laid {
         // Alone it needs no comparing.
@@ -175,11 +176,7 @@ fn dry<'l>(
     let Some(slowest) = slowest else {
         return (Drying::NotNeeded, None);
     };
-    let drying = match drier.time(&slowest.coat) {
-        Ok(timed) => Drying::Timed(Box::new(timed)),
-        Err(why) => Drying::Unknown(why),
-    };
-    (drying, Some(slowest))
+    (slowest.coat.outlook(&drier, coating), Some(slowest))
 }
 
 /// From the first coat to handling the last: each coat but a face's last waits until it takes the

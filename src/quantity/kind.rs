@@ -1,8 +1,9 @@
 //! The kinds of quantity, and what is particular to each.
 
 use super::{
-    Angle, Area, Density, Diffusivity, Humidity, Length, Mass, MolarEnergy, Money, Pressure, Ratio,
-    Share, Speed, SurfaceTension, Temperature, TemperatureDifference, Time, Volume,
+    Angle, Area, Density, Diffusivity, DynamicViscosity, Humidity, Irradiance, Length, Mass,
+    MolarEnergy, Money, Pressure, RadiantExposure, Ratio, Share, Speed, SurfaceTension,
+    Temperature, TemperatureDifference, Time, Volume,
 };
 
 /// Writes the enum and its two plain tables from one list:
@@ -67,6 +68,12 @@ kinds! {
     Diffusivity, "2e-11 m2/s";
     /// A [`MolarEnergy`], held in joules a mole.
     MolarEnergy, "45 kJ/mol";
+    /// An [`Irradiance`], held in watts a square metre.
+    Irradiance, "5 mW/cm2";
+    /// A [`RadiantExposure`], held in joules a square metre.
+    RadiantExposure, "150 mJ/cm2";
+    /// A [`DynamicViscosity`], held in pascal seconds.
+    DynamicViscosity, "0.8 Pa s";
     /// A [`Ratio`], held as a number.
     Ratio, "2:1";
     /// An amount of [`Money`], held in whole currency units.
@@ -112,6 +119,9 @@ impl Kind {
             Kind::TemperatureDifference => &["K"],
             Kind::Diffusivity => &["m2/s"],
             Kind::MolarEnergy => &["kJ/mol"],
+            Kind::Irradiance => &["mW/cm2"],
+            Kind::RadiantExposure => &["mJ/cm2"],
+            Kind::DynamicViscosity => &["Pa s", "mPa s"],
             Kind::Ratio | Kind::Money => &[],
         }
     }

@@ -5,8 +5,9 @@
 
 use super::parse::{self, Quantity};
 use super::{
-    Angle, Area, Density, Diffusivity, Humidity, Kind, Length, Mass, MolarEnergy, Pressure, Ratio,
-    Share, Speed, SurfaceTension, Temperature, Time, Unreadable, Volume,
+    Angle, Area, Density, Diffusivity, DynamicViscosity, Humidity, Irradiance, Kind, Length, Mass,
+    MolarEnergy, Pressure, RadiantExposure, Ratio, Share, Speed, SurfaceTension, Temperature, Time,
+    Unreadable, Volume,
 };
 use std::str::FromStr;
 
@@ -77,6 +78,9 @@ accessors! {
     temperature -> Temperature,
     diffusivity -> Diffusivity,
     molar_energy -> MolarEnergy,
+    irradiance -> Irradiance,
+    radiant_exposure -> RadiantExposure,
+    viscosity -> DynamicViscosity,
     ratio -> Ratio,
 }
 

@@ -259,6 +259,34 @@ quantity! {
     }
 }
 quantity! {
+    /// The power of light that falls on a surface, a lamp's at a piece for instance.
+    /// SI unit: watt a square metre.
+    Irradiance, "an irradiance", {
+        /// In watts a square metre, `[W/m2]`.
+        from_w_per_m2 / w_per_m2 = 1.0,
+        /// In milliwatts a square centimetre, `[mW/cm2]`.
+        from_mw_per_cm2 / mw_per_cm2 = 10.0,
+    }
+}
+quantity! {
+    /// The energy of light that fell on a surface: its dose. SI unit: joule a square metre.
+    RadiantExposure, "a radiant exposure", {
+        /// In joules a square metre, `[J/m2]`.
+        from_j_per_m2 / j_per_m2 = 1.0,
+        /// In millijoules a square centimetre, `[mJ/cm2]`.
+        from_mj_per_cm2 / mj_per_cm2 = 10.0,
+    }
+}
+quantity! {
+    /// A dynamic viscosity: how thick a liquid is to pour. SI unit: pascal second.
+    DynamicViscosity, "a viscosity", {
+        /// In pascal seconds, `[Pa s]`.
+        from_pa_s / pa_s = 1.0,
+        /// In millipascal seconds, `[mPa s]`, which are centipoise.
+        from_mpa_s / mpa_s = 1e-3,
+    }
+}
+quantity! {
     /// A plain ratio or number, such as a mixing ratio "2:1". SI unit: one.
     Ratio, "a ratio", {
         /// As a number, `[1]`.
@@ -332,6 +360,18 @@ impl std::ops::Sub<TemperatureDifference> for Temperature {
     }
 }
 
+impl std::ops::Mul<Time> for Irradiance {
+    type Output = RadiantExposure;
+    fn mul(self, lasts: Time) -> RadiantExposure {
+        RadiantExposure::from_j_per_m2(self.0 * lasts.0)
+    }
+}
+impl std::ops::Div<Irradiance> for RadiantExposure {
+    type Output = Time;
+    fn div(self, light: Irradiance) -> Time {
+        Time::from_s(self.0 / light.0)
+    }
+}
 impl std::ops::Mul<Length> for Area {
     type Output = Volume;
     fn mul(self, height: Length) -> Volume {

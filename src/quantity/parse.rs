@@ -20,8 +20,9 @@ use super::reader::{Fault, Reader, no_number};
 use super::tidy::tidy;
 use super::unreadable::{Problem, Unreadable};
 use super::{
-    Angle, Area, Density, Diffusivity, Humidity, Kind, Length, Mass, MolarEnergy, Money, Pressure,
-    Ratio, Share, Speed, SurfaceTension, Temperature, TemperatureDifference, Time, Volume,
+    Angle, Area, Density, Diffusivity, DynamicViscosity, Humidity, Irradiance, Kind, Length, Mass,
+    MolarEnergy, Money, Pressure, RadiantExposure, Ratio, Share, Speed, SurfaceTension,
+    Temperature, TemperatureDifference, Time, Volume,
 };
 
 /// A type of quantity: what kind it is, and the one number that it holds.
@@ -72,6 +73,9 @@ read!(
     Temperature,
     Diffusivity,
     MolarEnergy,
+    Irradiance,
+    RadiantExposure,
+    DynamicViscosity,
     Ratio,
     Money,
 );

@@ -5,8 +5,9 @@
 
 use super::figures::{decimals, figures, fit};
 use super::{
-    Angle, Area, Density, Diffusivity, Humidity, Length, Mass, MolarEnergy, Money, Pressure, Ratio,
-    Share, Speed, SurfaceTension, Temperature, TemperatureDifference, Time, Volume,
+    Angle, Area, Density, Diffusivity, DynamicViscosity, Humidity, Irradiance, Length, Mass,
+    MolarEnergy, Money, Pressure, RadiantExposure, Ratio, Share, Speed, SurfaceTension,
+    Temperature, TemperatureDifference, Time, Volume,
 };
 use std::str::FromStr;
 
@@ -260,6 +261,30 @@ impl Show for Diffusivity {
 impl Show for MolarEnergy {
     fn show(&self, _: Units) -> String {
         format!("{} kJ/mol", figures(self.kj_per_mol(), 3))
+    }
+}
+
+impl Show for Irradiance {
+    /// In mW/cm² for either set of units, as lamps are sold.
+    fn show(&self, _: Units) -> String {
+        format!("{} mW/cm²", fit(self.mw_per_cm2()))
+    }
+}
+
+impl Show for RadiantExposure {
+    fn show(&self, _: Units) -> String {
+        let steps = [(1000.0, 1.0, "mJ/cm²"), (ALL, 1000.0, "J/cm²")];
+        scaled(self.mj_per_cm2(), &steps, fit)
+    }
+}
+
+impl Show for DynamicViscosity {
+    fn show(&self, _: Units) -> String {
+        scaled(
+            self.pa_s(),
+            &[(1.0, 1e-3, "mPa s"), (ALL, 1.0, "Pa s")],
+            fit,
+        )
     }
 }
 

@@ -180,6 +180,19 @@ pub(super) static TABLE: &[Unit] = &[
     unit(Kind::MolarEnergy, 1000.0, &["kJ/mol"]),
     unit(Kind::MolarEnergy, 1.0, &["J/mol"]),
     unit(Kind::MolarEnergy, 4184.0, &["kcal/mol"]),
+
+    unit(Kind::Irradiance, 10.0, &["mW/cm2", "mW/sq cm"]),
+    unit(Kind::Irradiance, 1e-2, &["uW/cm2"]),
+    unit(Kind::Irradiance, 1e4, &["W/cm2"]),
+    unit(Kind::Irradiance, 1.0, &["W/m2"]),
+
+    unit(Kind::RadiantExposure, 10.0, &["mJ/cm2", "mJ/sq cm"]),
+    unit(Kind::RadiantExposure, 1e4, &["J/cm2"]),
+    unit(Kind::RadiantExposure, 1.0, &["J/m2"]),
+
+    unit(Kind::DynamicViscosity, 1.0, &["Pa s", "Pas", "Pa\u{b7}s", "pascal second", "pascal seconds"]),
+    unit(Kind::DynamicViscosity, 1e-3, &["mPa s", "mPas", "mPa\u{b7}s", "cP", "cps", "centipoise"]),
+    unit(Kind::DynamicViscosity, 0.1, &["P", "poise"]),
 ];
 
 /// Spellings that are refused, with what to write instead.

@@ -29,7 +29,7 @@ pub use fill::Fill;
 pub use header::Header;
 pub use piece::Piece;
 pub use read::Drawings;
-pub use room::{Air, Room};
+pub use room::{Air, Climate, Room, Told};
 pub use step::{Brush, Dome, Step, Work};
 
 /// A checked run. Every index in it points at something that is there.

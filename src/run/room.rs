@@ -1,17 +1,35 @@
 //! The room that a run dries in.
 
 use super::reader::{AirWords, Book, Fallback, Limit, Section};
+use crate::cure::{self, air::Draught};
+use crate::drying;
 use crate::quantity::{Humidity, Speed, Temperature};
 
-/// The air of the room: one state, kept throughout.
-#[derive(Debug, Clone, Copy, PartialEq)]
+/// The room, as the file tells it.
+#[derive(Debug, Clone, PartialEq)]
 pub struct Room {
+    /// How warm and how damp it is.
+    pub told: Told,
+    /// How the air moves.
+    pub air: Air,
+    /// The same as coats meet it.
+    pub over_time: drying::Room,
+}
+
+/// How a file tells how warm and how damp a room is.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Told {
+    /// As it is, throughout.
+    Steady(Climate),
+}
+
+/// How warm and how damp air is.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Climate {
     /// Air temperature.
     pub temperature: Temperature,
     /// Relative humidity of the air.
     pub humidity: Humidity,
-    /// How the air moves.
-    pub air: Air,
 }
 
 /// How the air moves over the pieces.
@@ -30,30 +48,33 @@ pub enum Air {
 }
 
 impl Air {
-    /// Air speed, `[m/s]`: sheltered 0.05, still 0.1, draughty 0.3, fan 1; typical, from memory.
+    /// The draught that coats feel.
     #[must_use]
-    pub const fn speed(self) -> Speed {
+    pub const fn draught(self) -> Draught {
         match self {
-            Self::Sheltered => Speed::from_m_per_s(0.05),
-            Self::Still => Speed::from_m_per_s(0.1),
-            Self::Draughty => Speed::from_m_per_s(0.3),
-            Self::Fan => Speed::from_m_per_s(1.0),
-            Self::Moving(speed) => speed,
+            Self::Sheltered => Draught::Sheltered,
+            Self::Still => Draught::Still,
+            Self::Draughty => Draught::OpenWindow,
+            Self::Fan => Draught::DeskFan,
+            Self::Moving(speed) => Draught::Measured(speed),
         }
     }
 }
 
 const TEMPERATURE: Limit<Temperature> = Limit {
-    holds: |t| (-30.0..=60.0).contains(&t.celsius()),
-    reason: "a room is from -30 C to 60 C (-22 F to 140 F)",
+    holds: |t| (-20.0..=60.0).contains(&t.celsius()),
+    reason: "a room is from -20 C to 60 C (-4 F to 140 F)",
 };
 const HUMIDITY: Limit<Humidity> = Limit {
     holds: |humidity| (0.0..=1.0).contains(&humidity.fraction()),
     reason: "a relative humidity lies from 0 % to 100 %: air can't hold more water than it can hold",
 };
 const AIR: Limit<AirWords> = Limit {
-    holds: |air| (0.0..=20.0).contains(&air.0.speed().m_per_s()),
-    reason: "air over a tray moves at 0 to 20 m/s",
+    holds: |air| match air.0 {
+        Air::Moving(speed) => (0.0..=4.9).contains(&speed.m_per_s()),
+        _ => true,
+    },
+    reason: "air over a tray moves at 0 to 4.9 m/s",
 };
 
 /// Reads `[room]`.
@@ -67,9 +88,15 @@ pub(super) fn read(mut section: Section, book: &mut Book) -> Option<Room> {
     };
     let air = section.or(book, "air", &AIR, still).0;
     section.finish(book, &["logger", "weather", "month"]);
+    let (temperature, humidity) = (temperature?, humidity?);
+    // the limits above are those of the drying laws, so this can't fail
+    let steady = cure::air::Air::of_room(temperature, humidity, air.draught()).ok()?;
     Some(Room {
-        temperature: temperature?,
-        humidity: humidity?,
+        told: Told::Steady(Climate {
+            temperature,
+            humidity,
+        }),
         air,
+        over_time: drying::Room::Steady(steady),
     })
 }

@@ -4,8 +4,9 @@ use super::lines::Lines;
 use super::words;
 use crate::ask::{CoatingAnswer, PropertyAnswer};
 use crate::quantity::{
-    Angle, Density, Diffusivity, Humidity, Kind, Length, Measured, MolarEnergy, Ratio, Share, Show,
-    SurfaceTension, Temperature, Time, Units, Volume,
+    Angle, Density, Diffusivity, DynamicViscosity, Humidity, Irradiance, Kind, Length, Measured,
+    MolarEnergy, RadiantExposure, Ratio, Share, Show, SurfaceTension, Temperature, Time, Units,
+    Volume,
 };
 
 /// Every family in two lines.
@@ -130,6 +131,9 @@ fn measured(value: Measured, units: Units) -> String {
         Kind::Temperature => show::<Temperature>,
         Kind::Diffusivity => show::<Diffusivity>,
         Kind::MolarEnergy => show::<MolarEnergy>,
+        Kind::Irradiance => show::<Irradiance>,
+        Kind::RadiantExposure => show::<RadiantExposure>,
+        Kind::DynamicViscosity => show::<DynamicViscosity>,
         _ => show::<Ratio>,
     };
     let shown = show(value, units).unwrap_or_else(|| value.si.to_string());

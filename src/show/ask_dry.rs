@@ -4,7 +4,7 @@ use super::lines::{Lines, care};
 use super::warning::warning;
 use super::words::{self, span};
 use crate::ask::{
-    Agreement, Assumption, DryAnswer, HelpAnswer, PartAnswer, PotLife, Ratio, StageAnswer,
+    Agreement, Assumption, DryAnswer, HelpAnswer, Needed, PartAnswer, PotLife, Ratio, StageAnswer,
 };
 use crate::cure::Warning;
 use crate::cure::air::Draught;
@@ -41,7 +41,19 @@ pub fn dry_text(answer: &DryAnswer, units: Units) -> String {
     if let Some(pot) = answer.pot_life {
         lines.line("Pot life", &pot_life(pot));
     }
+    if let Some(bubbles) = answer.bubbles {
+        lines.line("Bubbles", &bubbles.check.words(units));
+    }
+    if let Some(days) = answer.days {
+        lines.line("Other days", &words::other_days(&days.told));
+    }
     lines.line("Dew point", &dew_point(answer, units));
+    if let Some(look) = answer.second_look {
+        lines.line("Worse room", &words::second_look(&look.told, units));
+    }
+    if let Some(needed) = &answer.needed {
+        lines.list("Needed", rooms(needed, answer, units));
+    }
     lines.list("Beware", beware(answer, units));
     lines.list("Help", best(&answer.help).map(|help| helps(help, units)));
     if let Some(check) = first_principles(answer) {
@@ -233,7 +245,9 @@ fn why(answer: &DryAnswer) -> String {
         return "how its solvent leaves is not worked out, so the label's time stands; give it more in the cold"
             .to_owned();
     }
-    let parts: Vec<String> = answer.parts.iter().filter_map(part).collect();
+    let damper = answer.here.room.humidity > answer.reference.room.humidity;
+    let parts = answer.parts.iter();
+    let parts: Vec<String> = parts.filter_map(|it| part(it, damper)).collect();
     if parts.is_empty() {
         return "the room is as the label means it".to_owned();
     }
@@ -255,7 +269,7 @@ fn changes(times: f64) -> bool {
 }
 
 /// One cause in words; nothing for one that changes nothing.
-fn part(part: &PartAnswer) -> Option<String> {
+fn part(part: &PartAnswer, damper: bool) -> Option<String> {
     let words = |slower: bool| match (part.cause, slower) {
         ("depth", true) => "a thicker coat",
         ("depth", false) => "a thinner coat",
@@ -264,8 +278,11 @@ fn part(part: &PartAnswer) -> Option<String> {
         ("crowding", _) => "crowded trays",
         ("temperature", true) => "colder",
         ("temperature", false) => "warmer",
-        ("humidity", true) => "damper",
-        ("humidity", false) => "drier",
+        // damp air slows a coat that dries and speeds one that it cures
+        ("humidity", _) if damper => "damper",
+        ("humidity", _) => "drier",
+        ("light", true) => "a weaker lamp",
+        ("light", false) => "a stronger lamp",
         ("air_speed", true) => "stiller air",
         ("air_speed", false) => "moving air",
         (_, true) => "denser air",
@@ -308,6 +325,34 @@ fn best(help: &[HelpAnswer]) -> impl Iterator<Item = &HelpAnswer> {
     help.iter()
         .filter(move |help| help.air_speed.is_none() || fan == Some(*help))
         .take(HELPS)
+}
+
+/// The rooms that would have it done in the time asked for.
+fn rooms(needed: &Needed, answer: &DryAnswer, units: Units) -> Vec<String> {
+    let within = hours(needed.within);
+    let stage = words::stage(needed.stage);
+    let now = answer.stages.iter().filter_map(|stage| stage.here);
+    let latest = now.map(Time::s).fold(f64::NAN, f64::max);
+    if needed.rooms.is_empty() {
+        return vec![if latest <= needed.within.s() {
+            format!(
+                "{} within {within} as things are",
+                words::stage(needed.stage)
+            )
+        } else {
+            format!(
+                "no room up to 35 °C, none as dry as 30 % and no fan alone has it {stage} within {within}: a thinner coat, or more time"
+            )
+        }];
+    }
+    let told = needed.rooms.iter();
+    told.map(|help| {
+        format!(
+            "to be {stage} within {within}: {}",
+            words::change(&help.told, units)
+        )
+    })
+    .collect()
 }
 
 /// A change and what it gives.

@@ -56,6 +56,10 @@ fn us(warning: &Warning) -> String {
             "a wet film of {} is outside the 0.002 to 0.12 in the drying model was checked at",
             depth.show(Units::Us)
         ),
+        Warning::BeyondTheLamp { depth } => format!(
+            "{} is deeper than the lamp's light reaches: cure it in thinner layers",
+            depth.show(Units::Us)
+        ),
         Warning::Blush(blush) => blush_words(blush, warning),
         Warning::PiecesStayCold { pieces, dew_point } => format!(
             "pieces still at {} may catch dew (dew point {}): warm them with the room and before the pour, by a heater that sends its fumes outdoors",
@@ -100,7 +104,13 @@ fn us(warning: &Warning) -> String {
         | Warning::VeryDamp { .. }
         | Warning::WillNotDry { .. }
         | Warning::NotWithin { .. }
-        | Warning::FanDoesLittle { .. } => warning.to_string(),
+        | Warning::FanDoesLittle { .. }
+        | Warning::TackyLayer
+        | Warning::LightMustReach
+        | Warning::MayFoam { .. }
+        | Warning::NeedsVapour
+        | Warning::NoVapour
+        | Warning::ClosedIn => warning.to_string(),
     }
 }
 

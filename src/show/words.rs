@@ -2,9 +2,10 @@
 
 use crate::coating::{Concern, handling};
 use crate::consumption::CoatsNeeded;
-use crate::cure::compare::{Cause, Effect, Pace};
+use crate::cure::compare::{Cause, Effect, Outcome, Pace, Part};
 use crate::cure::help::Change;
-use crate::plan::{StageTimes, TimeBand, Timed, Warning};
+use crate::drying::{Days, SecondLook};
+use crate::plan::{Outlook, StageTimes, TimeBand, Warning};
 use crate::quantity::show::significant;
 use crate::quantity::{Angle, Length, Share, Show, Temperature, Time, Units};
 use crate::stage::Stage;
@@ -225,24 +226,24 @@ pub fn change_in_short(change: &Change, units: Units) -> String {
 
 /// Why a coat takes longer or shorter than its label says: "cold ×1.8, damp ×2.1".
 #[must_use]
-pub fn reasons(timed: &Timed) -> String {
+pub fn reasons(timed: &Outlook) -> String {
     let told: Vec<String> = timed
         .factor
         .parts
         .iter()
         .filter_map(|part| match part.effect {
             Effect::Times(ratio) if (ratio.ln()).abs() > 0.05 => {
-                Some(format!("{} {}", cause(part.cause, ratio > 1.0), by(ratio)))
+                Some(format!("{} {}", cause(part, ratio > 1.0), by(ratio)))
             }
-            Effect::Stops(_) => Some(format!("{} stops it", cause(part.cause, true))),
+            Effect::Stops(_) => Some(format!("{} stops it", cause(part, true))),
             _ => None,
         })
         .collect();
     told.join(", ")
 }
 
-fn cause(cause: Cause, slower: bool) -> &'static str {
-    match (cause, slower) {
+fn cause(part: &Part, slower: bool) -> &'static str {
+    match (part.cause, slower) {
         (Cause::Depth, true) => "a deeper coat",
         (Cause::Depth, false) => "a thinner coat",
         (Cause::Size, true) => "a larger piece",
@@ -250,12 +251,15 @@ fn cause(cause: Cause, slower: bool) -> &'static str {
         (Cause::Crowding, _) => "crowding",
         (Cause::Temperature, true) => "cold",
         (Cause::Temperature, false) => "warmth",
-        (Cause::Humidity, true) => "damp",
-        (Cause::Humidity, false) => "dryness",
+        // damp air slows a coat that dries and speeds one that it cures
+        (Cause::Humidity, _) if part.more => "damp",
+        (Cause::Humidity, _) => "dryness",
         (Cause::AirSpeed, true) => "sheltered air",
         (Cause::AirSpeed, false) => "moving air",
         (Cause::Pressure, true) => "low ground",
         (Cause::Pressure, false) => "high ground",
+        (Cause::Light, true) => "a weaker lamp",
+        (Cause::Light, false) => "a stronger lamp",
         (Cause::Enclosure, true) => "a closed box",
         (Cause::Enclosure, false) => "a box with moving air",
         (Cause::Swing, _) => "ups and downs of the room",
@@ -291,7 +295,7 @@ fn at_least(temperature: Temperature, units: Units) -> String {
 
 /// How long a stage takes here: "3 to 5 days", or why there is no telling.
 #[must_use]
-pub fn here(stage: &StageTimes, timed: &Timed, units: Units) -> String {
+pub fn here(stage: &StageTimes, timed: &Outlook, units: Units) -> String {
     match (timed.pace, stage.here) {
         (Pace::WillNotDry { above }, _) => {
             format!("will not dry properly above about {}", above.show(units))
@@ -435,4 +439,45 @@ pub fn heading(words: &str) -> String {
     letters.next().map_or_else(String::new, |first| {
         first.to_uppercase().chain(letters).collect()
     })
+}
+
+/// What becomes of a coat in a room that is worse than told.
+#[must_use]
+pub fn second_look(look: &SecondLook, units: Units) -> String {
+    let (damper, colder) = (SecondLook::DAMPER, SecondLook::COLDER.show(units));
+    let room = format!("{:.0} points damper and {colder} colder", damper.percent());
+    match (look.outcome, look.here) {
+        (Outcome::Times(band), Some(here)) if band.likely <= MOST_TOLD => {
+            format!("{room}: {} after {}", stage(look.stage), span(&here))
+        }
+        (Outcome::Times(band), _) => format!("{room}: {} the label's time", times(band.likely)),
+        (Outcome::Never(_), _) => {
+            format!("{room}: it would not get there; have a warm, dry place in reserve")
+        }
+    }
+}
+
+/// How the days of a record differ.
+#[must_use]
+pub fn other_days(days: &Days) -> String {
+    let all = if days.reached == days.of {
+        format!("the {} days of the record", days.of)
+    } else {
+        let (reached, of) = (days.reached, days.of);
+        format!("the {reached} of {of} days on which it gets there within the record")
+    };
+    let within = |time: Time| {
+        span(&TimeBand {
+            low: time,
+            likely: time,
+            high: time,
+        })
+    };
+    format!(
+        "{} on one day in ten within {}, on half within {}, on nine in ten within {}; the figures above are of a middle day, over {all}",
+        stage(days.stage),
+        within(days.quick),
+        within(days.middle),
+        within(days.slow)
+    )
 }

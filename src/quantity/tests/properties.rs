@@ -2,9 +2,9 @@
 
 use crate::quantity::parse::{self, Quantity};
 use crate::quantity::{
-    Angle, Area, Density, Diffusivity, Humidity, Kind, Length, Mass, MolarEnergy, Money, Pressure,
-    Ratio, Share, Show, Speed, SurfaceTension, Temperature, TemperatureDifference, Time, Units,
-    Volume,
+    Angle, Area, Density, Diffusivity, DynamicViscosity, Humidity, Irradiance, Kind, Length, Mass,
+    MolarEnergy, Money, Pressure, RadiantExposure, Ratio, Share, Show, Speed, SurfaceTension,
+    Temperature, TemperatureDifference, Time, Units, Volume,
 };
 use proptest::prelude::*;
 
@@ -111,6 +111,9 @@ proptest! {
         round_trip::<TemperatureDifference>(q * 60.0 - 30.0, true)?;
         round_trip::<Diffusivity>(x * 1e-9, false)?;
         round_trip::<MolarEnergy>(x * 1e4, false)?;
+        round_trip::<Irradiance>(x * 10.0, false)?;
+        round_trip::<RadiantExposure>(x * 1e3, false)?;
+        round_trip::<DynamicViscosity>(x, false)?;
         round_trip::<Ratio>(x, false)?;
         round_trip::<Money>(x, true)?;
     }

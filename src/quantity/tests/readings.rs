@@ -3,8 +3,9 @@
 use crate::quantity::{self, Kind, Measured, parse};
 
 use Kind::{
-    Angle, Area, Density, Diffusivity, Humidity, Length, Mass, MolarEnergy, Money, Pressure, Ratio,
-    Share, Speed, SurfaceTension, Time, Volume,
+    Angle, Area, Density, Diffusivity, DynamicViscosity, Humidity, Irradiance, Length, Mass,
+    MolarEnergy, Money, Pressure, RadiantExposure, Ratio, Share, Speed, SurfaceTension, Time,
+    Volume,
 };
 
 const READ: &[(&str, Kind, f64)] = &[
@@ -104,6 +105,17 @@ const READ: &[(&str, Kind, f64)] = &[
     ("2e-11 m2/s", Diffusivity, 2e-11),
     ("20 µm²/s", Diffusivity, 2e-11),
     ("45 kJ/mol", MolarEnergy, 45_000.0),
+    ("5 mW/cm2", Irradiance, 50.0),
+    ("5 mW/cm²", Irradiance, 50.0),
+    ("50 W/m2", Irradiance, 50.0),
+    ("150 mJ/cm2", RadiantExposure, 1500.0),
+    ("1.5 J/cm²", RadiantExposure, 15_000.0),
+    ("0.8 Pa s", DynamicViscosity, 0.8),
+    ("0.8 Pa·s", DynamicViscosity, 0.8),
+    ("0.8 Pa.s", DynamicViscosity, 0.8),
+    ("800 mPa s", DynamicViscosity, 0.8),
+    ("800 mPa.s", DynamicViscosity, 0.8),
+    ("800 cP", DynamicViscosity, 0.8),
     ("2:1", Ratio, 2.0),
     ("100 : 90", Ratio, 1.111_111_111_111_111_1),
     ("2.3", Ratio, 2.3),

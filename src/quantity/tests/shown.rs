@@ -2,8 +2,9 @@
 
 use crate::quantity::show::significant;
 use crate::quantity::{
-    Angle, Area, Density, Diffusivity, Humidity, Length, Mass, MolarEnergy, Money, Pressure, Ratio,
-    Share, Speed, SurfaceTension, TemperatureDifference, Time, Volume,
+    Angle, Area, Density, Diffusivity, DynamicViscosity, Humidity, Irradiance, Length, Mass,
+    MolarEnergy, Money, Pressure, RadiantExposure, Ratio, Share, Speed, SurfaceTension,
+    TemperatureDifference, Time, Volume,
 };
 use crate::quantity::{Measured, Show, Temperature, Units, parse::Quantity};
 
@@ -93,6 +94,27 @@ const SHOWN: &[Row] = &[
     (both::<TemperatureDifference>, "3 K", "3 °C", "5.4 °F"),
     (both::<Diffusivity>, "2e-11 m2/s", "20 µm²/s", "20 µm²/s"),
     (both::<MolarEnergy>, "45 kJ/mol", "45 kJ/mol", "45 kJ/mol"),
+    (both::<Irradiance>, "5 mW/cm2", "5 mW/cm²", "5 mW/cm²"),
+    (
+        both::<RadiantExposure>,
+        "150 mJ/cm2",
+        "150 mJ/cm²",
+        "150 mJ/cm²",
+    ),
+    (
+        both::<RadiantExposure>,
+        "2500 mJ/cm2",
+        "2.5 J/cm²",
+        "2.5 J/cm²",
+    ),
+    (
+        both::<DynamicViscosity>,
+        "0.8 Pa s",
+        "800 mPa s",
+        "800 mPa s",
+    ),
+    (both::<DynamicViscosity>, "5000 cP", "5 Pa s", "5 Pa s"),
+    (both::<DynamicViscosity>, "0", "0 Pa s", "0 Pa s"),
     (both::<Ratio>, "100:90", "1.11", "1.11"),
     (both::<Money>, "7.2", "7.20", "7.20"),
 ];
@@ -107,7 +129,7 @@ fn quantities_are_written_as_makers_read_them() {
             "{text}"
         );
     }
-    assert_eq!(SHOWN.len(), 44);
+    assert_eq!(SHOWN.len(), 50);
 }
 
 #[test]

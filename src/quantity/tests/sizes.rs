@@ -120,6 +120,26 @@ const DEFINED: &[(&str, Kind, f64, &str)] = &[
         4184.0,
         "thermochemical calorie, NIST SP 811, B.8",
     ),
+    ("cP", Kind::DynamicViscosity, 1e-3, "NIST SP 811, B.8"),
+    ("P", Kind::DynamicViscosity, 0.1, "NIST SP 811, B.8"),
+    (
+        "W/cm2",
+        Kind::Irradiance,
+        1e4,
+        "SI brochure, 9th edition, by the centimetre",
+    ),
+    (
+        "mW/cm2",
+        Kind::Irradiance,
+        10.0,
+        "SI brochure, 9th edition, by the centimetre",
+    ),
+    (
+        "mJ/cm2",
+        Kind::RadiantExposure,
+        10.0,
+        "SI brochure, 9th edition, by the centimetre",
+    ),
     ("deg", Kind::Angle, 0.017_453_292_519_943_295, "pi / 180"),
 ];
 
@@ -139,7 +159,7 @@ fn unit_sizes_are_the_published_ones() {
             "{spelling}: off by {error:e} from {source}"
         );
     }
-    assert_eq!(DEFINED.len(), 26);
+    assert_eq!(DEFINED.len(), 31);
 }
 
 /// Fixed points of the scales: ice point, steam point, body heat, where the

@@ -9,9 +9,9 @@ use super::nearest;
 use crate::consumption::Faces;
 use crate::quantity::parse::Quantity;
 use crate::quantity::{
-    Angle, Area, Density, Diffusivity, Humidity, Kind, Length, Mass, Measured, MolarEnergy, Money,
-    Offset, Pressure, Ratio, Share, Speed, SurfaceTension, Temperature, TemperatureDifference,
-    Time, Units, Unreadable, Volume,
+    Angle, Area, Density, Diffusivity, DynamicViscosity, Humidity, Irradiance, Kind, Length, Mass,
+    Measured, MolarEnergy, Money, Offset, Pressure, RadiantExposure, Ratio, Share, Speed,
+    SurfaceTension, Temperature, TemperatureDifference, Time, Units, Unreadable, Volume,
 };
 use crate::run::{Air, Problem};
 
@@ -118,6 +118,9 @@ pub(super) fn quantity(value: &DeValue, kind: Kind) -> Result<Measured, Mistake>
         Temperature,
         Diffusivity,
         MolarEnergy,
+        Irradiance,
+        RadiantExposure,
+        DynamicViscosity,
         Ratio,
         Money
     )

@@ -196,8 +196,31 @@ pub(super) struct DryingJson {
     pub(super) stages: Vec<StageJson>,
     pub(super) parts: Vec<PartJson>,
     pub(super) pot_life_min: Option<BandJson>,
+    pub(super) look_for_bubbles_min: Option<f64>,
+    pub(super) look_not_later_min: Option<f64>,
+    pub(super) in_worse_room: Option<WorseRoomJson>,
+    pub(super) days: Option<DaysJson>,
     pub(super) helps: Vec<HelpJson>,
     pub(super) not_told: Option<String>,
+}
+
+/// The stage that is waited for, in a room 15 points damper and 3 K colder.
+#[derive(Serialize)]
+pub(super) struct WorseRoomJson {
+    pub(super) stage: &'static str,
+    pub(super) reached: bool,
+    pub(super) here_h: Option<BandJson>,
+}
+
+/// How the days of a record differ.
+#[derive(Serialize)]
+pub(super) struct DaysJson {
+    pub(super) stage: &'static str,
+    pub(super) quick_h: f64,
+    pub(super) middle_h: f64,
+    pub(super) slow_h: f64,
+    pub(super) reached: usize,
+    pub(super) of: usize,
 }
 
 /// Hours by the stage's name, earliest first.

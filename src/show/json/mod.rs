@@ -4,9 +4,9 @@ mod keys;
 
 use keys::{
     AdviceJson, AssumptionJson, BandJson, BlankJson, CautionsJson, ChanceJson, CoatingJson,
-    CountsJson, CoverageJson, DryingJson, FillJson, HelpJson, HoursJson, LinesJson, MixJson,
-    PartJson, PieceJson, PlanJson, RoomJson, SplitJson, SpreadJson, StageJson, StepJson,
-    WarningJson,
+    CountsJson, CoverageJson, DaysJson, DryingJson, FillJson, HelpJson, HoursJson, LinesJson,
+    MixJson, PartJson, PieceJson, PlanJson, RoomJson, SplitJson, SpreadJson, StageJson, StepJson,
+    WarningJson, WorseRoomJson,
 };
 
 use super::words;
@@ -15,8 +15,8 @@ use crate::cure::compare::{Cause, Effect, Outcome, Pace};
 use crate::cure::help::Change;
 use crate::geometry::Dome;
 use crate::plan::{
-    Advice, BlankPlan, CoatingPlan, Drying, FillPlan, Fit, PiecePlan, Plan, StageTimes, StepKind,
-    StepPlan, TimeBand, Timed,
+    Advice, BlankPlan, CoatingPlan, Drying, FillPlan, Fit, Outlook, PiecePlan, Plan, StageTimes,
+    StepKind, StepPlan, TimeBand,
 };
 use crate::quantity::{Angle, Units};
 
@@ -32,14 +32,15 @@ pub fn plan(plan: &Plan) -> serde_json::Result<String> {
 
 impl<'p> PlanJson<'p> {
     fn of(plan: &'p Plan) -> Self {
+        let crate::run::Told::Steady(climate) = &plan.room.told;
         Self {
             name: &plan.header.name,
             ready_by: plan.header.ready_by.map(|when| when.to_string()),
             sure_percent: plan.header.sure.percent(),
             room: RoomJson {
-                temperature_c: plan.room.temperature.celsius(),
-                humidity_percent: plan.room.humidity.percent(),
-                air_m_per_s: plan.room.air.speed().m_per_s(),
+                temperature_c: climate.temperature.celsius(),
+                humidity_percent: climate.humidity.percent(),
+                air_m_per_s: plan.room.air.draught().film_speed().m_per_s(),
             },
             can_be_done: plan.stops().next().is_none(),
             pieces: plan.pieces.iter().map(piece).collect(),
@@ -293,7 +294,7 @@ fn drying(drying: &Drying) -> DryingJson {
     }
 }
 
-fn timed_json(timed: &Timed) -> DryingJson {
+fn timed_json(timed: &Outlook) -> DryingJson {
     let here = |times: &StageTimes| times.here.map(|band| band.likely.h());
     DryingJson {
         factor: timed.factor.whole.likely(),
@@ -321,6 +322,7 @@ fn timed_json(timed: &Timed) -> DryingJson {
                     Cause::Humidity => "humidity",
                     Cause::AirSpeed => "air",
                     Cause::Pressure => "pressure",
+                    Cause::Light => "light",
                     Cause::Enclosure => "box",
                     Cause::Swing => "swing",
                 },
@@ -332,16 +334,35 @@ fn timed_json(timed: &Timed) -> DryingJson {
             })
             .collect(),
         pot_life_min: timed.pot_life.map(|life| BandJson {
-            low: life.low.min(),
-            likely: life.likely.min(),
-            high: life.high.min(),
+            low: life.lasts().low.min(),
+            likely: life.lasts().likely.min(),
+            high: life.lasts().high.min(),
+        }),
+        look_for_bubbles_min: timed.bubbles.map(|check| check.look.min()),
+        look_not_later_min: timed.bubbles.and_then(|check| Some(check.not_later?.min())),
+        in_worse_room: timed.second_look.map(|look| WorseRoomJson {
+            stage: look.stage.name(),
+            reached: look.here.is_some(),
+            here_h: look.here.map(|here| BandJson {
+                low: here.low.h(),
+                likely: here.likely.h(),
+                high: here.high.h(),
+            }),
+        }),
+        days: timed.days.map(|days| DaysJson {
+            stage: days.stage.name(),
+            quick_h: days.quick.h(),
+            middle_h: days.middle.h(),
+            slow_h: days.slow.h(),
+            reached: days.reached,
+            of: days.of,
         }),
         helps: timed.helps.iter().map(help).collect(),
         not_told: None,
     }
 }
 
-fn by_stage(timed: &Timed, hours: impl Fn(&StageTimes) -> Option<f64>) -> HoursJson {
+fn by_stage(timed: &Outlook, hours: impl Fn(&StageTimes) -> Option<f64>) -> HoursJson {
     let stages = timed.stages.iter();
     stages
         .filter_map(|times| Some((times.stage.name(), hours(times)?)))

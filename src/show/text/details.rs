@@ -5,8 +5,8 @@ use super::summary::told;
 use crate::consumption::{CoatsNeeded, Faces};
 use crate::cure::Warning as Caution;
 use crate::plan::{
-    Advice, BlankPlan, CoatingPlan, Drying, FillPlan, Fit, Lie, PiecePlan, Plan, StageTimes,
-    StepKind, StepPlan, Timed,
+    Advice, BlankPlan, CoatingPlan, Drying, FillPlan, Fit, Lie, Outlook, PiecePlan, Plan,
+    StageTimes, StepKind, StepPlan,
 };
 use crate::quantity::{Angle, Show, Units};
 use crate::show::outline;
@@ -293,7 +293,7 @@ fn write_drying(drying: &Drying, units: Units, page: &mut Page) {
     }
 }
 
-fn write_timed(timed: &Timed, units: Units, page: &mut Page) {
+fn write_timed(timed: &Outlook, units: Units, page: &mut Page) {
     let mut left = timed.stages.as_slice();
     while let Some(first) = left.first() {
         // Stages that are alike are told in one line.
@@ -329,8 +329,17 @@ fn write_timed(timed: &Timed, units: Units, page: &mut Page) {
     if !why.is_empty() {
         page.under(&format!("because of {why}"));
     }
+    if let Some(check) = timed.bubbles {
+        page.under(&check.words(units));
+    }
     if let Some(life) = &timed.pot_life {
-        page.under(&format!("pot life here: {}", words::span(life)));
+        page.under(&format!("pot life here: {}", words::span(&life.lasts())));
+    }
+    if let Some(look) = timed.second_look {
+        page.under(&words::second_look(&look, units));
+    }
+    if let Some(days) = timed.days {
+        page.under(&words::other_days(&days));
     }
     let mut cautioned = Vec::new();
     for help in timed.helps.iter().take(4) {

@@ -2,9 +2,9 @@
 
 use super::page::Page;
 use crate::consumption::Faces;
-use crate::plan::{CoatingPlan, Drying, FillPlan, Fit, Plan, StageTimes, StepPlan, Timed};
+use crate::plan::{CoatingPlan, Drying, FillPlan, Fit, Outlook, Plan, StageTimes, StepPlan};
 use crate::quantity::{Angle, Show, Units};
-use crate::run::Air;
+use crate::run::{Air, Told};
 use crate::show::words;
 use crate::stage::Stage;
 
@@ -44,10 +44,11 @@ fn title(plan: &Plan, page: &mut Page) {
         words::list(&made, MOST + 1)
     ));
     let units = plan.header.units;
+    let Told::Steady(climate) = &plan.room.told;
     page.line(&format!(
         "In a room at {} and {} with {}. What to buy is {} sure to be enough.",
-        plan.room.temperature.show(units),
-        plan.room.humidity.show(units),
+        climate.temperature.show(units),
+        climate.humidity.show(units),
         air(plan.room.air, units),
         plan.header.sure.show(units)
     ));
@@ -279,7 +280,7 @@ fn step_words(step: &StepPlan, units: Units) -> String {
 }
 
 /// The stage that a maker waits for: until it can be handled, else the last that is named.
-pub(super) fn ruling(timed: &Timed) -> Option<&StageTimes> {
+pub(super) fn ruling(timed: &Outlook) -> Option<&StageTimes> {
     timed
         .stages
         .iter()
@@ -288,7 +289,7 @@ pub(super) fn ruling(timed: &Timed) -> Option<&StageTimes> {
 }
 
 /// The greatest help, where it is worth having.
-fn best_help(timed: &Timed, stage: &StageTimes, units: Units) -> String {
+fn best_help(timed: &Outlook, stage: &StageTimes, units: Units) -> String {
     let now = timed.factor.whole.likely();
     timed
         .helps

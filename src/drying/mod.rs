@@ -1,8 +1,22 @@
 //! From a coating's properties to the law that it dries or cures by, and from a blank to its wet surface.
 
+mod look;
+mod outlook;
+mod room;
+mod season;
+
+pub use outlook::{
+    Coat, Days, Drier, NoTime, Outlook, PotLifeHere, SecondLook, StageTimes, TimeBand,
+};
+pub use room::{Changing, NoPour, Room};
+pub use season::{SLOWEST_FIT, Season, Stretch, Week};
+
 use crate::coating::{Coating, Family, Key, Law as LawName, Source};
+use crate::cure::lamp::Lamp;
+use crate::cure::moisture::MoistureCure;
 use crate::cure::pot::{PotLife, StatedMass};
 use crate::cure::transfer::Footprint;
+use crate::cure::viscosity::Viscosity;
 use crate::cure::{Law, LawError, airing::Airing, epoxy::Epoxy, law, water_film::WaterFilm};
 use crate::geometry::{Form, Outline};
 
@@ -16,6 +30,8 @@ pub fn law_of(coating: &Coating) -> Result<Box<dyn Law>, LawError> {
         LawName::WaterFilm => WaterFilm::NAME,
         LawName::Epoxy => Epoxy::NAME,
         LawName::Airing => Airing::NAME,
+        LawName::Lamp => Lamp::NAME,
+        LawName::MoistureCure => MoistureCure::NAME,
     };
     law(name, &|key| property(coating, key))
 }
@@ -35,6 +51,15 @@ pub fn pot_life(coating: &Coating) -> Option<PotLife> {
             StatedMass::Assumed(mass)
         },
         at: coating.label().temperature,
+    })
+}
+
+/// How runny a fresh coating is; `None` where no figure is known.
+#[must_use]
+pub fn viscosity(coating: &Coating) -> Option<Viscosity> {
+    Some(Viscosity {
+        at_23: coating.viscosity()?,
+        energy: coating.viscosity_energy()?,
     })
 }
 

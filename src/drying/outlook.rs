@@ -1,0 +1,407 @@
+//! One coat in a room against what its label says.
+
+use super::{Changing, Room, law_of, look, pot_life};
+use crate::coating::{Coating, Source};
+use crate::cure::air::{Air, AirError, Draught};
+use crate::cure::bubbles::BubbleCheck;
+use crate::cure::compare::{Factor, Outcome, Pace};
+use crate::cure::help::Help;
+use crate::cure::law::{Band, Basis, Law, LawError, Reached};
+use crate::cure::pot::PotLife;
+use crate::cure::series::Promise;
+use crate::cure::situation::Situation;
+use crate::cure::starts::from_every_start;
+use crate::cure::transfer::{Exposure, ExposureError};
+use crate::cure::{Case, Comparison, Warning, what_would_help};
+use crate::quantity::{Length, Share, TemperatureDifference, Time};
+use crate::stage::Stage;
+use std::collections::BTreeMap;
+
+/// A coat here against its label.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Outlook {
+    /// The coat as the label means it.
+    pub label: Situation,
+    /// The coat here; in air that changes, in the air of the pour.
+    pub here: Situation,
+    /// How far the figures may be trusted as a plan.
+    pub pace: Pace,
+    /// How many times the label's time the whole takes, and why.
+    pub factor: Factor,
+    /// The stages that the label names, earliest first.
+    pub stages: Vec<StageTimes>,
+    /// While water is leaving: how many times the label's time, for films that dry by
+    /// that; whether the film then forms is another question.
+    pub wet_stage: Option<Outcome>,
+    /// Pot life here, for a coating that is mixed and whose label names one.
+    pub pot_life: Option<PotLifeHere>,
+    /// When to look for bubbles, in the air of the pour; none for a coat that is not poured.
+    pub bubbles: Option<BubbleCheck>,
+    /// What the ratios rest on.
+    pub basis: Basis,
+    /// What to warn of.
+    pub warnings: Vec<Warning>,
+    /// What would help, the greatest help first.
+    pub helps: Vec<Help>,
+    /// The same where the room is worse than told; none where no time is claimed or named.
+    pub second_look: Option<SecondLook>,
+    /// How the days of a record differ; none in steady air or a single course of it.
+    pub days: Option<Days>,
+}
+
+/// A mix's pot life.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct PotLifeHere {
+    /// As the label gives it.
+    pub label: PotLife,
+    /// How many times that here.
+    pub times: Band,
+}
+
+impl PotLifeHere {
+    /// How long it lasts here.
+    #[must_use]
+    pub fn lasts(&self) -> TimeBand {
+        TimeBand::of(self.label.lasts, self.times)
+    }
+}
+
+/// The same coat in a room that is worse than it was said to be.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct SecondLook {
+    /// The stage that a maker waits for.
+    pub stage: Stage,
+    /// How many times the label's time it then takes.
+    pub outcome: Outcome,
+    /// The label's time multiplied by that. `None`: never.
+    pub here: Option<TimeBand>,
+}
+
+impl SecondLook {
+    /// How much damper: a common margin for bad news (common practice, no source).
+    pub const DAMPER: Share = Share::from_percent(15.0);
+    /// How much colder (common practice, no source).
+    pub const COLDER: TemperatureDifference = TemperatureDifference::from_k(3.0);
+}
+
+/// The same pour on each day of a record.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Days {
+    /// The stage that the times are for.
+    pub stage: Stage,
+    /// On the quickest tenth of the days that got there, no longer than this.
+    pub quick: Time,
+    /// On the middle day.
+    pub middle: Time,
+    /// On nine in ten, no longer than this.
+    pub slow: Time,
+    /// Days on which it got there within the record.
+    pub reached: usize,
+    /// All the days on which a coat could be laid.
+    pub of: usize,
+}
+
+/// Why a drying time can't be told.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+#[non_exhaustive]
+pub enum NoTime {
+    /// The drying law does not cover it.
+    #[error(transparent)]
+    Law(#[from] LawError),
+    /// The label's air is outside what the drying laws take.
+    #[error("the label's air: {0}")]
+    Air(#[from] AirError),
+    /// The piece's size is outside what the drying laws take.
+    #[error(transparent)]
+    Size(#[from] ExposureError),
+}
+
+/// One stage of a coat.
+#[derive(Debug, Clone, PartialEq)]
+pub struct StageTimes {
+    /// The stage.
+    pub stage: Stage,
+    /// The label's time for it.
+    pub label: Time,
+    /// Where that comes from.
+    pub source: Source,
+    /// How many times that it takes here.
+    pub ratio: Outcome,
+    /// The label's time multiplied by that. `None`: never, as things stand.
+    pub here: Option<TimeBand>,
+    /// From first principles at the label's conditions: a check, good to a factor of 2.
+    pub first_principles_at_label: Option<Time>,
+    /// The same here.
+    pub first_principles_here: Option<Time>,
+}
+
+/// A time with the band it lies in.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct TimeBand {
+    /// Low end.
+    pub low: Time,
+    /// The time to plan with.
+    pub likely: Time,
+    /// High end.
+    pub high: Time,
+}
+
+impl TimeBand {
+    /// No time at all.
+    pub const NONE: Self = Self {
+        low: Time::ZERO,
+        likely: Time::ZERO,
+        high: Time::ZERO,
+    };
+
+    /// A label's time, so many times over.
+    #[must_use]
+    pub fn of(label: Time, ratio: Band) -> Self {
+        Self {
+            low: label * ratio.low,
+            likely: label * ratio.likely,
+            high: label * ratio.high,
+        }
+    }
+}
+
+/// A coating in a room, ready for the coats that are laid of it.
+#[derive(Debug)]
+pub struct Drier<'r> {
+    law: Box<dyn Law>,
+    coating: &'r Coating,
+    label: Air,
+    room: &'r Room,
+}
+
+/// One coat: how deep, and how it lies in the air.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Coat {
+    /// Wet film thickness here.
+    pub depth: Length,
+    /// Wet film thickness that the label's times are for.
+    pub label_depth: Length,
+    /// How it lies here; the label means it alone.
+    pub lies: Exposure,
+}
+
+impl<'r> Drier<'r> {
+    /// A coating in a room.
+    ///
+    /// # Errors
+    /// [`NoTime`] where the coating's properties or its label's air are outside what
+    /// its law covers.
+    pub fn new(coating: &'r Coating, room: &'r Room) -> Result<Self, NoTime> {
+        let label = coating.label();
+        Ok(Self {
+            law: law_of(coating)?,
+            coating,
+            // Labels mean an ordinary still room.
+            label: Air::of_room(label.temperature, label.humidity, Draught::Still)?,
+            room,
+        })
+    }
+
+    /// The law it follows.
+    pub(super) fn law(&self) -> &dyn Law {
+        self.law.as_ref()
+    }
+
+    /// The label's situation and the room's, in the air of the first pour.
+    pub(super) fn situations(&self, coat: &Coat) -> (Situation, Situation) {
+        let air = match self.room {
+            Room::Steady(air) => *air,
+            Room::Changing(changing) => changing.first().air,
+        };
+        let alone = coat.lies.without_neighbours();
+        (
+            Situation::new(self.label, alone, coat.label_depth),
+            Situation::new(air, coat.lies, coat.depth),
+        )
+    }
+
+    /// How slow a coat is, to find the slowest: infinite where it never gets there or
+    /// can't be told. In air that changes it goes by the air of the first pour.
+    #[must_use]
+    pub fn slowness(&self, coat: &Coat) -> f64 {
+        let (label, here) = self.situations(coat);
+        let whole = self.law.whole();
+        if self.law.refusal(whole, &here).is_some() {
+            return f64::INFINITY;
+        }
+        match (self.law.reach(whole, &label), self.law.reach(whole, &here)) {
+            (Ok(Reached::After(label)), Ok(Reached::After(here))) => here / label,
+            _ => f64::INFINITY,
+        }
+    }
+
+    /// The coat here against its label.
+    ///
+    /// # Errors
+    /// [`NoTime`] where it is outside what the law covers.
+    pub fn outlook(&self, coat: &Coat) -> Result<Outlook, NoTime> {
+        let (case, days) = self.case(coat)?;
+        let comparison = case.compare()?;
+        let pot_life = match pot_life(self.coating) {
+            Some(label) => label
+                .times_in(self.law.as_ref(), case.here().air().temperature())?
+                .map(|times| PotLifeHere { label, times }),
+            None => None,
+        };
+        let claimed = comparison.basis == Basis::Physics;
+        Ok(Outlook {
+            label: *case.label(),
+            here: case.here(),
+            stages: Stage::ALL
+                .into_iter()
+                .filter_map(|stage| self.stage(stage, &comparison))
+                .collect(),
+            wet_stage: self.wet_stage(&case)?,
+            pot_life,
+            bubbles: look::for_bubbles(
+                self.coating,
+                self.law.as_ref(),
+                (case.label(), &case.here()),
+            )?,
+            helps: if claimed {
+                what_would_help(&case)?
+            } else {
+                Vec::new()
+            },
+            second_look: if claimed {
+                self.second_look(&case)?
+            } else {
+                None
+            },
+            days,
+            pace: comparison.pace,
+            factor: comparison.factor,
+            basis: comparison.basis,
+            warnings: comparison.warnings,
+        })
+    }
+
+    /// The coat in this room, ready to be asked; in a record, as laid on its middle day.
+    ///
+    /// # Errors
+    /// As [`outlook`](Self::outlook).
+    pub fn case(&self, coat: &Coat) -> Result<(Case<'_>, Option<Days>), NoTime> {
+        let (label, here) = self.situations(coat);
+        let Room::Changing(changing) = self.room else {
+            return Ok((Case::steady(self.law.as_ref(), &label, &here), None));
+        };
+        let times: BTreeMap<Stage, Time> = self
+            .coating
+            .label()
+            .times
+            .iter()
+            .map(|(&stage, told)| (stage, told.time))
+            .collect();
+        let (pour, days) = self.middle_day(changing, &label, &here)?;
+        let spells = &changing.spells()[pour..];
+        let case = Case::through(self.law.as_ref(), &label, &here, spells, times)?;
+        Ok((case, days))
+    }
+
+    /// The day of a record on which a coat takes neither long nor short, and how the
+    /// others differ. Where the label has no time at all it is the first.
+    fn middle_day(
+        &self,
+        changing: &Changing,
+        label: &Situation,
+        here: &Situation,
+    ) -> Result<(usize, Option<Days>), NoTime> {
+        let first = changing.pours()[0];
+        let ruling = self.ruling();
+        let (Some((stage, takes)), true) = (ruling, changing.pours().len() > 1) else {
+            return Ok((first, None));
+        };
+        let promise = Promise {
+            stage,
+            takes,
+            at: *label,
+        };
+        let all = from_every_start(self.law.as_ref(), &promise, here, changing.spells())?;
+        let mut reached: Vec<(Time, usize)> = changing
+            .pours()
+            .iter()
+            .filter_map(|&pour| Some((all[pour]?, pour)))
+            .collect();
+        reached.sort_by(|(a, _), (b, _)| a.s().total_cmp(&b.s()));
+        let Some(last) = reached.len().checked_sub(1) else {
+            return Ok((first, None));
+        };
+        // the lower of two middle days, the tenth and the ninetieth hundredth by rank
+        let at = |tenths: usize| reached[last * tenths / 10];
+        let (middle, pour) = at(5);
+        let days = Days {
+            stage,
+            quick: at(1).0,
+            middle,
+            slow: reached[(last * 9).div_ceil(10)].0,
+            reached: reached.len(),
+            of: changing.pours().len(),
+        };
+        Ok((pour, Some(days)))
+    }
+
+    /// The stage that a maker waits for, and the label's time for it: until it can be
+    /// handled, else the last that is named.
+    pub(super) fn ruling(&self) -> Option<(Stage, Time)> {
+        let times = &self.coating.label().times;
+        let told = times
+            .get_key_value(&Stage::Handle)
+            .or_else(|| times.last_key_value())?;
+        Some((*told.0, told.1.time))
+    }
+
+    /// How many times the label's while the coat is wet, for laws that tell time.
+    fn wet_stage(&self, case: &Case) -> Result<Option<Outcome>, NoTime> {
+        if !self.law.tells_time() {
+            return Ok(None);
+        }
+        Ok(match case.process_alone(Stage::TackFree)? {
+            times @ Outcome::Times(_) => Some(times),
+            Outcome::Never(_) => None,
+        })
+    }
+
+    /// The same with the air damper and colder.
+    fn second_look(&self, case: &Case) -> Result<Option<SecondLook>, NoTime> {
+        let Some((stage, label)) = self.ruling() else {
+            return Ok(None);
+        };
+        let worse = case.in_worse_air(SecondLook::DAMPER, SecondLook::COLDER);
+        let outcome = worse.outcome(stage)?;
+        let here = match outcome {
+            Outcome::Times(band) => Some(TimeBand::of(label, band)),
+            Outcome::Never(_) => None,
+        };
+        Ok(Some(SecondLook {
+            stage,
+            outcome,
+            here,
+        }))
+    }
+
+    /// A stage that the label names.
+    fn stage(&self, stage: Stage, comparison: &Comparison) -> Option<StageTimes> {
+        let label = self.coating.label().stage(stage)?;
+        let found = comparison
+            .stages
+            .iter()
+            .find(|compared| compared.stage == stage)?;
+        Some(StageTimes {
+            stage,
+            label: label.time,
+            source: label.source.clone(),
+            ratio: found.outcome,
+            here: match found.outcome {
+                Outcome::Times(band) => Some(TimeBand::of(label.time, band)),
+                Outcome::Never(_) => None,
+            },
+            first_principles_at_label: found.first_principles_at_label,
+            first_principles_here: found.first_principles_here,
+        })
+    }
+}
