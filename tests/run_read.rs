@@ -267,7 +267,7 @@ const KITE: &str =
 fn blank(keys: &str) -> Blank {
     let text = short("coating = 'c'").replace("outline = { round = '1 in' }", keys);
     let drawings = |name: &str| match name {
-        "kite.svg" => Ok(KITE.to_owned()),
+        "kite.svg" => Ok(KITE.as_bytes().to_vec()),
         _ => Err("no such drawing".to_owned()),
     };
     let run = Run::read_with(&text, "run.toml", &drawings).unwrap_or_else(|told| panic!("{told}"));
@@ -348,7 +348,7 @@ fn a_drawing_is_asked_for_once() {
     let asked = std::cell::Cell::new(0);
     let drawings = |_: &str| {
         asked.set(asked.get() + 1);
-        Ok(KITE.to_owned())
+        Ok(KITE.as_bytes().to_vec())
     };
     let run = Run::read_with(&text, "run.toml", &drawings).unwrap();
     assert_eq!((run.blanks.len(), asked.get()), (2, 1));

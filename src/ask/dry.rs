@@ -34,6 +34,8 @@ pub struct DryQuestion {
     pub tray: Option<Tray>,
     /// By when it must be there, asked for the room that would do.
     pub within: Option<Time>,
+    /// What was odd in the record of the room's air.
+    pub notices: Vec<String>,
 }
 
 /// Why there is no answer.
@@ -71,7 +73,7 @@ const SHEET: Footprint = Footprint::Rectangle {
 /// never gets there is an answer, not an error.
 pub fn dry(question: &DryQuestion) -> Result<DryAnswer, DryRefusal> {
     let coating = &question.coating;
-    let setting = Setting::of(question)?;
+    let setting = setting(question)?;
     let drier = Drier::new(coating, &question.room)?;
     let outlook = drier.outlook(&setting.coat)?;
     let whole = whole_time(coating.label());
@@ -118,6 +120,7 @@ fn answer(
         worked_out: outlook.basis == Basis::Physics,
         here: coat(&outlook.here),
         steady,
+        notices: question.notices.clone(),
         reference: coat(&outlook.label),
         factor: outlook.factor.whole.likely(),
         band: ratio(outlook.factor.whole),
@@ -166,43 +169,42 @@ fn answer(
 }
 
 /// The coat, and what was assumed to put it so.
-struct Setting {
-    coat: Coat,
+pub(super) struct Setting {
+    pub(super) coat: Coat,
     assumed: Vec<Assumption>,
 }
 
-impl Setting {
-    fn of(question: &DryQuestion) -> Result<Self, DryRefusal> {
-        let coating = &question.coating;
-        let applied = coating.family().applied;
-        let usual = match applied {
-            Applied::Flooded | Applied::Brushed => coating.usual_depth(),
-            Applied::Drawn => DRAWN,
-        };
-        let depth = question.depth.unwrap_or(usual);
-        let label_depth = question.label_depth.unwrap_or(coating.label_depth(depth));
-        for depth in [depth, label_depth] {
-            if !(DEPTHS.0..=DEPTHS.1).contains(&depth) {
-                return Err(DryRefusal::Depth(depth));
-            }
+/// Where the coat lies, with what the question leaves out.
+pub(super) fn setting(question: &DryQuestion) -> Result<Setting, DryRefusal> {
+    let coating = &question.coating;
+    let applied = coating.family().applied;
+    let usual = match applied {
+        Applied::Flooded | Applied::Brushed => coating.usual_depth(),
+        Applied::Drawn => DRAWN,
+    };
+    let depth = question.depth.unwrap_or(usual);
+    let label_depth = question.label_depth.unwrap_or(coating.label_depth(depth));
+    for depth in [depth, label_depth] {
+        if !(DEPTHS.0..=DEPTHS.1).contains(&depth) {
+            return Err(DryRefusal::Depth(depth));
         }
-        let blank = question.blank.unwrap_or(match applied {
-            Applied::Brushed => SHEET,
-            Applied::Flooded | Applied::Drawn => DISC,
-        });
-        let lies = match question.tray {
-            None => Exposure::alone(blank),
-            Some(tray) => Exposure::among(blank, tray),
-        };
-        Ok(Self {
-            coat: Coat {
-                depth,
-                label_depth,
-                lies: lies.map_err(NoTime::from)?,
-            },
-            assumed: assumed(question, usual, label_depth, blank),
-        })
     }
+    let blank = question.blank.unwrap_or(match applied {
+        Applied::Brushed => SHEET,
+        Applied::Flooded | Applied::Drawn => DISC,
+    });
+    let lies = match question.tray {
+        None => Exposure::alone(blank),
+        Some(tray) => Exposure::among(blank, tray),
+    };
+    Ok(Setting {
+        coat: Coat {
+            depth,
+            label_depth,
+            lies: lies.map_err(NoTime::from)?,
+        },
+        assumed: assumed(question, usual, label_depth, blank),
+    })
 }
 
 /// What was assumed; nothing where the label's time is kept anyway.

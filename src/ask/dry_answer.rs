@@ -330,6 +330,8 @@ pub struct DryAnswer {
     pub here: CoatAnswer,
     /// Whether the room stays as it is; else `here` is the air of the pour.
     pub steady: bool,
+    /// What was odd in the record of the room's air.
+    pub notices: Vec<String>,
     /// The coat that the label's times are for.
     pub reference: CoatAnswer,
     /// How many times the label's time the whole takes; none where it never gets there.

@@ -20,6 +20,7 @@ mod family;
 mod help;
 mod number;
 mod room;
+mod season;
 
 pub use care::{About, CautionAnswer};
 pub use coatings::{CoatingAnswer, LabelAnswer, LabelStage, PropertyAnswer, coatings};
@@ -39,3 +40,4 @@ pub use dry_answer::{
 pub use family::{NoSuchFamily, family_named};
 pub use help::HelpAnswer;
 pub use room::{AirWord, NoSuchAir};
+pub use season::{NoSeason, SeasonAnswer, WeekAnswer, season};

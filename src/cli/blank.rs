@@ -2,7 +2,7 @@
 
 use std::path::PathBuf;
 
-use super::drawing;
+use super::beside;
 use super::failure::{Failure, wrong};
 use crate::geometry::{Blank, Hole, Outline};
 use crate::quantity::{Length, Offset};
@@ -106,8 +106,9 @@ impl Top {
             let (sides, across) = regular(sides, across)?;
             Outline::regular(sides, across, corner)
         } else if let (Some(file), Some(width)) = (&self.outline, self.width) {
-            let text = drawing::read(file)
-                .map_err(|why| wrong(format!("{} can't be read: {why}", file.display())))?;
+            let told = |why: String| wrong(format!("{} can't be read: {why}", file.display()));
+            let text = String::from_utf8(beside::read(file).map_err(told)?)
+                .map_err(|_| told("it is not text in UTF-8".to_owned()))?;
             Outline::svg(&text, width, corner)
         } else {
             return Ok(None);

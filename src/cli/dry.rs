@@ -5,12 +5,12 @@ use std::io::Write;
 
 use super::blank::Top;
 use super::failure::{Failure, wrong};
-use crate::ask::{self, AirWord, DryQuestion, family_named};
+use super::room::{RecordArgs, climate, day_and_night};
+use crate::ask::{self, DryQuestion, family_named};
 use crate::coating::{Coating, Family, Label, Source, StageTime};
-use crate::cure::air::Air;
 use crate::cure::transfer::Tray;
-use crate::drying::{Room, footprint};
-use crate::quantity::{Humidity, Length, Temperature, Time, Units};
+use crate::drying::{Recorded, Room, footprint};
+use crate::quantity::{Length, Time, Units};
 use crate::show::{dry_text, no_date};
 use crate::stage::Stage;
 
@@ -18,6 +18,9 @@ const EXAMPLES: &str = r#"Examples:
   brimful dry --coating "water-based dome glaze" --at "12 C" "70 %"
   brimful dry --coating "water-based sealer" --at "60 F" "75 %" --air fan --us
   brimful dry --coating "two-part dome epoxy" --at "19 C" "75 %" --handle "18 h"
+  brimful dry --coating "water-based dome glaze" --at "22 C" "55 %" --night "14 C" "75 %" --pour 19:00
+  brimful dry --coating "water-based dome glaze" --logger loft.csv --within "36 h"
+  brimful dry --coating "water-based dome glaze" --weather town.epw --month 11 --heated "18 C"
 
 The exit code is 1 where the coat never gets there in this room."#;
 
@@ -29,11 +32,13 @@ pub(super) struct Args {
     #[arg(long, value_name = "NAME")]
     coating: String,
     /// The room's temperature and relative humidity, such as "12 C" "70 %"
-    #[arg(long, required = true, num_args = 2, value_names = ["TEMPERATURE", "HUMIDITY"], allow_hyphen_values = true)]
-    at: Vec<String>,
-    /// How the air moves: still, sheltered, draughty, fan or a speed such as "0.3 m/s"
-    #[arg(long, default_value = "still", allow_hyphen_values = true)]
-    air: AirWord,
+    #[arg(long, required_unless_present = "record", conflicts_with = "record", num_args = 2, value_names = ["TEMPERATURE", "HUMIDITY"], allow_hyphen_values = true)]
+    at: Option<Vec<String>>,
+    /// The same from 20:00 to 8:00, where the nights differ; --at is then the day
+    #[arg(long, requires = "at", num_args = 2, value_names = ["TEMPERATURE", "HUMIDITY"], allow_hyphen_values = true)]
+    night: Option<Vec<String>>,
+    #[command(flatten)]
+    record: RecordArgs,
     /// Wet depth of the coat, such as "1.5 mm"; left out, 2 mm for a dome, or the family's usual film
     #[arg(long, allow_hyphen_values = true)]
     depth: Option<Length>,
@@ -87,19 +92,20 @@ impl Args {
     pub(super) fn run(&self, out: &mut dyn Write) -> Result<(), Failure> {
         let family = family_named(&self.coating).map_err(wrong)?;
         let label = self.read_label(family)?;
-        let (temperature, humidity) = weather("--at", &self.at)?;
-        let AirWord(draught) = self.air;
+        let recorded = self.record.read()?;
+        let notices = recorded
+            .as_ref()
+            .map(|recorded| recorded.notices.clone())
+            .unwrap_or_default();
         let question = DryQuestion {
             coating: Coating::with(family, [], label).map_err(wrong)?,
-            room: Room::Steady(
-                Air::of_room(temperature, humidity, draught)
-                    .map_err(|fault| wrong(format!("the room: {fault}")))?,
-            ),
+            room: self.room(recorded)?,
             depth: self.depth,
             label_depth: self.label_depth,
             blank: self.top.outline()?.map(|top| footprint(&top)),
             tray: self.tray()?,
             within: self.within,
+            notices,
         };
         let answer = ask::dry(&question).map_err(wrong)?;
         let units = if self.us { Units::Us } else { Units::Metric };
@@ -109,6 +115,21 @@ impl Args {
             out.write_all(dry_text(&answer, units).as_bytes())?;
         }
         no_date(&answer, units).map_or(Ok(()), |why| Err(Failure::CannotBeDone(why)))
+    }
+
+    /// The room: steady, by day and night, or as a record has it.
+    fn room(&self, recorded: Option<Recorded>) -> Result<Room, Failure> {
+        if let Some(recorded) = recorded {
+            return Ok(recorded.room);
+        }
+        let (temperature, humidity) = climate("--at", self.at.as_deref().unwrap_or_default())?;
+        let day = self.record.air(temperature, humidity)?;
+        let Some(night) = &self.night else {
+            return Ok(Room::Steady(day));
+        };
+        let (temperature, humidity) = climate("--night", night)?;
+        let night = self.record.air(temperature, humidity)?;
+        day_and_night(day, night, self.record.pour())
     }
 
     /// The tray that the piece shares.
@@ -142,7 +163,7 @@ impl Args {
     fn read_label(&self, family: &Family) -> Result<Label, Failure> {
         let mut label = family.label.clone();
         if let Some(at) = &self.label {
-            (label.temperature, label.humidity) = weather("--label", at)?;
+            (label.temperature, label.humidity) = climate("--label", at)?;
             label.at_source = as_given();
         }
         let own = [
@@ -195,18 +216,4 @@ impl Args {
 /// The source of what stands on the command line.
 fn as_given() -> Source {
     Source::Published("as given".to_owned())
-}
-
-/// A temperature and a humidity, in this order.
-fn weather(option: &str, read: &[String]) -> Result<(Temperature, Humidity), Failure> {
-    let [temperature, humidity] = read else {
-        return Err(wrong(format!(
-            "{option} takes a temperature and a humidity: {option} \"12 C\" \"70 %\""
-        )));
-    };
-    let place = |fault: crate::quantity::Unreadable| wrong(format!("{option}: {fault}"));
-    Ok((
-        temperature.parse().map_err(place)?,
-        humidity.parse().map_err(place)?,
-    ))
 }

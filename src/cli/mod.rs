@@ -3,16 +3,18 @@
 //! Only here does the program print. Exit codes: 0 done, 1 the run can't be
 //! done as asked, 2 the input is wrong.
 
+mod beside;
 mod blank;
 mod coatings;
 mod dome;
 mod dome_extra;
-mod drawing;
 mod dry;
 mod failure;
 mod new;
 mod plan;
+mod room;
 mod save;
+mod season;
 
 use std::io::{self, Write};
 use std::process::ExitCode;
@@ -47,6 +49,7 @@ enum Question {
     New(new::Args),
     Dome(dome::Args),
     Dry(dry::Args),
+    Season(season::Args),
     Coatings(coatings::Args),
 }
 
@@ -57,6 +60,7 @@ impl Question {
             Self::New(args) => args.run(out),
             Self::Dome(args) => args.run(out),
             Self::Dry(args) => args.run(out),
+            Self::Season(args) => args.run(out),
             Self::Coatings(args) => args.run(out),
         }
     }

@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 
 use anyhow::Context;
 
-use super::{Failure, drawing, save};
+use super::{Failure, beside, save};
 use crate::plan::{Plan, PlanError, plan};
 use crate::run::Run;
 use crate::show::{json, text, words};
@@ -78,10 +78,10 @@ fn read(file: &Path) -> Result<Run, Failure> {
     let bytes = std::fs::read(file)
         .with_context(|| format!("{shown} can't be read"))
         .map_err(Failure::Io)?;
-    // a drawing is named from where the run file lies
-    let beside = file.parent().unwrap_or(Path::new(""));
-    let drawings = |name: &str| drawing::read(&beside.join(name));
-    Run::read_bytes_with(&bytes, &shown, &drawings)
+    // a drawing or a record is named from where the run file lies
+    let folder = file.parent().unwrap_or(Path::new(""));
+    let beside = |name: &str| beside::read(&folder.join(name));
+    Run::read_bytes_with(&bytes, &shown, &beside)
         .map_err(|faults| Failure::Input(faults.to_string()))
 }
 

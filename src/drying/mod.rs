@@ -2,12 +2,14 @@
 
 mod look;
 mod outlook;
+mod over_time;
 mod room;
 mod season;
 
 pub use outlook::{
     Coat, Days, Drier, NoTime, Outlook, PotLifeHere, SecondLook, StageTimes, TimeBand,
 };
+pub use over_time::{DAY_FROM, NIGHT_FROM, NoRoom, Recorded, Recording, Written, stretches};
 pub use room::{Changing, NoPour, Room};
 pub use season::{SLOWEST_FIT, Season, Stretch, Week};
 

@@ -202,6 +202,12 @@ impl<'r> Drier<'r> {
         })
     }
 
+    /// Whether anything is claimed of it in another room than its label's.
+    #[must_use]
+    pub fn is_worked_out(&self) -> bool {
+        self.law.basis() == Basis::Physics
+    }
+
     /// The law it follows.
     pub(super) fn law(&self) -> &dyn Law {
         self.law.as_ref()

@@ -1,5 +1,6 @@
 //! Which weeks of a record are fit to coat in.
 
+use super::over_time::later;
 use super::{Coat, Drier, NoTime};
 use crate::cure::psychro::{saturation_pressure, vapour_pressure};
 use crate::cure::series::Promise;
@@ -7,7 +8,6 @@ use crate::cure::situation::Spell;
 use crate::cure::starts::{Fit, fitness};
 use crate::quantity::{Humidity, Share, Temperature, Time};
 use crate::stage::Stage;
-use jiff::SignedDuration;
 use jiff::civil::{Date, DateTime};
 
 /// How long a coat may take in a week that counts as fit, as a multiple of its label's time.
@@ -89,11 +89,7 @@ impl Drier<'_> {
 
 /// The Monday of the week that a moment lies in.
 fn monday(begins: DateTime, passed: Time) -> Date {
-    let at = SignedDuration::try_from_secs_f64(passed.s())
-        .ok()
-        .and_then(|passed| begins.checked_add(passed).ok())
-        .unwrap_or(begins);
-    let date = at.date();
+    let date = later(begins, passed).unwrap_or(begins).date();
     let days = i64::from(date.weekday().to_monday_zero_offset());
     date.checked_sub(jiff::Span::new().days(days))
         .unwrap_or(date)

@@ -28,8 +28,8 @@ pub use fault::{Fault, Faults, Known, Problem};
 pub use fill::Fill;
 pub use header::Header;
 pub use piece::Piece;
-pub use read::Drawings;
-pub use room::{Air, Climate, Room, Told};
+pub use read::Beside;
+pub use room::{Air, Climate, Record, Room, Told};
 pub use step::{Brush, Dome, Step, Work};
 
 /// A checked run. Every index in it points at something that is there.

@@ -9,16 +9,17 @@ use super::{Fault, Faults, Problem, Run, blank, coating, header, piece, room, st
 /// Tables that are meant to be read one day.
 const LATER: &[&str] = &["tray", "hours", "selling", "supply"];
 
-/// Finds a drawing's text by the name that the run file gives it, or says why there is none.
-pub type Drawings<'a> = dyn Fn(&str) -> Result<String, String> + 'a;
+/// Finds a file beside the run file by the name that it gives it, a drawing or a record
+/// of air, or says why there is none.
+pub type Beside<'a> = dyn Fn(&str) -> Result<Vec<u8>, String> + 'a;
 
 /// For a run file read by itself, with nothing beside it.
-fn no_drawings(_: &str) -> Result<String, String> {
+fn nothing(_: &str) -> Result<Vec<u8>, String> {
     Err("the run file is read by itself, without the files beside it".to_owned())
 }
 
 impl Run {
-    /// Reads a run file's text. `file_name` is only used in messages. A drawing
+    /// Reads a run file's text. `file_name` is only used in messages. A file
     /// that it names can't be had: [`read_with`](Self::read_with) takes those.
     ///
     /// ```
@@ -30,10 +31,10 @@ impl Run {
     /// # Errors
     /// Every mistake in the file, in the order of its lines.
     pub fn read(text: &str, file_name: &str) -> Result<Self, Faults> {
-        Self::read_with(text, file_name, &no_drawings)
+        Self::read_with(text, file_name, &nothing)
     }
 
-    /// Reads a run file's text, and the drawings that it names by `drawings`.
+    /// Reads a run file's text, and the files that it names by `beside`.
     ///
     /// ```
     /// use brimful::run::Run;
@@ -42,7 +43,7 @@ impl Run {
     ///     blank = [{ name = 'leaf', outline = { svg = 'leaf.svg', width = '40 mm' } }]
     ///     step = [{ name = 'cut' }]
     ///     room = { temperature = '18 C', humidity = '60 %' }";
-    /// let drawn = |_: &str| Ok("<svg><path d='M0 0 L40 0 L20 30 Z'/></svg>".to_owned());
+    /// let drawn = |_: &str| Ok(b"<svg><path d='M0 0 L40 0 L20 30 Z'/></svg>".to_vec());
     /// let run = Run::read_with(text, "fair.toml", &drawn)?;
     /// assert!((run.blanks[0].top.outline().area().mm2() - 600.0).abs() < 1e-9);
     /// # Ok::<(), brimful::run::Faults>(())
@@ -50,8 +51,8 @@ impl Run {
     ///
     /// # Errors
     /// Every mistake in the file, in the order of its lines.
-    pub fn read_with(text: &str, file_name: &str, drawings: &Drawings) -> Result<Self, Faults> {
-        let mut book = Book::new(file_name, text, drawings);
+    pub fn read_with(text: &str, file_name: &str, beside: &Beside) -> Result<Self, Faults> {
+        let mut book = Book::new(file_name, text, beside);
         let start = Spot {
             key: String::new(),
             bytes: 0..0,
@@ -87,20 +88,16 @@ impl Run {
     /// # Errors
     /// As [`Run::read`]; and [`Problem::NotText`] at the first byte that isn't text.
     pub fn read_bytes(bytes: &[u8], file_name: &str) -> Result<Self, Faults> {
-        Self::read_bytes_with(bytes, file_name, &no_drawings)
+        Self::read_bytes_with(bytes, file_name, &nothing)
     }
 
-    /// Reads a run file's bytes, and the drawings that it names by `drawings`.
+    /// Reads a run file's bytes, and the files that it names by `beside`.
     ///
     /// # Errors
     /// As [`Run::read_bytes`].
-    pub fn read_bytes_with(
-        bytes: &[u8],
-        file_name: &str,
-        drawings: &Drawings,
-    ) -> Result<Self, Faults> {
+    pub fn read_bytes_with(bytes: &[u8], file_name: &str, beside: &Beside) -> Result<Self, Faults> {
         match std::str::from_utf8(bytes) {
-            Ok(text) => Self::read_with(text, file_name, drawings),
+            Ok(text) => Self::read_with(text, file_name, beside),
             Err(error) => {
                 let good = String::from_utf8_lossy(&bytes[..error.valid_up_to()]);
                 let line = good.matches('\n').count() + 1;

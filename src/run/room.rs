@@ -1,9 +1,11 @@
 //! The room that a run dries in.
 
-use super::reader::{AirWords, Book, Fallback, Limit, Section};
+use super::reader::{AirWords, Book, ClockTime, Fallback, Limit, Name, Section, Whole};
 use crate::cure::{self, air::Draught};
-use crate::drying;
-use crate::quantity::{Humidity, Speed, Temperature};
+use crate::drying::{self, Recording, Written};
+use crate::quantity::{Humidity, Speed, Temperature, TemperatureDifference};
+use crate::weather::{Indoors, Place};
+use jiff::civil::{DateTime, Time as Clock};
 
 /// The room, as the file tells it.
 #[derive(Debug, Clone, PartialEq)]
@@ -21,6 +23,34 @@ pub struct Room {
 pub enum Told {
     /// As it is, throughout.
     Steady(Climate),
+    /// By day and by night, each for half of it.
+    DayAndNight {
+        /// From 8 in the morning.
+        day: Climate,
+        /// From 8 in the evening.
+        night: Climate,
+        /// The clock time at which coats are laid.
+        pour: Clock,
+    },
+    /// As a record has it.
+    Recorded(Box<Record>),
+}
+
+/// A record of the room's air.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Record {
+    /// The file's name.
+    pub file: String,
+    /// When it begins.
+    pub begins: DateTime,
+    /// When it ends.
+    pub ends: DateTime,
+    /// The clock time at which coats are laid.
+    pub pour: Clock,
+    /// The days on which they can be.
+    pub days: usize,
+    /// What was odd in it.
+    pub notices: Vec<String>,
 }
 
 /// How warm and how damp air is.
@@ -77,26 +107,146 @@ const AIR: Limit<AirWords> = Limit {
     reason: "air over a tray moves at 0 to 4.9 m/s",
 };
 
+/// Makers pour in the evening, once other work is done (common practice, no source).
+const EVENING: Clock = jiff::civil::time(19, 0, 0, 0);
+const MONTH: Limit<Whole> = Limit {
+    holds: |month| (1..=12).contains(&month.0),
+    reason: "a month is from 1 to 12",
+};
+const WARMER: Limit<TemperatureDifference> = Limit {
+    holds: |by| (-20.0..=40.0).contains(&by.k()),
+    reason: "a room is from 20 K cooler to 40 K warmer than outdoors",
+};
+
 /// Reads `[room]`.
 pub(super) fn read(mut section: Section, book: &mut Book) -> Option<Room> {
-    let temperature = section.need(book, "temperature", &TEMPERATURE);
-    let humidity = section.need(book, "humidity", &HUMIDITY);
     let still = Fallback {
         value: AirWords(Air::Still),
         words: "still",
         why: "an ordinary room, doors and windows shut",
     };
     let air = section.or(book, "air", &AIR, still).0;
-    section.finish(book, &["logger", "weather", "month"]);
-    let (temperature, humidity) = (temperature?, humidity?);
-    // the limits above are those of the drying laws, so this can't fail
-    let steady = cure::air::Air::of_room(temperature, humidity, air.draught()).ok()?;
+    let records = ["logger", "weather"].map(|key| section.has(key));
+    let (told, over_time) = match records {
+        [true, true] => {
+            let spot = section.spot("weather");
+            book.refuse(
+                &spot,
+                "a room's air is from a logger or from a weather file, not both",
+            );
+            return None;
+        }
+        [false, false] => measured(section, air, book),
+        _ => recorded(section, air, book),
+    }?;
     Some(Room {
-        told: Told::Steady(Climate {
-            temperature,
-            humidity,
-        }),
+        told,
         air,
-        over_time: drying::Room::Steady(steady),
+        over_time,
     })
+}
+
+/// A room whose air the file tells itself: one state, or one by day and one by night.
+fn measured(mut section: Section, air: Air, book: &mut Book) -> Option<(Told, drying::Room)> {
+    let temperature = section.need(book, "temperature", &TEMPERATURE);
+    let humidity = section.need(book, "humidity", &HUMIDITY);
+    let night = section.pair(
+        book,
+        "night",
+        (&TEMPERATURE, &HUMIDITY),
+        "a temperature and a humidity: [\"9 C\", \"90 %\"]",
+    );
+    let pour = if section.has("night") {
+        Some(pour(&mut section, book))
+    } else {
+        None
+    };
+    section.finish(book, &[]);
+    let day = Climate {
+        temperature: temperature?,
+        humidity: humidity?,
+    };
+    // the limits above are those of the drying laws, so this can't fail
+    let of_room = |climate: Climate| {
+        cure::air::Air::of_room(climate.temperature, climate.humidity, air.draught()).ok()
+    };
+    let Some(pour) = pour else {
+        return Some((Told::Steady(day), drying::Room::Steady(of_room(day)?)));
+    };
+    let (temperature, humidity) = night?;
+    let night = Climate {
+        temperature,
+        humidity,
+    };
+    let room = drying::Room::day_and_night(of_room(day)?, of_room(night)?, pour).ok()?;
+    Some((Told::DayAndNight { day, night, pour }, room))
+}
+
+/// The clock time at which coats are laid.
+fn pour(section: &mut Section, book: &mut Book) -> Clock {
+    let evening = Fallback {
+        value: ClockTime(EVENING),
+        words: "19:00",
+        why: "makers pour in the evening (common practice, no source)",
+    };
+    section.or(book, "pour", &Limit::ANY, evening).0
+}
+
+/// A room as a logger or a weather file has it.
+fn recorded(mut section: Section, air: Air, book: &mut Book) -> Option<(Told, drying::Room)> {
+    let of_logger = section.has("logger");
+    let key = if of_logger { "logger" } else { "weather" };
+    let spot = section.spot(key);
+    let file = section.need::<Name>(book, key, &Limit::ANY);
+    let written = if of_logger {
+        Written::Logger
+    } else {
+        let month = section.may(book, "month", &MONTH);
+        Written::Weather {
+            month: month.and_then(|month| i8::try_from(month.0).ok()),
+        }
+    };
+    let warmer = section.may(book, "warmer", &WARMER);
+    let heated = section.may(book, "heated", &TEMPERATURE);
+    let pour = pour(&mut section, book);
+    if section.has("warmer") && section.has("heated") {
+        let spot = section.spot("heated");
+        book.refuse(
+            &spot,
+            "a room is so much warmer than outdoors, or heated to a temperature, not both",
+        );
+        return None;
+    }
+    section.finish(book, &["temperature", "humidity", "night"]);
+    let recording = Recording {
+        written,
+        indoors: match (warmer, heated) {
+            (Some(by), _) => Some(Indoors::Offset(by)),
+            (None, Some(to)) => Some(Indoors::Heated { to }),
+            (None, None) => None,
+        },
+        place: Place::new(air.draught()),
+        pour,
+    };
+    let file = file?.into_string();
+    let read = book
+        .beside(&file)
+        .map_err(|why| format!("the record can't be read: {why}"))
+        .and_then(|bytes| recording.read(&bytes, &file).map_err(|why| why.to_string()));
+    let recorded = match read {
+        Ok(recorded) => recorded,
+        Err(why) => {
+            book.refuse(&spot, why);
+            return None;
+        }
+    };
+    let record = Record {
+        file,
+        begins: recorded.begins,
+        ends: recorded.ends,
+        pour,
+        days: recorded.days,
+        notices: recorded.notices,
+    };
+    Some((Told::Recorded(Box::new(record)), recorded.room))
 }

@@ -18,6 +18,12 @@ pub fn dry_text(answer: &DryAnswer, units: Units) -> String {
     let mut lines = Lines::with_headings_of(HEADING);
     lines.plain(&title(answer, units));
     lines.plain(&label(answer, units));
+    if !answer.steady {
+        lines.plain("The room changes: the first line tells its air at the pour, and the times count every hour from there on.");
+    }
+    for notice in &answer.notices {
+        lines.plain(notice);
+    }
     lines.gap();
     if let Some(why) = no_date(answer, units) {
         lines.line("No date", &why);
@@ -285,6 +291,7 @@ fn part(part: &PartAnswer, damper: bool) -> Option<String> {
         ("light", false) => "a stronger lamp",
         ("air_speed", true) => "stiller air",
         ("air_speed", false) => "moving air",
+        ("swing", _) => "ups and downs",
         (_, true) => "denser air",
         (_, false) => "thinner air",
     };

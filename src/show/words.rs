@@ -8,6 +8,7 @@ use crate::drying::{Days, SecondLook};
 use crate::plan::{Outlook, StageTimes, TimeBand, Warning};
 use crate::quantity::show::significant;
 use crate::quantity::{Angle, Length, Share, Show, Temperature, Time, Units};
+use crate::run::{Climate, Told};
 use crate::stage::Stage;
 
 /// A ratio above this is said to be over it and no more.
@@ -480,4 +481,32 @@ pub fn other_days(days: &Days) -> String {
         within(days.middle),
         within(days.slow)
     )
+}
+
+/// How warm and how damp a room is, after "a room".
+#[must_use]
+pub fn room(told: &Told, units: Units) -> String {
+    let climate = |climate: &Climate| {
+        let (warm, damp) = (
+            climate.temperature.show(units),
+            climate.humidity.show(units),
+        );
+        format!("at {warm} and {damp}")
+    };
+    match told {
+        Told::Steady(here) => climate(here),
+        Told::DayAndNight { day, night, pour } => format!(
+            "{} from 8:00 and {} from 20:00, coats laid at {},",
+            climate(day),
+            climate(night),
+            pour.strftime("%-H:%M")
+        ),
+        Told::Recorded(record) => format!(
+            "as {} has it from {} to {}, coats laid at {},",
+            record.file,
+            record.begins.strftime("%-d %B"),
+            record.ends.strftime("%-d %B"),
+            record.pour.strftime("%-H:%M")
+        ),
+    }
 }

@@ -3,7 +3,11 @@
 use std::collections::HashMap;
 use std::ops::Range;
 
-use super::super::{Assumption, Drawings, Fault, Problem};
+use super::super::{Assumption, Beside, Fault, Problem};
+
+/// The largest drawing that is read, in bytes: an outline of thousands of points takes
+/// a hundredth of it.
+const LARGEST_DRAWING: usize = 5_000_000;
 
 /// A place in the file: its key's path and its bytes.
 #[derive(Debug, Clone)]
@@ -18,7 +22,7 @@ pub(in crate::run) struct Spot {
 pub(in crate::run) struct Book<'t> {
     file: &'t str,
     text: &'t str,
-    drawings: &'t Drawings<'t>,
+    beside: &'t Beside<'t>,
     /// Drawings that were asked for already, by the names that the file gives them.
     drawn: HashMap<String, Result<String, String>>,
     /// Byte at which each line starts.
@@ -28,7 +32,7 @@ pub(in crate::run) struct Book<'t> {
 }
 
 impl<'t> Book<'t> {
-    pub fn new(file: &'t str, text: &'t str, drawings: &'t Drawings<'t>) -> Self {
+    pub fn new(file: &'t str, text: &'t str, beside: &'t Beside<'t>) -> Self {
         let breaks = text
             .bytes()
             .enumerate()
@@ -38,7 +42,7 @@ impl<'t> Book<'t> {
         Self {
             file,
             text,
-            drawings,
+            beside,
             drawn: HashMap::new(),
             lines,
             faults: Vec::new(),
@@ -76,12 +80,20 @@ impl<'t> Book<'t> {
 
     /// The text of a drawing, or why there is none. It is asked for once, however often it is named.
     pub fn drawing(&mut self, name: &str) -> Result<&str, &str> {
-        let drawings = self.drawings;
-        let text = self
-            .drawn
-            .entry(name.to_owned())
-            .or_insert_with(|| drawings(name));
+        let beside = self.beside;
+        let text = self.drawn.entry(name.to_owned()).or_insert_with(|| {
+            let bytes = beside(name)?;
+            if bytes.len() > LARGEST_DRAWING {
+                return Err("it is larger than 5 MB, too much for one outline".to_owned());
+            }
+            String::from_utf8(bytes).map_err(|_| "it is not text in UTF-8".to_owned())
+        });
         text.as_deref().map_err(String::as_str)
+    }
+
+    /// A file beside the run file.
+    pub fn beside(&self, name: &str) -> Result<Vec<u8>, String> {
+        (self.beside)(name)
     }
 
     /// Writes down a mistake.

@@ -2,7 +2,7 @@
 
 use std::str::FromStr;
 
-use jiff::civil::DateTime;
+use jiff::civil::{DateTime, Time as Clock};
 use toml::de::{DeInteger, DeValue};
 
 use super::nearest;
@@ -300,6 +300,27 @@ impl Item for When {
         let wanted = || Mistake::expected(Self::expected());
         let text = match value {
             DeValue::Datetime(when) if when.offset.is_none() && when.date.is_some() => {
+                when.to_string()
+            }
+            DeValue::String(text) => text.trim().to_owned(),
+            _ => return Err(wanted()),
+        };
+        text.parse().map(Self).map_err(|_| wanted())
+    }
+}
+
+/// A clock time.
+pub(in crate::run) struct ClockTime(pub Clock);
+
+impl Item for ClockTime {
+    fn expected() -> String {
+        "a clock time, such as \"19:00\"".to_owned()
+    }
+
+    fn read(value: &DeValue) -> Result<Self, Mistake> {
+        let wanted = || Mistake::expected(Self::expected());
+        let text = match value {
+            DeValue::Datetime(when) if when.date.is_none() && when.offset.is_none() => {
                 when.to_string()
             }
             DeValue::String(text) => text.trim().to_owned(),

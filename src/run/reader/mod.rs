@@ -11,7 +11,8 @@ mod section;
 
 pub(super) use book::{Book, Spot};
 pub(super) use item::{
-    AirWords, Contents, FileName, LengthUnit, Name, Number, Point, Safe, SpreadingRate, When, Whole,
+    AirWords, ClockTime, Contents, FileName, LengthUnit, Name, Number, Point, Safe, SpreadingRate,
+    When, Whole,
 };
 pub(super) use limit::Limit;
 pub(super) use near::nearest;

@@ -7,7 +7,7 @@ pub(super) struct PlanJson<'p> {
     pub(super) name: &'p str,
     pub(super) ready_by: Option<String>,
     pub(super) sure_percent: f64,
-    pub(super) room: RoomJson,
+    pub(super) room: RoomJson<'p>,
     pub(super) can_be_done: bool,
     pub(super) pieces: Vec<PieceJson<'p>>,
     pub(super) coatings: Vec<CoatingJson<'p>>,
@@ -20,10 +20,24 @@ pub(super) struct PlanJson<'p> {
 }
 
 #[derive(Serialize)]
-pub(super) struct RoomJson {
-    pub(super) temperature_c: f64,
-    pub(super) humidity_percent: f64,
+pub(super) struct RoomJson<'p> {
+    pub(super) temperature_c: Option<f64>,
+    pub(super) humidity_percent: Option<f64>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) night_temperature_c: Option<f64>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) night_humidity_percent: Option<f64>,
     pub(super) air_m_per_s: f64,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) record: Option<&'p str>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) from: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) to: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) pour: Option<String>,
+    #[serde(skip_serializing_if = "<[String]>::is_empty")]
+    pub(super) notices: &'p [String],
 }
 
 #[derive(Serialize)]

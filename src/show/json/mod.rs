@@ -19,6 +19,7 @@ use crate::plan::{
     StepKind, StepPlan, TimeBand,
 };
 use crate::quantity::{Angle, Units};
+use crate::run::{Room, Told};
 
 /// The plan as JSON, indented, with a line end.
 ///
@@ -32,16 +33,11 @@ pub fn plan(plan: &Plan) -> serde_json::Result<String> {
 
 impl<'p> PlanJson<'p> {
     fn of(plan: &'p Plan) -> Self {
-        let crate::run::Told::Steady(climate) = &plan.room.told;
         Self {
             name: &plan.header.name,
             ready_by: plan.header.ready_by.map(|when| when.to_string()),
             sure_percent: plan.header.sure.percent(),
-            room: RoomJson {
-                temperature_c: climate.temperature.celsius(),
-                humidity_percent: climate.humidity.percent(),
-                air_m_per_s: plan.room.air.draught().film_speed().m_per_s(),
-            },
+            room: room(&plan.room),
             can_be_done: plan.stops().next().is_none(),
             pieces: plan.pieces.iter().map(piece).collect(),
             coatings: plan.coatings.iter().map(coating).collect(),
@@ -291,6 +287,46 @@ fn drying(drying: &Drying) -> DryingJson {
             ..DryingJson::default()
         },
         Drying::Timed(timed) => timed_json(timed),
+    }
+}
+
+/// The room; where its air changes, temperature and humidity are the day's, or left out.
+fn room(room: &Room) -> RoomJson<'_> {
+    let air_m_per_s = room.air.draught().film_speed().m_per_s();
+    let nothing = RoomJson {
+        temperature_c: None,
+        humidity_percent: None,
+        night_temperature_c: None,
+        night_humidity_percent: None,
+        air_m_per_s,
+        record: None,
+        from: None,
+        to: None,
+        pour: None,
+        notices: &[],
+    };
+    match &room.told {
+        Told::Steady(here) => RoomJson {
+            temperature_c: Some(here.temperature.celsius()),
+            humidity_percent: Some(here.humidity.percent()),
+            ..nothing
+        },
+        Told::DayAndNight { day, night, pour } => RoomJson {
+            temperature_c: Some(day.temperature.celsius()),
+            humidity_percent: Some(day.humidity.percent()),
+            night_temperature_c: Some(night.temperature.celsius()),
+            night_humidity_percent: Some(night.humidity.percent()),
+            pour: Some(pour.to_string()),
+            ..nothing
+        },
+        Told::Recorded(record) => RoomJson {
+            record: Some(&record.file),
+            from: Some(record.begins.to_string()),
+            to: Some(record.ends.to_string()),
+            pour: Some(record.pour.to_string()),
+            notices: &record.notices,
+            ..nothing
+        },
     }
 }
 

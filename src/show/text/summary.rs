@@ -44,14 +44,17 @@ fn title(plan: &Plan, page: &mut Page) {
         words::list(&made, MOST + 1)
     ));
     let units = plan.header.units;
-    let Told::Steady(climate) = &plan.room.told;
     page.line(&format!(
-        "In a room at {} and {} with {}. What to buy is {} sure to be enough.",
-        climate.temperature.show(units),
-        climate.humidity.show(units),
+        "In a room {} with {}. What to buy is {} sure to be enough.",
+        words::room(&plan.room.told, units),
         air(plan.room.air, units),
         plan.header.sure.show(units)
     ));
+    if let Told::Recorded(record) = &plan.room.told {
+        for notice in &record.notices {
+            page.line(&format!("{}: {notice}", record.file));
+        }
+    }
 }
 
 fn air(air: Air, units: Units) -> String {

@@ -1,15 +1,14 @@
-//! Reading the drawings that outlines come from.
+//! Reading the files that a run file or an option names: drawings, records of air.
 
 use std::fs::File;
 use std::io::Read;
 use std::path::Path;
 
-/// The largest drawing that is read, in bytes: an outline of thousands of
-/// points takes a hundredth of it.
-const MOST: u64 = 5_000_000;
+/// The largest file that is read, in bytes: a year of a logger's minutes takes half of it.
+const MOST: u64 = 60_000_000;
 
-/// A drawing's text, or why there is none.
-pub(super) fn read(path: &Path) -> Result<String, String> {
+/// A file's bytes, or why there are none.
+pub(super) fn read(path: &Path) -> Result<Vec<u8>, String> {
     let file = File::open(path).map_err(|error| error.to_string())?;
     let about = file.metadata().map_err(|error| error.to_string())?;
     if !about.is_file() {
@@ -20,7 +19,7 @@ pub(super) fn read(path: &Path) -> Result<String, String> {
         .read_to_end(&mut bytes)
         .map_err(|error| error.to_string())?;
     if bytes.len() as u64 > MOST {
-        return Err("it is larger than 5 MB, too much for one outline".to_owned());
+        return Err("it is larger than 60 MB".to_owned());
     }
-    String::from_utf8(bytes).map_err(|_| "it is not text in UTF-8".to_owned())
+    Ok(bytes)
 }
