@@ -95,7 +95,7 @@ fn relative(got: f64, want: f64) -> f64 {
 
 /// What the closed form says of a row; infinite where it says never.
 fn closed_form(row: &Row, filling: &Filling, water: Mass) -> f64 {
-    let hours = |time: Option<Time>| time.map_or(f64::INFINITY, |time| time.h());
+    let hours = |time: Option<Time>| time.map_or(f64::INFINITY, Time::h);
     let at = |words: &str| Time::from_h(words.trim_end_matches(" h").parse().unwrap());
     match row["quantity"].as_str() {
         "time constant tau" => filling.time_constant().s(),

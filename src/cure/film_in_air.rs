@@ -100,21 +100,15 @@ impl FilmInAir {
     /// Flux at content `x` once the particles touch, in air that carries so much
     /// vapour `[kg/m3]`, `[kg/(m2 s)]`; less than nothing where the film takes up water.
     pub(super) fn falling_flux_in(&self, x: f64, carried: f64) -> f64 {
-        let side = self.side.carrying(carried);
-        let flux = |xs: f64| side.evaporation(self.sorption.activity(xs)).flux;
-        let inside = x.min(self.saturation);
-        let most = flux(inside);
-        // the air takes less than the film could give, or the film can hold no more
-        if x >= self.saturation && (self.saturation + self.resistance * most <= x || most <= 0.0) {
-            return most;
-        }
-        // Xs + R F(Xs) = X: Xs lies below X while water leaves, above while it is taken up
-        let (low, high) = if most >= 0.0 {
-            (0.0, inside)
-        } else {
-            (inside, self.saturation)
-        };
-        flux(root(|xs| xs + self.resistance * flux(xs) - x, low, high))
+        self.side.carrying(carried).flux_through(|flux| {
+            // Xs = X - R F, dry at the least; past Xsat the surface is as wet as water
+            let surface = (x - self.resistance * flux).max(0.0);
+            if surface >= self.saturation {
+                1.0
+            } else {
+                self.sorption.activity(surface)
+            }
+        })
     }
 
     /// Flux with content `xs` at the film's surface, `[kg/(m2 s)]`.
