@@ -376,7 +376,7 @@ fn help_has_an_example_that_runs() {
 fn coatings_are_listed_and_each_told_with_its_sources_and_cautions() {
     let list = ask(&["coatings", "--json"]).json();
     let list = list.as_array().unwrap();
-    assert_eq!(list.len(), 5);
+    assert_eq!(list.len(), 7);
     for coating in list {
         let name = coating["name"].as_str().unwrap();
         let properties = coating["properties"].as_array().unwrap();
