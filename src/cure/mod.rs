@@ -53,6 +53,7 @@ pub mod doubt;
 pub mod epoxy;
 mod film_in_air;
 pub mod help;
+pub mod hours;
 pub mod lamp;
 pub mod law;
 pub mod moisture;

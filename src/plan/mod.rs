@@ -173,7 +173,7 @@ impl Notes {
             self.assume(
                 "dome depth",
                 "the peak's",
-                "the deepest place dries last, so it rules the time",
+                "the deepest place is ready last, so it rules the time",
             );
             self.assume(
                 "dry height",

@@ -255,7 +255,7 @@ fn why(answer: &DryAnswer) -> String {
     let parts = answer.parts.iter();
     let parts: Vec<String> = parts.filter_map(|it| part(it, damper)).collect();
     if parts.is_empty() {
-        return "the room is as the label means it".to_owned();
+        return "nothing here that this coating minds differs from its label".to_owned();
     }
     let causes = parts.join(", ");
     let Some(factor) = answer.factor else {

@@ -257,7 +257,10 @@ fn write_step(step: &StepPlan, units: Units, page: &mut Page) {
     };
     let depth = match (step.depth, step.kind) {
         (Some(depth), StepKind::Dome) => {
-            format!(", {} deep at the peak, which dries last", depth.show(units))
+            format!(
+                ", {} deep at the peak, which is ready last",
+                depth.show(units)
+            )
         }
         (Some(depth), _) => format!(", {} wet", depth.show(units)),
         (None, _) => String::new(),
