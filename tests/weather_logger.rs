@@ -3,6 +3,7 @@
 
 mod weather_common;
 
+use std::fmt::Write as _;
 use std::time::Instant;
 
 use brimful::weather::{Notice, Record, logger};
@@ -240,7 +241,7 @@ fn broken_tables_are_refused_with_line_and_reason() {
 fn a_long_list_of_faults_is_cut_and_counted() {
     let mut text = String::from("Time,Temp C,RH %\n");
     for minute in 0..60 {
-        text += &format!("2026-11-25 18:{minute:02},12.5,140\n");
+        writeln!(text, "2026-11-25 18:{minute:02},12.5,140").unwrap();
     }
     let message = refusal(logger::read(text.as_bytes(), NAME));
     assert_eq!(message.lines().count(), 11);
@@ -419,7 +420,7 @@ fn minutes_of_a_year() -> String {
     text += "Time,Temp C,RH %\n";
     let mut now = at("2026-01-01 00:00");
     for _ in 0..525_600 {
-        text += &format!("{} {},12.5,81.0\n", now.date(), now.time());
+        writeln!(text, "{} {},12.5,81.0", now.date(), now.time()).unwrap();
         now += jiff::SignedDuration::from_mins(1);
     }
     text
