@@ -1,9 +1,11 @@
 //! From a coating's properties to the law that it dries or cures by, and from a blank to its wet surface.
 
+mod mixed;
 mod outlook;
 mod room;
 mod season;
 
+pub use mixed::{Mixed, Readings};
 pub use outlook::{
     Coat, Days, Drier, NoTime, Outlook, PotLifeHere, SecondLook, StageTimes, TimeBand,
 };
