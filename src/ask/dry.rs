@@ -144,6 +144,8 @@ fn answer(
         pot_life: outlook.pot_life.map(|pot| PotLife {
             ratio: pot.times.into(),
             label: Some(pot.label.lasts),
+            mass: pot.label.mass.mass(),
+            mass_is_assumed: pot.label.mass.is_assumed(),
             here: Some(pot.lasts().likely),
         }),
         bubbles: outlook.bubbles.map(Into::into),

@@ -92,6 +92,10 @@ pub fn warning(warning: &Warning, units: Units) -> String {
             list(pieces, 4)
         ),
         Warning::Drying { step, warning, .. } => format!("{step}: {}", drying(warning, units)),
+        Warning::AllAtOnce { coating, warning } => format!(
+            "{coating}, if all of it were mixed at once: {}",
+            super::warning::warning(warning, units)
+        ),
         Warning::NoTime { step, why } => format!("{step}: no time can be told, because {why}"),
     }
 }
