@@ -376,7 +376,7 @@ fn help_has_an_example_that_runs() {
 fn coatings_are_listed_and_each_told_with_its_sources_and_cautions() {
     let list = ask(&["coatings", "--json"]).json();
     let list = list.as_array().unwrap();
-    assert_eq!(list.len(), 5);
+    assert_eq!(list.len(), 7);
     for coating in list {
         let name = coating["name"].as_str().unwrap();
         let properties = coating["properties"].as_array().unwrap();
@@ -430,4 +430,50 @@ fn a_thin_coat_is_not_promised_sooner_than_the_label() {
     };
     assert!(agree(hours(&[]), 24.0, 1e-9), "{}", hours(&[]));
     assert!(hours(&["--label-depth", "2 mm"]) < 12.0);
+}
+
+/// What a lamp or the air's vapour cures loses no water, and a lamp minds no neighbours;
+/// dry air is what slows the one that vapour cures.
+#[test]
+fn what_cures_by_light_or_vapour_is_not_told_as_drying() {
+    for family in ["lamp-cured dome resin", "moisture-curing clear"] {
+        let said = ask(&["dry", "--coating", family, "--at", "16 C", "30 %"]);
+        assert_eq!(said.code, 0);
+        for word in ["water", "neighbours", "damper", "first principles"] {
+            assert!(!said.out.contains(word), "{family}: {word} in {}", said.out);
+        }
+        assert!(said.out.contains("safety data sheet"));
+    }
+    let lamp = [
+        "dry",
+        "--coating",
+        "lamp-cured dome resin",
+        "--at",
+        "16 C",
+        "30 %",
+    ];
+    // the label's 3 min and the tenth that it is rounded to, the high end rounded up
+    let lamp = ask(&lamp).out;
+    assert!(
+        lamp.contains("3 to 4 min") && lamp.contains("gloved hand"),
+        "{lamp}"
+    );
+    let clear = [
+        "dry",
+        "--coating",
+        "moisture-curing clear",
+        "--at",
+        "16 C",
+        "30 %",
+    ];
+    assert!(ask(&clear).out.contains("drier ×1.7"));
+    let damp = [
+        "dry",
+        "--coating",
+        "moisture-curing clear",
+        "--at",
+        "23 C",
+        "85 %",
+    ];
+    assert!(ask(&damp).out.contains("may foam"));
 }

@@ -131,7 +131,7 @@ fn when_to_look_follows_the_rule() {
 fn where_it_sets_first_what_is_inside_is_told() {
     let thick = layer("epoxy", 2.0, 10.0);
     let check = BubbleCheck::of(&thick, Sets::Gels(Time::from_min(40.0))).unwrap();
-    assert_eq!(check.look.min(), 10.0);
+    assert_eq!(check.look, Time::from_min(10.0));
     assert!(check.too_soon);
     let row = section("smallest_bubble_gone").into_iter().find(|row| {
         row["case"] == "epoxy"

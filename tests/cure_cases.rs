@@ -424,7 +424,7 @@ fn laws_are_made_by_name_and_name_what_is_missing() {
     let unknown = law("gold leaf", &property).unwrap_err();
     assert_eq!(
         unknown.to_string(),
-        "no law of drying or curing is called 'gold leaf'; known are: water film, epoxy, airing"
+        "no law of drying or curing is called 'gold leaf'; known are: water film, epoxy, airing, lamp, moisture cure"
     );
     let solid = law("water film", &|key| {
         if key == "solids" {

@@ -101,7 +101,7 @@ fn passes_are_as_tabulated() {
         assert!(relative(dose, number(row, "dose_mJ_cm2")) < 1e-12);
         let times: f64 = row["case"].rsplit(' ').next().unwrap().parse().unwrap();
         let got = curve(row).passes(bottom(row, times), pass).unwrap();
-        assert_eq!(f64::from(got), number(row, "value"), "{row:?}");
+        assert_eq!(got, row["value"].parse::<u32>().unwrap(), "{row:?}");
         most = most.max(got);
     }
     assert_eq!(most, 8);
@@ -164,7 +164,7 @@ fn the_familys_ranges_are_those_of_the_table() {
         } else {
             CRITICAL_DOSE_SPREAD
         };
-        assert_eq!(got, number(row, "value"));
+        assert!(relative(got, number(row, "value")) < 1e-12, "{row:?}");
     }
     let [low, high] = ends(Key::PenetrationDepth);
     assert!(high.si / low.si >= PENETRATION_SPREAD);

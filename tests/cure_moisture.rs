@@ -133,7 +133,7 @@ fn cold_and_dry_air_slow_it_and_damp_air_does_not() {
     }
 }
 
-/// E_P from 0 to 40 kJ/mol is the law's doubt: the table's two ends at 5 °C and 50 %.
+/// `E_P` from 0 to 40 kJ/mol is the law's doubt: the table's two ends at 5 °C and 50 %.
 #[test]
 fn the_energys_range_is_in_the_band() {
     use brimful::cure::compare::Outcome;
@@ -156,10 +156,8 @@ fn the_energys_range_is_in_the_band() {
         .unwrap()
         .range
         .unwrap();
-    assert_eq!(
-        range.map(|end| end.molar_energy().unwrap().kj_per_mol()),
-        [0.0, 40.0]
-    );
+    let [least, most] = range.map(|end| end.molar_energy().unwrap());
+    assert_eq!((least, most), (energy(0.0), energy(40.0)));
 }
 
 #[test]

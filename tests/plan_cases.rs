@@ -185,7 +185,7 @@ name = "dome"
 coating = "resin"
 "#;
     let plan = planned(&format!("{file}{ROOM}"));
-    let mix = plan.coatings[0].mix.unwrap();
+    let mix = plan.coatings[0].mix.clone().unwrap();
     close(mix.mass_ratio.number(), 100.0 / 90.0, 1e-9);
     close(mix.expected.a.volume.ml(), mix.expected.b.volume.ml(), 1e-9);
     close(

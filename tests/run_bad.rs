@@ -6,8 +6,8 @@ use std::path::PathBuf;
 use brimful::run::Run;
 
 /// Finds a drawing in the folder of bad files, as the program does.
-fn drawing(name: &str) -> Result<String, String> {
-    fs::read_to_string(folder().join(name)).map_err(|error| error.to_string())
+fn beside(name: &str) -> Result<Vec<u8>, String> {
+    fs::read(folder().join(name)).map_err(|error| error.to_string())
 }
 
 fn folder() -> PathBuf {
@@ -29,7 +29,7 @@ fn each_bad_file_is_refused_with_its_message() {
     let mut wrong = Vec::new();
     for path in &files {
         let name = path.file_name().unwrap().to_str().unwrap();
-        let told = match Run::read_bytes_with(&fs::read(path).unwrap(), name, &drawing) {
+        let told = match Run::read_bytes_with(&fs::read(path).unwrap(), name, &beside) {
             Ok(_) => "it was read without a fault\n".to_owned(),
             Err(faults) => format!("{faults}\n"),
         };

@@ -111,7 +111,7 @@ fn change(text: &[u8], (at, cut, scrap, again): (usize, usize, usize, bool)) -> 
 
 /// What must hold of any answer.
 fn holds(bytes: &[u8]) {
-    let leaf = |_: &str| Ok(LEAF.to_owned());
+    let leaf = |_: &str| Ok(LEAF.as_bytes().to_vec());
     match Run::read_bytes_with(bytes, "changed.toml", &leaf) {
         Ok(run) => {
             assert!(!run.pieces.is_empty());

@@ -8,13 +8,16 @@ use super::{
     BelowRim, By, DomeAnswer, DomeQuestion, DomeRefusal, DomeWarning, Dried, FigureSource, Filled,
     LevelAnswer, ThinAnswer, Total, Verdict, WayOut, Window,
 };
-use crate::coating::{Key, edge_may_draw_back, may_saucer};
+use crate::coating::{Key, Law, edge_may_draw_back, may_saucer};
 use crate::consumption::{CoatsNeeded, Heights, MOST_COATS, coats_needed, hole_troubles};
 use crate::geometry::{Filled as OnBlank, Filling, Form, Liquid, Outline};
 use crate::quantity::{Angle, Area, Density, Length, Mass, Measured, Share, Volume};
 
 /// Density of water that leaves, near 20 °C (textbook).
 const WATER: Density = Density::from_kg_per_m3(998.0);
+
+/// Density of solvent that leaves (typical, from memory).
+const SOLVENT: Density = Density::from_kg_per_m3(870.0);
 
 /// An edge angle this near a limit is at it: the solver's own rounding.
 const AT_LIMIT: Angle = Angle::from_deg(1e-4);
@@ -223,8 +226,12 @@ impl Poured<'_> {
     fn dry(&self) -> Option<Dried> {
         let solids = self.question.solids()?.fraction();
         let (wet, mass) = self.in_all()?;
-        // what leaves is water: m_dry = m - (1 - s) V rho_w
-        let mass = mass - wet * (1.0 - solids) * WATER;
+        // m_dry = m - (1 - s) V rho, of water or of solvent
+        let leaves = match self.question.coating.law() {
+            Law::WaterFilm => WATER,
+            Law::Airing | Law::Epoxy | Law::Lamp | Law::MoistureCure => SOLVENT,
+        };
+        let mass = mass - wet * (1.0 - solids) * leaves;
         let volume = wet * solids;
         Some(Dried {
             volume,

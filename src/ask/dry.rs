@@ -5,7 +5,7 @@ use super::{
     Agreement, Assumption, CoatAnswer, DaysAnswer, DryAnswer, FirstPrinciples, HelpAnswer, Needed,
     PartAnswer, PotLife, Ratio, RoomAnswer, SecondAnswer, StageAnswer,
 };
-use crate::coating::{Applied, Coating, Label};
+use crate::coating::{Applied, Coating, Label, Law as LawName};
 use crate::cure::Situation;
 use crate::cure::compare::{Cause, Effect, Outcome, Pace, Part};
 use crate::cure::help::room_for;
@@ -144,6 +144,8 @@ fn answer(
         pot_life: outlook.pot_life.map(|pot| PotLife {
             ratio: pot.times.into(),
             label: Some(pot.label.lasts),
+            mass: pot.label.mass.mass(),
+            mass_is_assumed: pot.label.mass.is_assumed(),
             here: Some(pot.lasts().likely),
         }),
         bubbles: outlook.bubbles.map(Into::into),
@@ -227,12 +229,15 @@ fn assumed(
         Footprint::Rectangle { length, width } => Assumption::Sheet { length, width },
     };
     let label_depth = Assumption::LabelDepth { depth: label_depth };
+    // neighbours, size and moving air are nothing to a lamp and little to moisture's cure
+    let law = question.coating.law();
+    let in_air = !matches!(law, LawName::Lamp | LawName::MoistureCure);
     let told = [
         question.depth.is_none().then_some(depth),
         question.label_depth.is_none().then_some(label_depth),
-        question.blank.is_none().then_some(piece),
-        question.tray.is_none().then_some(Assumption::Alone),
-        Some(Assumption::LabelStill),
+        (in_air && question.blank.is_none()).then_some(piece),
+        (in_air && question.tray.is_none()).then_some(Assumption::Alone),
+        in_air.then_some(Assumption::LabelStill),
     ];
     told.into_iter().flatten().collect()
 }

@@ -4,13 +4,13 @@ use std::collections::BTreeMap;
 
 use serde::Serialize;
 
-use super::number::{celsius, h, k, m_per_s, min, mm, percent};
+use super::number::{celsius, g, h, k, m_per_s, min, mm, percent};
 use super::{CautionAnswer, HelpAnswer};
 use crate::cure::Warning;
 use crate::cure::bubbles::BubbleCheck;
 use crate::cure::law::Band;
 use crate::drying::{Days, SecondLook};
-use crate::quantity::{Humidity, Length, Speed, Temperature, TemperatureDifference, Time};
+use crate::quantity::{Humidity, Length, Mass, Speed, Temperature, TemperatureDifference, Time};
 use crate::stage::Stage;
 
 /// How many times the label's time, within a band.
@@ -114,6 +114,11 @@ pub struct PotLife {
     /// On the label, or as the family's labels usually say.
     #[serde(rename = "label_min", serialize_with = "min")]
     pub label: Option<Time>,
+    /// The mass that the label's holds for.
+    #[serde(rename = "label_mass_g", serialize_with = "g")]
+    pub mass: Mass,
+    /// Whether the label names no mass, so that this one is assumed.
+    pub mass_is_assumed: bool,
     /// Here.
     #[serde(rename = "here_min", serialize_with = "min")]
     pub here: Option<Time>,

@@ -18,6 +18,8 @@ mod dry;
 mod dry_answer;
 mod family;
 mod help;
+mod mix;
+mod mix_answer;
 mod number;
 mod room;
 mod season;
@@ -39,5 +41,10 @@ pub use dry_answer::{
 };
 pub use family::{NoSuchFamily, family_named};
 pub use help::HelpAnswer;
+pub use mix::{MixQuestion, MixRefusal, mix};
+pub use mix_answer::{
+    CupAnswer, Lasts, LeastAnswer, MixAnswer, MixAssumption, MostAnswer, MostsAnswer, PartsAnswer,
+    PotLifeLabel, TimesAnswer, TrayAnswer,
+};
 pub use room::{AirWord, NoSuchAir};
 pub use season::{NoSeason, SeasonAnswer, WeekAnswer, season};

@@ -45,6 +45,7 @@ written! {
     g: Mass => g,
     deg: Angle => deg,
     fraction: Share => fraction,
+    percent_share: Share => percent,
     percent: Humidity => percent,
     celsius: Temperature => celsius,
     k: TemperatureDifference => k,

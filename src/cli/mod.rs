@@ -10,6 +10,7 @@ mod dome;
 mod dome_extra;
 mod dry;
 mod failure;
+mod mix;
 mod new;
 mod plan;
 mod room;
@@ -29,7 +30,8 @@ const EXAMPLES: &str = r#"Examples:
   brimful plan fair.toml           plan it
   brimful plan fair.toml --save fair-plan
   brimful dome --round "25 mm" --coating "water-based dome glaze"
-  brimful dry --coating "water-based dome glaze" --at "12 C" "70 %""#;
+  brimful dry --coating "water-based dome glaze" --at "12 C" "70 %"
+  brimful mix --coating "two-part dome epoxy" --weight "40 g" --working "20 min""#;
 
 /// Plans a run of small coated pieces: how full, how much, how long, in the room as it is.
 #[derive(Debug, Parser)]
@@ -50,6 +52,7 @@ enum Question {
     Dome(dome::Args),
     Dry(dry::Args),
     Season(season::Args),
+    Mix(mix::Args),
     Coatings(coatings::Args),
 }
 
@@ -61,6 +64,7 @@ impl Question {
             Self::Dome(args) => args.run(out),
             Self::Dry(args) => args.run(out),
             Self::Season(args) => args.run(out),
+            Self::Mix(args) => args.run(out),
             Self::Coatings(args) => args.run(out),
         }
     }

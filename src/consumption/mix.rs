@@ -34,6 +34,19 @@ pub struct TwoPart {
     pub density_b: Density,
 }
 
+impl From<crate::coating::TwoParts> for TwoPart {
+    fn from(parts: crate::coating::TwoParts) -> Self {
+        Self {
+            ratio: MixRatio::ByVolume {
+                a: parts.volume_ratio,
+                b: Ratio::from_number(1.0),
+            },
+            density_a: parts.density_a,
+            density_b: parts.density_b,
+        }
+    }
+}
+
 /// One part of a mix, in both measures.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Part {
@@ -132,6 +145,10 @@ impl TwoPart {
 }
 
 impl TwoPart {
+    /// How far out the smaller part may be for a mix to be worth weighing: our own
+    /// choice, for labels ask for the ratio within a few per cent (common practice, no source).
+    pub const WORTH_WEIGHING: Share = Share::from_percent(5.0);
+
     /// The smallest mix worth weighing: its smaller part is at most this share out
     /// on a scale with this step, `[kg]`.
     ///

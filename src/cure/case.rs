@@ -6,12 +6,12 @@ use super::compare::{
     Cause, Comparison, Effect, Factor, Outcome, Part, StageComparison, at_label, pace, warnings,
 };
 use super::doubt;
+use super::hours;
 use super::law::{Hindrance, Law, LawError, Reached};
-use super::psychro::{saturation_pressure, vapour_pressure};
 use super::series::{Promise, Through, through, time_through};
 use super::situation::{Situation, Spell};
 use super::warning::Warning;
-use crate::quantity::{Humidity, Pressure, Share, Speed, Temperature, TemperatureDifference, Time};
+use crate::quantity::{Humidity, Share, Temperature, TemperatureDifference, Time};
 use crate::stage::Stage;
 use std::borrow::Cow;
 use std::collections::BTreeMap;
@@ -452,37 +452,14 @@ impl<'a> Case<'a> {
         self.takes(whole)
     }
 
-    /// The mean of the air until a time, or of all of it: temperature, vapour pressure,
-    /// speed and pressure, each weighed by how long it lasts.
+    /// The mean of the air until a time, or of all of it.
     fn mean_air(&self, until: Option<Time>) -> Air {
-        let Weather::Changing { spells, .. } = &self.weather else {
-            return self.here.air();
-        };
-        let mut sum = [0.0; 5];
-        for (spell, lasts) in within(spells, until) {
-            let air = spell.air;
-            let values = [
-                1.0,
-                air.temperature().celsius(),
-                vapour_pressure(&air).pa(),
-                air.speed().m_per_s(),
-                air.pressure().pa(),
-            ];
-            for (sum, value) in sum.iter_mut().zip(values) {
-                *sum += value * lasts;
+        match &self.weather {
+            Weather::Steady => self.here.air(),
+            Weather::Changing { spells, .. } => {
+                hours::mean_air(hours::until(spells, until)).unwrap_or(self.here.air())
             }
         }
-        let [all, celsius, vapour, speed, pressure] = sum;
-        let temperature = Temperature::from_celsius(celsius / all);
-        // the mean of two damp airs can hold more than air of their mean temperature
-        let humidity = (vapour / all / saturation_pressure(temperature).pa()).min(1.0);
-        Air::new(
-            temperature,
-            Humidity::from_fraction(humidity),
-            Speed::from_m_per_s(speed / all),
-        )
-        .and_then(|air| air.with_pressure(Pressure::from_pa(pressure / all)))
-        .unwrap_or(self.here.air())
     }
 
     /// What to warn of: in changing air, what any hour of it brings until the coat is there.
@@ -494,82 +471,17 @@ impl<'a> Case<'a> {
         let Weather::Changing { spells, .. } = &self.weather else {
             return warnings(self.law, &self.here, never);
         };
-        let mut told: Vec<Seen> = Vec::new();
-        let mut passed = Time::ZERO;
-        let mut spells_seen = 0;
-        for (spell, lasts) in within(spells, until.or(Some(LOOKED_AT))) {
-            let lasts = Time::from_s(lasts);
-            for warning in warnings(self.law, &self.here.in_air(spell.air), None) {
-                see(&mut told, warning, passed, lasts);
-            }
-            passed = passed + lasts;
-            spells_seen += 1;
-        }
-        let always = |seen: &Seen| seen.spells == spells_seen && seen.same;
-        let hindrance = warnings(self.law, &self.here.in_air(self.mean_air(until)), never)
+        let mean = self.here.in_air(self.mean_air(until));
+        let hindrance = warnings(self.law, &mean, never)
             .into_iter()
             .take(usize::from(
                 never.is_some_and(|why| why != Hindrance::NoHeadway),
             ));
-        let by_hour = told.into_iter().map(|seen| {
-            if always(&seen) {
-                return seen.worst;
-            }
-            Warning::During {
-                worst: Box::new(seen.worst),
-                first: seen.first,
-                lasts: seen.lasts,
-                of: passed,
-            }
+        let by_hour = hours::warnings(spells, until, |air| {
+            warnings(self.law, &self.here.in_air(air), None)
         });
         hindrance.chain(by_hour).collect()
     }
-}
-
-/// How much of a record is looked at for a coat that is never there.
-const LOOKED_AT: Time = Time::from_days(7.0);
-
-/// A warning met in one or more spells.
-struct Seen {
-    worst: Warning,
-    first: Time,
-    lasts: Time,
-    spells: usize,
-    same: bool,
-}
-
-/// Adds a warning to those of its kind.
-fn see(told: &mut Vec<Seen>, warning: Warning, at: Time, lasts: Time) {
-    match told
-        .iter_mut()
-        .find(|seen| seen.worst.code() == warning.code())
-    {
-        Some(seen) => {
-            seen.lasts = seen.lasts + lasts;
-            seen.spells += 1;
-            seen.same &= seen.worst == warning;
-            if warning.severity() > seen.worst.severity() {
-                seen.worst = warning;
-            }
-        }
-        None => told.push(Seen {
-            worst: warning,
-            first: at,
-            lasts,
-            spells: 1,
-            same: true,
-        }),
-    }
-}
-
-/// Spells until a time, each with how many seconds of it lie before that.
-fn within(spells: &[Spell], until: Option<Time>) -> impl Iterator<Item = (&Spell, f64)> {
-    let mut left = until.map_or(f64::INFINITY, |until| until.s().max(1.0));
-    spells.iter().map_while(move |spell| {
-        let lasts = spell.lasts.s().min(left);
-        left -= lasts;
-        (lasts > 0.0).then_some((spell, lasts))
-    })
 }
 
 #[expect(clippy::cast_precision_loss, reason = "a count far below 2^52")]

@@ -55,6 +55,7 @@ pub mod epoxy;
 mod film_in_air;
 mod film_in_box;
 pub mod help;
+pub mod hours;
 pub mod lamp;
 pub mod law;
 pub mod moisture;

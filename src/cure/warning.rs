@@ -471,7 +471,7 @@ fn cure_words(warning: &Warning, f: &mut fmt::Formatter<'_>) -> fmt::Result {
             "a thin layer stays tacky and uncured where air was, however long under the lamp: wipe it off with a gloved hand, as the product's data sheet says",
         ),
         Warning::LightMustReach => f.write_str(
-            "only what the light reaches cures: opaque prints, pigments, deep shade and the far side of a piece are not covered",
+            "the times are times under the lamp, and only what its light reaches cures: opaque prints, pigments, deep shade and the far side of a piece are not covered",
         ),
         Warning::MayFoam { humidity } => write!(
             f,

@@ -1,11 +1,13 @@
 //! From a coating's properties to the law that it dries or cures by, and from a blank to its wet surface.
 
 mod look;
+mod mixed;
 mod outlook;
 mod over_time;
 mod room;
 mod season;
 
+pub use mixed::{Mixed, Readings};
 pub use outlook::{
     Coat, Days, Drier, NoTime, Outlook, PotLifeHere, SecondLook, StageTimes, TimeBand,
 };

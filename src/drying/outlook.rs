@@ -215,10 +215,7 @@ impl<'r> Drier<'r> {
 
     /// The label's situation and the room's, in the air of the first pour.
     pub(super) fn situations(&self, coat: &Coat) -> (Situation, Situation) {
-        let air = match self.room {
-            Room::Steady(air) => *air,
-            Room::Changing(changing) => changing.first().air,
-        };
+        let air = self.room.first_air();
         let alone = coat.lies.without_neighbours();
         (
             Situation::new(self.label, alone, coat.label_depth),

@@ -3,9 +3,9 @@
 use super::season::Stretch;
 use super::{Changing, NoPour, Room};
 use crate::cure::air::Air;
-use crate::cure::psychro::{saturation_pressure, vapour_pressure};
+use crate::cure::hours::mean_air;
 use crate::cure::situation::Spell;
-use crate::quantity::{Humidity, Pressure, Temperature, Time};
+use crate::quantity::Time;
 use crate::weather::{
     End, Hold, Indoors, IndoorsError, NoRecord, Place, Record, Uncovered, Unread, day_and_night,
     epw, indoors, logger,
@@ -188,7 +188,11 @@ fn coarser(spells: &[Spell]) -> Vec<Spell> {
     for (index, spell) in spells.iter().enumerate() {
         so_far = so_far + spell.lasts;
         if so_far >= COARSE || index + 1 == spells.len() {
-            coarse.push(mean(&spells[first..=index], so_far));
+            let together = &spells[first..=index];
+            coarse.push(match together {
+                [only] => *only,
+                many => mean(many, so_far),
+            });
             (first, so_far) = (index + 1, Time::ZERO);
         }
     }
@@ -197,28 +201,12 @@ fn coarser(spells: &[Spell]) -> Vec<Spell> {
 
 /// The mean of spells that last so long together.
 fn mean(spells: &[Spell], lasts: Time) -> Spell {
-    let [only] = spells else {
-        let by = |value: fn(&Air) -> f64| -> f64 {
-            let weighed = spells
-                .iter()
-                .map(|spell| value(&spell.air) * spell.lasts.s());
-            weighed.sum::<f64>() / lasts.s()
-        };
-        let temperature = Temperature::from_celsius(by(|air| air.temperature().celsius()));
-        let vapour = by(|air| vapour_pressure(air).pa());
-        let humidity = (vapour / saturation_pressure(temperature).pa()).min(1.0);
-        let first = spells[0].air;
+    let weighed = spells.iter().map(|spell| (spell, spell.lasts.s()));
+    Spell {
         // means of values within their ranges are within them
-        let air = Air::new(
-            temperature,
-            Humidity::from_fraction(humidity),
-            first.speed(),
-        )
-        .and_then(|air| air.with_pressure(Pressure::from_pa(by(|air| air.pressure().pa()))))
-        .unwrap_or(first);
-        return Spell { air, lasts };
-    };
-    *only
+        air: mean_air(weighed).unwrap_or(spells[0].air),
+        lasts,
+    }
 }
 
 /// The spells that begin first at or after a clock time on each day.

@@ -12,6 +12,17 @@ pub enum Room {
     Changing(Changing),
 }
 
+impl Room {
+    /// The air of the first pour.
+    #[must_use]
+    pub fn first_air(&self) -> Air {
+        match self {
+            Self::Steady(air) => *air,
+            Self::Changing(changing) => changing.first().air,
+        }
+    }
+}
+
 /// Air that changes, and when coats are laid in it.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Changing {

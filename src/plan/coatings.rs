@@ -2,12 +2,13 @@
 
 use std::collections::BTreeMap;
 
+use super::mixing::{self, Cups, Losses as MixLosses, Refused, Sitting};
 use super::visits::Visit;
-use super::{Notes, PiecePlan, PlanError};
+use super::{Notes, PiecePlan, PlanError, Warning};
 use crate::coating::{Coating, Key};
 use crate::consumption::{
-    Bottle, Bottles, Brushed, Demand, Lines, Losses, MixRatio, Pour, Pours, Split, Spread, TwoPart,
-    UseError, covers,
+    Bottle, Bottles, Brushed, Demand, Lines, Losses, Pour, Pours, Split, Spread, TwoPart, UseError,
+    covers,
 };
 use crate::quantity::{Area, Length, Mass, Money, Ratio, Share, Volume};
 use crate::run::{Brush, Run, RunCoating, Work};
@@ -59,7 +60,7 @@ pub struct Coverage {
 }
 
 /// A two-part coating's parts, over the whole run.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Mix {
     /// Part A over part B, by volume.
     pub volume_ratio: Ratio,
@@ -69,12 +70,17 @@ pub struct Mix {
     pub expected: Split,
     /// The mix in cups to be as sure as wanted.
     pub sure: Split,
+    /// How long it lasts in a cup and how much to mix at once. `None`: nobody tells its
+    /// pot life, or it can't be worked out, which is then warned of.
+    pub cups: Option<Cups>,
 }
 
 /// What one coating is asked for, gathered over the pieces.
 #[derive(Default)]
 struct Uses {
     pours: Vec<Pours>,
+    /// What each step lays on each kind of piece.
+    laid: Vec<Sitting>,
     soaks_in: Volume,
     /// Sittings by step: coats, times the most visits that any piece makes.
     sittings: BTreeMap<usize, u32>,
@@ -140,10 +146,18 @@ fn gather(
         };
         let own = &mut uses[coating];
         own.soaks_in = own.soaks_in + soak * number(piece.start);
+        let one_coat = (each + soak) / f64::from(coats);
+        own.laid.push(Sitting {
+            step: step.name.clone(),
+            piece: piece.name.clone(),
+            each: one_coat,
+            coats: piece.start.saturating_mul(u64::from(coats)),
+            hands_on: step.hands_on,
+        });
         own.pours.push(Pours {
             started: piece.start,
             pour: Pour {
-                each: (each + soak) / f64::from(coats),
+                each: one_coat,
                 scatter: share(&run.coatings[coating].coating, Key::Scatter),
                 coats,
             },
@@ -228,7 +242,12 @@ fn one(
         bottles,
         sittings,
         coverage: coverage(run, coating, uses.sittings.keys())?,
-        mix: mix(stuff, amount.lines().mix_now(), amount.mix_for(sure)?)?,
+        mix: mix(
+            (run, coating),
+            [amount.lines().mix_now(), amount.mix_for(sure)?],
+            &uses.laid,
+            notes,
+        )?,
     })
 }
 
@@ -257,24 +276,66 @@ fn coverage<'s>(
         .collect()
 }
 
-fn mix(stuff: &Coating, expected: Volume, sure: Volume) -> Result<Option<Mix>, UseError> {
+fn mix(
+    (run, coating): (&Run, &RunCoating),
+    [expected, sure]: [Volume; 2],
+    laid: &[Sitting],
+    notes: &mut Notes,
+) -> Result<Option<Mix>, UseError> {
+    let stuff = &coating.coating;
     let Some(parts) = stuff.two_parts() else {
         return Ok(None);
     };
-    let two = TwoPart {
-        ratio: MixRatio::ByVolume {
-            a: parts.volume_ratio,
-            b: Ratio::from_number(1.0),
-        },
-        density_a: parts.density_a,
-        density_b: parts.density_b,
-    };
+    let two = TwoPart::from(parts);
+    let expected = two.split(expected)?;
     Ok(Some(Mix {
         volume_ratio: parts.volume_ratio,
         mass_ratio: parts.mass_ratio(),
-        expected: two.split(expected)?,
+        cups: cups((run, coating), &expected, laid, notes)?,
+        expected,
         sure: two.split(sure)?,
     }))
+}
+
+/// The coating's mixes in the run's room, at its first pour.
+fn cups(
+    (run, coating): (&Run, &RunCoating),
+    expected: &Split,
+    laid: &[Sitting],
+    notes: &mut Notes,
+) -> Result<Option<Cups>, UseError> {
+    let stuff = &coating.coating;
+    let losses = MixLosses {
+        drips: share(stuff, Key::Drips),
+        tool: stuff.tool().unwrap_or(Volume::ZERO),
+    };
+    let room = run.room.over_time.first_air().temperature();
+    let (cups, warnings) = match mixing::plan(stuff, room, (expected, losses), laid) {
+        Ok(planned) => planned,
+        Err(Refused::Use(why)) => return Err(why),
+        Err(Refused::NoTime(why)) => {
+            let step = coating.name.clone();
+            notes.warnings.push(Warning::NoTime { step, why });
+            return Ok(None);
+        }
+    };
+    for warning in warnings {
+        notes.warnings.push(Warning::AllAtOnce {
+            coating: coating.name.clone(),
+            warning,
+        });
+    }
+    if cups
+        .as_ref()
+        .is_some_and(|cups| cups.label.mass.is_assumed())
+    {
+        notes.assume(
+            format!("{}: pot_life_mass", coating.name),
+            "its family's",
+            "its label names no mass: at the worst the pot life is that of a thin coat",
+        );
+    }
+    Ok(cups)
 }
 
 /// A loss that the coating's family has no figure for is counted as none, and that is said.

@@ -11,6 +11,7 @@ mod fills;
 mod fit;
 mod handling;
 mod made;
+mod mixing;
 mod pieces;
 mod sections;
 mod steps;
@@ -26,6 +27,7 @@ pub use coatings::{CoatingPlan, Coverage, Mix};
 pub use drying::Drying;
 pub use fit::{Asked, BelowRim, Fit};
 pub use made::Lie;
+pub use mixing::{AllAtOnce, Cups, LeastMix, OneMix, Serves};
 pub use pieces::{FillPlan, PiecePlan};
 pub use sections::{Profile, SectionPlan, sections};
 pub use steps::{StepKind, StepPlan};
@@ -173,7 +175,7 @@ impl Notes {
             self.assume(
                 "dome depth",
                 "the peak's",
-                "the deepest place dries last, so it rules the time",
+                "the deepest place is ready last, so it rules the time",
             );
             self.assume(
                 "dry height",

@@ -136,9 +136,16 @@ pub enum Warning {
         /// What.
         warning: cure::Warning,
     },
-    /// How long a step takes can't be told.
+    /// What would become of all of a run's mix, made at once.
+    AllAtOnce {
+        /// The coating.
+        coating: String,
+        /// What.
+        warning: cure::Warning,
+    },
+    /// How long a step takes, or a mix lasts, can't be told.
     NoTime {
-        /// The step.
+        /// The step, or the coating.
         step: String,
         /// Why.
         why: NoTime,
@@ -162,7 +169,7 @@ impl Warning {
             Self::MayWarp { .. } => "may-warp",
             Self::Magnets { .. } => "magnets",
             Self::SidesUnknown { .. } => "sides-unknown",
-            Self::Drying { warning, .. } => warning.code(),
+            Self::Drying { warning, .. } | Self::AllAtOnce { warning, .. } => warning.code(),
             Self::NoTime { .. } => "no-time",
         }
     }
@@ -189,6 +196,7 @@ impl Warning {
             | Self::MayWarp { .. }
             | Self::Magnets { .. }
             | Self::SidesUnknown { .. }
+            | Self::AllAtOnce { .. }
             | Self::NoTime { .. } => false,
         }
     }

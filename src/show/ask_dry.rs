@@ -45,7 +45,7 @@ pub fn dry_text(answer: &DryAnswer, units: Units) -> String {
         );
     }
     if let Some(pot) = answer.pot_life {
-        lines.line("Pot life", &pot_life(pot));
+        lines.line("Pot life", &pot_life(pot, units));
     }
     if let Some(bubbles) = answer.bubbles {
         lines.line("Bubbles", &bubbles.check.words(units));
@@ -187,14 +187,20 @@ fn time(stage: &StageAnswer, answer: &DryAnswer) -> String {
 const SLOWEST: f64 = crate::cure::compare::SLOWEST_WORTH_A_FIGURE;
 
 /// How long a mix can be worked with.
-fn pot_life(pot: PotLife) -> String {
+fn pot_life(pot: PotLife, units: Units) -> String {
+    let assumed = if pot.mass_is_assumed {
+        ", which is assumed"
+    } else {
+        ""
+    };
     let told = match (pot.label, pot.here) {
         (Some(label), Some(here)) => {
             format!("about {} here, {} on the label", hours(here), hours(label))
         }
         _ => format!("{} the label's", times(pot.ratio.likely)),
     };
-    format!("{told}; less in a large or deep cup")
+    let mass = pot.mass.show(units);
+    format!("{told}, for {mass}{assumed}; less for a larger mix")
 }
 
 /// A time in the unit that fits it.
@@ -255,7 +261,7 @@ fn why(answer: &DryAnswer) -> String {
     let parts = answer.parts.iter();
     let parts: Vec<String> = parts.filter_map(|it| part(it, damper)).collect();
     if parts.is_empty() {
-        return "the room is as the label means it".to_owned();
+        return "nothing here that this coating minds differs from its label".to_owned();
     }
     let causes = parts.join(", ");
     let Some(factor) = answer.factor else {

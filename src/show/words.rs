@@ -92,6 +92,10 @@ pub fn warning(warning: &Warning, units: Units) -> String {
             list(pieces, 4)
         ),
         Warning::Drying { step, warning, .. } => format!("{step}: {}", drying(warning, units)),
+        Warning::AllAtOnce { coating, warning } => format!(
+            "{coating}, if all of it were mixed at once: {}",
+            super::warning::warning(warning, units)
+        ),
         Warning::NoTime { step, why } => format!("{step}: no time can be told, because {why}"),
     }
 }
@@ -330,14 +334,20 @@ pub fn span(band: &TimeBand) -> String {
     } else {
         band.likely
     };
-    let (size, unit, units) = if high < Time::from_h(1.5) {
+    let (size, unit, units) = if high < Time::from_min(12.0) {
+        (Time::from_min(1.0), "min", "min")
+    } else if high < Time::from_h(1.5) {
         (Time::from_min(5.0), "min", "min")
     } else if high < Time::from_h(47.0) {
         (Time::from_h(1.0), "h", "h")
     } else {
         (Time::from_days(1.0), "day", "days")
     };
-    let step = if unit == "min" { 5.0 } else { 1.0 };
+    let step = if size == Time::from_min(5.0) {
+        5.0
+    } else {
+        1.0
+    };
     // The high end is rounded up, so that nobody is told to touch too soon.
     let from = (low / size).round().max(1.0) * step;
     let to = (high / size - 1e-9).ceil().max(1.0) * step;

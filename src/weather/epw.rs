@@ -22,7 +22,7 @@ use super::notice::Notice;
 use super::number::{Cell, cell};
 use super::reading::Reading;
 use super::record::Record;
-use super::tally::{HUMIDITY_RANGE, Humidities, Tally, percent_from_dew_point};
+use super::tally::{DEW_POINT_RANGE, HUMIDITY_RANGE, Humidities, Tally, percent_from_dew_point};
 use super::text::{Line, breaks_off, decode, lines, shown};
 use super::unread::{Fault, Faults, Problem, Unread};
 use crate::cure::air::{DENSEST, THINNEST};
@@ -125,7 +125,7 @@ struct Row {
 
 #[derive(Default)]
 struct Rows {
-    rows: Vec<Row>,
+    hours: Vec<Row>,
     /// How many fields the first row has.
     width: Option<usize>,
     missing: Tally,
@@ -250,14 +250,13 @@ impl Rows {
             };
             self.from_dew_point += 1;
             let percent = percent_from_dew_point(dry_bulb, dew_point);
-            let above = "the dew point is no higher than the temperature";
             let humidity = self.humidities.read(percent, line);
-            humidity.ok_or_else(|| refused(row, &DEW_POINT, above))?
+            humidity.ok_or_else(|| refused(row, &DEW_POINT, DEW_POINT_RANGE))?
         } else {
             let humidity = self.humidities.read(percent, line);
             humidity.ok_or_else(|| refused(row, &HUMIDITY, HUMIDITY_RANGE))?
         };
-        self.rows.push(Row {
+        self.hours.push(Row {
             line,
             day,
             hour,
@@ -280,9 +279,9 @@ impl Rows {
     /// The readings in the nominal year, each at the beginning of its hour.
     fn readings(&self) -> Result<Vec<Reading>, Fault> {
         let leap_day = date(NOMINAL_LEAP_YEAR, 2, 29);
-        let leap = self.rows.iter().any(|row| row.day == leap_day);
-        let mut readings: Vec<Reading> = Vec::with_capacity(self.rows.len());
-        for row in &self.rows {
+        let leap = self.hours.iter().any(|row| row.day == leap_day);
+        let mut readings: Vec<Reading> = Vec::with_capacity(self.hours.len());
+        for row in &self.hours {
             let year = if leap {
                 NOMINAL_LEAP_YEAR
             } else {

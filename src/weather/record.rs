@@ -156,7 +156,8 @@ impl Record {
         debug_assert_eq!(readings.len(), self.readings.len(), "the times stay");
         Self {
             readings,
-            ..self.clone()
+            usual: self.usual,
+            notices: self.notices.clone(),
         }
     }
 

@@ -152,7 +152,7 @@ impl Record {
         hold: Hold,
     ) -> Result<Spells<'_>, Uncovered> {
         if let Hold::Between { at_most } = hold
-            && !(at_most.s() >= 1.0)
+            && (at_most.s() < 1.0 || at_most.s().is_nan())
         {
             return Err(Uncovered::Pieces(at_most));
         }
@@ -162,13 +162,13 @@ impl Record {
         let Some(index) = after.checked_sub(1) else {
             return Err(Uncovered::Before { from, begins });
         };
-        let held = self.held_until(index);
-        if from >= held {
+        let until = self.held_until(index);
+        if from >= until {
             return Err(match readings.get(after) {
                 None => Uncovered::After { from, ends },
                 Some(next) => Uncovered::InGap {
                     from,
-                    ends: held,
+                    ends: until,
                     begins: next.at,
                 },
             });
@@ -199,7 +199,7 @@ pub struct Spells<'r> {
 }
 
 impl Spells<'_> {
-    /// Why the spells stopped; `None` while there may be more.
+    /// Why the spells stop, known once the last one has been handed out; `None` before.
     #[must_use]
     pub fn end(&self) -> Option<End> {
         self.end

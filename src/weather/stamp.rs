@@ -63,8 +63,8 @@ impl Stamp {
     /// The moment, or `None` where the calendar has no such day.
     pub fn at(&self, order: DateOrder) -> Option<DateTime> {
         let (year, month, day) = match self.date {
-            Written::Known { year, month, day } => (year, month, day),
-            Written::Dotted {
+            Written::Known { year, month, day }
+            | Written::Dotted {
                 day, month, year, ..
             } => (year, month, day),
             Written::Either {

@@ -13,6 +13,9 @@ const MOST: f64 = 105.0;
 pub(super) const HUMIDITY_RANGE: &str =
     "a relative humidity lies from 0 % to 100 %, and a sensor's no higher than 105 %";
 
+/// What a dew point must be, in the words of a refusal.
+pub(super) const DEW_POINT_RANGE: &str = "the dew point is no higher than the temperature";
+
 /// Rows of one kind: how many, and the first one's line.
 #[derive(Debug, Clone, Copy, Default)]
 pub(super) struct Tally {

@@ -32,6 +32,12 @@ impl StatedMass {
         let (Self::Named(mass) | Self::Assumed(mass)) = self;
         mass
     }
+
+    /// Whether the label names none.
+    #[must_use]
+    pub fn is_assumed(self) -> bool {
+        matches!(self, Self::Assumed(_))
+    }
 }
 
 impl Pot {

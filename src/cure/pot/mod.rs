@@ -45,6 +45,12 @@ impl Pot {
         Self { kinetics, resin }
     }
 
+    /// What it is like to heat.
+    #[must_use]
+    pub fn resin(&self) -> &Resin {
+        &self.resin
+    }
+
     fn faster(self, times: f64) -> Self {
         Self {
             kinetics: self.kinetics.faster(times),

@@ -27,10 +27,14 @@ impl Outlook {
     pub fn gel(&self) -> Time {
         self.gel
     }
-    /// The longest it should be worked with: [`WORKABLE`] of the time to gel.
+    /// The longest it should be worked with: [`WORKABLE`] of the time to gel, or
+    /// until it is [`WARM`](super::WARM) above the room where that is sooner.
     #[must_use]
     pub fn working(&self) -> Time {
-        self.gel * WORKABLE.fraction()
+        let workable = self.gel * WORKABLE.fraction();
+        self.warm
+            .filter(|&warm| warm < workable)
+            .unwrap_or(workable)
     }
     /// When it is [`WARM`](super::WARM) above the room, if it ever is.
     #[must_use]
@@ -54,10 +58,10 @@ impl Outlook {
         self.peak.1 - self.mix.room > self.limit
     }
 
-    /// Whether it can be worked with for so long without growing [`WARM`](super::WARM).
+    /// Whether it can be worked with for so long.
     #[must_use]
     pub fn lasts(&self, wanted: Time) -> bool {
-        self.working() >= wanted && self.warm.is_none_or(|warm| warm > wanted)
+        self.working() >= wanted
     }
 }
 
@@ -107,11 +111,7 @@ impl Pot {
         let [least, most] = [Mix::LEAST, Mix::MOST].map(|mass| mass.kg().ln());
         mix(least).check()?;
         // how much longer it lasts than is wanted, in logarithms: a greater mass lasts less
-        let spare = |log: f64| {
-            let outlook = self.outlook_of(&mix(log));
-            let warm = outlook.warm.map_or(f64::INFINITY, Time::s);
-            (outlook.working().s().min(warm) / wanted.s()).ln()
-        };
+        let spare = |log: f64| (self.outlook_of(&mix(log)).working() / wanted).ln();
         Ok(match (spare(least) >= 0.0, spare(most) >= 0.0) {
             (false, _) => MostMixed::Nothing,
             (true, true) => MostMixed::Anything,

@@ -2,6 +2,8 @@
 
 use serde::Serialize;
 
+use super::mixing::CupsJson;
+
 #[derive(Serialize)]
 pub(super) struct PlanJson<'p> {
     pub(super) name: &'p str,
@@ -111,7 +113,7 @@ pub(super) struct CoatingJson<'p> {
     pub(super) chances: Vec<ChanceJson>,
     pub(super) sittings: u32,
     pub(super) coverage: Vec<CoverageJson<'p>>,
-    pub(super) mix: Option<MixJson>,
+    pub(super) mix: Option<MixJson<'p>>,
 }
 
 #[derive(Serialize)]
@@ -145,11 +147,12 @@ pub(super) struct CoverageJson<'p> {
 }
 
 #[derive(Serialize)]
-pub(super) struct MixJson {
+pub(super) struct MixJson<'p> {
     pub(super) a_to_b_by_volume: f64,
     pub(super) a_to_b_by_weight: f64,
     pub(super) expected: SplitJson,
     pub(super) sure: SplitJson,
+    pub(super) cups: Option<CupsJson<'p>>,
 }
 
 #[derive(Serialize)]

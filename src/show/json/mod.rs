@@ -1,6 +1,7 @@
 //! A plan as JSON: the same figures, each key with its unit.
 
 mod keys;
+mod mixing;
 
 use keys::{
     AdviceJson, AssumptionJson, BandJson, BlankJson, CautionsJson, ChanceJson, CoatingJson,
@@ -8,6 +9,8 @@ use keys::{
     MixJson, PartJson, PieceJson, PlanJson, RoomJson, SplitJson, SpreadJson, StageJson, StepJson,
     WarningJson, WorseRoomJson,
 };
+
+use mixing::CupsJson;
 
 use super::words;
 use crate::consumption::{CoatsNeeded, Lines, Part as MixPart, Split};
@@ -216,11 +219,12 @@ fn coating(coating: &CoatingPlan) -> CoatingJson<'_> {
                 by_bottle_m2: covered.by_bottle.map(crate::quantity::Area::m2),
             })
             .collect(),
-        mix: coating.mix.map(|mix| MixJson {
+        mix: coating.mix.as_ref().map(|mix| MixJson {
             a_to_b_by_volume: mix.volume_ratio.number(),
             a_to_b_by_weight: mix.mass_ratio.number(),
             expected: split(&mix.expected),
             sure: split(&mix.sure),
+            cups: mix.cups.as_ref().map(CupsJson::of),
         }),
     }
 }

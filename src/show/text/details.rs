@@ -213,13 +213,7 @@ fn write_coating(coating: &CoatingPlan, plan: &Plan, page: &mut Page) {
         ));
     }
     if let Some(mix) = &coating.mix {
-        let split = &mix.expected;
-        page.under(&format!("in two parts, by volume A {:.1} mL and B {:.1} mL, or by weight A {:.1} g and B {:.1} g: one measure or the other, not both",
-            split.a.volume.ml(),
-            split.b.volume.ml(),
-            split.a.mass.g(),
-            split.b.mass.g()
-        ));
+        super::mixing::write(mix, units, page);
     }
 }
 
@@ -257,7 +251,10 @@ fn write_step(step: &StepPlan, units: Units, page: &mut Page) {
     };
     let depth = match (step.depth, step.kind) {
         (Some(depth), StepKind::Dome) => {
-            format!(", {} deep at the peak, which dries last", depth.show(units))
+            format!(
+                ", {} deep at the peak, which is ready last",
+                depth.show(units)
+            )
         }
         (Some(depth), _) => format!(", {} wet", depth.show(units)),
         (None, _) => String::new(),
@@ -333,7 +330,7 @@ fn write_timed(timed: &Outlook, units: Units, page: &mut Page) {
         page.under(&check.words(units));
     }
     if let Some(life) = &timed.pot_life {
-        page.under(&format!("pot life here: {}", words::span(&life.lasts())));
+        page.under(&super::mixing::pot_life(life, units));
     }
     if let Some(look) = timed.second_look {
         page.under(&words::second_look(&look, units));

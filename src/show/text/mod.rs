@@ -1,6 +1,7 @@
 //! A plan in words: first a screen with the answer, then the details.
 
 mod details;
+mod mixing;
 mod page;
 mod summary;
 

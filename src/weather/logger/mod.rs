@@ -22,6 +22,7 @@
 //! tip any rule that looks at the values), a humidity that never passes 1 under a
 //! heading without "%".
 
+mod dating;
 mod rows;
 mod table;
 

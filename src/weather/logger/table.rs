@@ -216,15 +216,8 @@ impl Headings {
         };
         let temperature = self.only(Meaning::Temperature, number)?;
         let temperature = temperature.ok_or_else(|| missing(Meaning::Temperature.name()))?;
-        let damp = match self.only(Meaning::Humidity, number)? {
-            Some(column) => Damp::Humidity(column),
-            None => {
-                let column = self.only(Meaning::DewPoint, number)?;
-                let column =
-                    column.ok_or_else(|| missing("the relative humidity or the dew point"))?;
-                Damp::DewPoint(thermometer(column))
-            }
-        };
+        let damp = self.damp(number)?;
+        let damp = damp.ok_or_else(|| missing("the relative humidity or the dew point"))?;
         let when = self.when(number)?;
         let when = when.ok_or_else(|| missing("the date and time"))?;
         Ok(Table {
@@ -237,6 +230,15 @@ impl Headings {
             line: number,
             rows_from: line.next,
         })
+    }
+
+    /// A humidity, or else a dew point.
+    fn damp(&self, line: usize) -> Result<Option<Damp>, Fault> {
+        if let Some(column) = self.only(Meaning::Humidity, line)? {
+            return Ok(Some(Damp::Humidity(column)));
+        }
+        let dew_point = self.only(Meaning::DewPoint, line)?;
+        Ok(dew_point.map(|column| Damp::DewPoint(thermometer(column))))
     }
 
     /// A clock's columns before universal seconds; one column of either name may

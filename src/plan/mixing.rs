@@ -1,0 +1,277 @@
+//! How much of a mixed coating to mix at once, and how many pieces one mix serves.
+
+use crate::coating::Coating;
+use crate::consumption::{Split, TwoPart, UseError};
+use crate::cure;
+use crate::cure::law::LawError;
+use crate::cure::pot::{Cup, Mix, Pot, PotLife};
+use crate::drying::{Mixed, NoTime, Readings};
+use crate::quantity::{Density, Mass, Share, Temperature, Time, Volume};
+
+/// A mixed coating in its cup, in the room as it is at the first pour.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Cups {
+    /// Temperature of the room and of the parts.
+    pub room: Temperature,
+    /// What the label says of pot life.
+    pub label: PotLife,
+    /// All of the run's expected mix made at once. `None`: it is less than 0.1 g or more than 10 kg.
+    pub all: Option<AllAtOnce>,
+    /// The smallest mix worth weighing, by the step of the scale, the coarser first.
+    pub least: [LeastMix; 2],
+    /// How many pieces one mix serves, for each step of each piece whose hands-on time is told.
+    pub serves: Vec<Serves>,
+}
+
+/// All of a run's mix made at once.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct AllAtOnce {
+    /// How much that is.
+    pub mass: Mass,
+    /// When it gels in its cup.
+    pub gels: Readings<Time>,
+    /// The longest it should be worked with.
+    pub working: Readings<Time>,
+    /// The hands-on time of all its pieces. `None`: some step's is not said.
+    pub wanted: Option<Time>,
+}
+
+/// The smallest mix worth weighing on a scale.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct LeastMix {
+    /// The step of the scale.
+    pub scale: Mass,
+    /// The mix.
+    pub mix: Mass,
+}
+
+/// How many pieces one mix serves at most in a step.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Serves {
+    /// The step.
+    pub step: String,
+    /// The piece.
+    pub piece: String,
+    /// Coats of it in all, over pieces, coats and faces.
+    pub coats: u64,
+    /// Hands-on time for one coat of one piece: the step's.
+    pub hands_on: Time,
+    /// The largest prudent mix.
+    pub most: Readings<OneMix>,
+}
+
+/// One mix, and what it serves.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct OneMix {
+    /// Coats of one piece that it serves; 0 where it does not last for even one.
+    pub coats: u64,
+    /// How much is mixed for those; nothing for none.
+    pub mass: Mass,
+}
+
+/// What a step lays on a kind of piece.
+#[derive(Debug)]
+pub(super) struct Sitting {
+    pub step: String,
+    pub piece: String,
+    /// One coat of one piece.
+    pub each: Volume,
+    pub coats: u64,
+    pub hands_on: Option<Time>,
+}
+
+/// What a coating's mix loses before it is on a piece, and how heavy it is.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Losses {
+    pub drips: Share,
+    pub tool: Volume,
+}
+
+/// Steps of the scales that a maker has: of a kitchen, and of a drawer.
+const SCALES: [Mass; 2] = [Mass::from_g(1.0), Mass::from_g(0.1)];
+
+/// Plans the mixes of a coating; `None` where nobody tells its pot life.
+pub(super) fn plan(
+    coating: &Coating,
+    room: Temperature,
+    (expected, losses): (&Split, Losses),
+    sittings: &[Sitting],
+) -> Result<(Option<Cups>, Vec<cure::Warning>), Refused> {
+    let (Some(parts), Some(mixed)) = (
+        coating.two_parts(),
+        Mixed::of(coating).map_err(NoTime::from)?,
+    ) else {
+        return Ok((None, Vec::new()));
+    };
+    let two = TwoPart::from(parts);
+    let kitchen = Kitchen {
+        mixed,
+        room,
+        losses,
+        density: parts.mixed_density(),
+    };
+    let least = |scale| {
+        let mix = two.smallest_worth_weighing(scale, TwoPart::WORTH_WEIGHING)?;
+        Ok::<_, UseError>(LeastMix { scale, mix })
+    };
+    let [coarse, fine] = SCALES;
+    let serves = kitchen.serves(sittings).map_err(NoTime::from)?;
+    let wanted = sittings
+        .iter()
+        .map(|sitting| Some(sitting.hands_on? * number(sitting.coats)))
+        .try_fold(Time::ZERO, |sum, each| Some(sum + each?));
+    let (all, warnings) = kitchen
+        .all_at_once(expected.mass(), wanted, &serves)
+        .map_err(NoTime::from)?;
+    let cups = Cups {
+        room,
+        label: mixed.label(),
+        all,
+        least: [least(coarse)?, least(fine)?],
+        serves,
+    };
+    Ok((Some(cups), warnings))
+}
+
+/// Why mixes can't be planned.
+#[derive(Debug)]
+pub(super) enum Refused {
+    /// The label's pot life is outside what the law takes.
+    NoTime(NoTime),
+    /// The parts are outside what can be worked out.
+    Use(UseError),
+}
+
+impl From<NoTime> for Refused {
+    fn from(why: NoTime) -> Self {
+        Self::NoTime(why)
+    }
+}
+
+impl From<UseError> for Refused {
+    fn from(why: UseError) -> Self {
+        Self::Use(why)
+    }
+}
+
+/// A coating's mix in the room it is made in.
+struct Kitchen {
+    mixed: Mixed,
+    room: Temperature,
+    losses: Losses,
+    density: Density,
+}
+
+impl Kitchen {
+    fn mix(&self, mass: Mass) -> Mix {
+        Mix {
+            mass,
+            cup: Cup::AsTallAsWide,
+            room: self.room,
+        }
+    }
+
+    fn serves(&self, sittings: &[Sitting]) -> Result<Vec<Serves>, LawError> {
+        sittings
+            .iter()
+            .filter_map(|sitting| Some((sitting, sitting.hands_on?)))
+            .map(|(sitting, hands_on)| {
+                let pots = self.mixed.pots();
+                let most = pots.try_map(|pot| self.one_mix(&pot, sitting, hands_on))?;
+                Ok(Serves {
+                    step: sitting.step.clone(),
+                    piece: sitting.piece.clone(),
+                    coats: sitting.coats,
+                    hands_on,
+                    most,
+                })
+            })
+            .collect()
+    }
+
+    /// How much is mixed for so many coats.
+    ///
+    /// ```text
+    /// m = rho (n V (1 + drips) + tool)
+    /// ```
+    fn mass_for(&self, coats: u64, each: Volume) -> Mass {
+        let on_pieces = each * number(coats) * (1.0 + self.losses.drips.fraction());
+        (on_pieces + self.losses.tool) * self.density
+    }
+
+    /// The most coats that one mix serves: more need a greater mix, which lasts less
+    /// long, and more time. So it is found by halving.
+    fn one_mix(&self, pot: &Pot, sitting: &Sitting, hands_on: Time) -> Result<OneMix, LawError> {
+        let serves = |coats: u64| -> Result<bool, LawError> {
+            let mass = self.mass_for(coats, sitting.each);
+            if mass > Mix::MOST {
+                return Ok(false);
+            }
+            // under 0.1 g it lasts a little longer than is reckoned
+            let mass = if mass < Mix::LEAST { Mix::LEAST } else { mass };
+            let outlook = pot.outlook(&self.mix(mass))?;
+            Ok(outlook.lasts(hands_on * number(coats)))
+        };
+        let (mut does, mut too_many) = (0, sitting.coats + 1);
+        while too_many - does > 1 {
+            let coats = does.midpoint(too_many);
+            if serves(coats)? {
+                does = coats;
+            } else {
+                too_many = coats;
+            }
+        }
+        Ok(OneMix {
+            coats: does,
+            mass: match does {
+                0 => Mass::ZERO,
+                coats => self.mass_for(coats, sitting.each),
+            },
+        })
+    }
+
+    /// All of it made at once, and what to warn of then.
+    fn all_at_once(
+        &self,
+        mass: Mass,
+        wanted: Option<Time>,
+        serves: &[Serves],
+    ) -> Result<(Option<AllAtOnce>, Vec<cure::Warning>), LawError> {
+        if !(Mix::LEAST..=Mix::MOST).contains(&mass) {
+            return Ok((None, Vec::new()));
+        }
+        let outlook = self.mixed.outlook(&self.mix(mass))?;
+        let all = AllAtOnce {
+            mass,
+            gels: outlook.map(|outlook| outlook.gel()),
+            working: outlook.map(|outlook| outlook.working()),
+            wanted,
+        };
+        let mut warnings = Vec::new();
+        if outlook.worst.runs_away() {
+            warnings.push(cure::Warning::CupRunsAway {
+                mass,
+                gels: all.gels.worst,
+            });
+        }
+        if let Some(wanted) = wanted.filter(|&wanted| !outlook.worst.lasts(wanted)) {
+            let smallest = serves.iter().map(|serves| serves.most.worst.mass);
+            warnings.push(cure::Warning::PotLifeShort {
+                working: all.working.worst,
+                wanted,
+                at_most: smallest
+                    .min_by(|a, b| a.kg().total_cmp(&b.kg()))
+                    .filter(|&mass| mass > Mass::ZERO),
+            });
+        }
+        Ok((Some(all), warnings))
+    }
+}
+
+#[expect(
+    clippy::cast_precision_loss,
+    reason = "counts are at most a thousand million"
+)]
+const fn number(count: u64) -> f64 {
+    count as f64
+}

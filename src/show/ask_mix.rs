@@ -1,0 +1,229 @@
+//! How much to mix and how long it lasts, in words.
+
+use super::lines::{Lines, care};
+use super::mixing::{at_least, at_most, lasting, out_by};
+use super::warning::warning;
+use crate::ask::{CupAnswer, Lasts, MixAnswer, MixAssumption, MostAnswer, TimesAnswer};
+use crate::quantity::{Show, Time, Units};
+
+/// Width of the headings.
+const HEADING: usize = 11;
+
+/// The whole answer, for one screen.
+#[must_use]
+pub fn mix_text(answer: &MixAnswer, units: Units) -> String {
+    let mut lines = Lines::with_headings_of(HEADING);
+    let room = answer.room.show(units);
+    lines.plain(&format!(
+        "{}, {} mixed at once, at {room}",
+        answer.coating,
+        answer.mass.show(units)
+    ));
+    lines.gap();
+    let [a, b, all] = answer.weigh.map(tenths);
+    lines.line("By weight", &format!("A {a} g and B {b} g make {all} g"));
+    let [a, b, all] = answer.measure.map(tenths);
+    lines.line(
+        "By volume",
+        &format!("A {a} mL and B {b} mL make {all} mL; one measure or the other, not both"),
+    );
+    lines.line("Scale", &scale(answer));
+    lines.line("Gels", &gels(answer, units));
+    lines.line("Work", &work(answer));
+    if let Some(why) = too_short(answer, units) {
+        lines.line("Too long", &why);
+    }
+    lines.line("Heat", &heat(&answer.cup));
+    lines.line("At most", &most(answer, units));
+    lines.line("Flat tray", &tray(answer, units));
+    let beware = answer.warnings.iter();
+    lines.list("Beware", beware.map(|told| warning(&told.warning, units)));
+    let assumed: Vec<String> = answer.assumed.iter().map(|it| said(*it, units)).collect();
+    lines.line("Assumed", &assumed.join("; "));
+    care(&mut lines, &answer.cautions);
+    lines.into_text()
+}
+
+/// Why the mix can't be worked with for as long as was asked, and what would do;
+/// `None` where it can, if only by the plain reading of its label, or nothing was asked.
+#[must_use]
+pub fn too_short(answer: &MixAnswer, units: Units) -> Option<String> {
+    if !answer.wanted_is_asked || answer.lasts != Lasts::No {
+        return None;
+    }
+    let would = match answer.most.plain {
+        MostAnswer::UpTo { mass } => format!(
+            "mix {} at a time at the very most, or less often",
+            at_most(mass, units)
+        ),
+        MostAnswer::Anything | MostAnswer::Nothing => {
+            "smaller mixes do not mend it: work in a cooler room or plan shorter spells".to_owned()
+        }
+    };
+    Some(format!(
+        "this mix can't be worked with for {}: {would}",
+        answer.wanted.show(units)
+    ))
+}
+
+fn tenths(tenths: u64) -> String {
+    format!("{}.{}", tenths / 10, tenths % 10)
+}
+
+/// Scales read in grams, whichever units the rest is told in.
+fn scale(answer: &MixAnswer) -> String {
+    let metric = Units::Metric;
+    let step = answer.scale.show(metric);
+    let least: Vec<String> = answer
+        .least
+        .iter()
+        .map(|least| {
+            format!(
+                "{} on one that reads {}",
+                at_least(least.mix, metric),
+                least.scale.show(metric)
+            )
+        })
+        .collect();
+    let small = if answer.smaller_part_out > answer.worth_weighing {
+        "too small to weigh: "
+    } else {
+        ""
+    };
+    format!(
+        "{small}on a scale that reads {step} the smaller part may be up to {} out; the smallest mix worth weighing, to {}, is {}",
+        out_by(answer.smaller_part_out),
+        answer.worth_weighing.show(metric),
+        least.join(" and ")
+    )
+}
+
+/// A time by both readings: the worst, and the plain one where it differs.
+fn both(times: TimesAnswer) -> String {
+    match (times.worst, times.plain) {
+        (Some(worst), Some(plain)) if lasting(worst) != lasting(plain) => {
+            format!("{} to {}", lasting(worst), lasting(plain))
+        }
+        (Some(time), _) => lasting(time),
+        (None, _) => "never".to_owned(),
+    }
+}
+
+fn gels(answer: &MixAnswer, units: Units) -> String {
+    let label = &answer.label;
+    let told = format!(
+        "{} on the label, for {} at {}",
+        lasting(label.lasts),
+        label.mass.show(units),
+        label.at.show(units)
+    );
+    let here = both(answer.cup.gels);
+    if label.mass_is_assumed {
+        let time = |time: Option<Time>| time.map_or_else(|| "never".to_owned(), lasting);
+        format!(
+            "after {here} in this cup: {} if the label means a thin coat, {} if it means {} in a cup; {told}, which is assumed",
+            time(answer.cup.gels.worst),
+            time(answer.cup.gels.plain),
+            label.mass.show(units)
+        )
+    } else {
+        format!("after about {here} in this cup; {told}")
+    }
+}
+
+fn work(answer: &MixAnswer) -> String {
+    let share = crate::cure::pot::WORKABLE;
+    let enough = match (answer.wanted_is_asked, answer.lasts) {
+        (false, _) | (true, Lasts::No) => String::new(),
+        (true, Lasts::Yes) => format!(
+            "; that covers the {} wanted",
+            answer.wanted.show(Units::Metric)
+        ),
+        (true, Lasts::AsLabelled) => format!(
+            "; the {} wanted only if the label means its mass in a cup: ask its maker, or try a small mix first",
+            answer.wanted.show(Units::Metric)
+        ),
+    };
+    format!(
+        "no longer than {}: {} of the gel, or until it is 10 degrees warmer than the room if that is sooner{enough}",
+        both(answer.cup.work),
+        share.show(Units::Metric)
+    )
+}
+
+/// Never how hot: one temperature for a whole cup is too simple for that.
+fn heat(cup: &CupAnswer) -> String {
+    let warm = cup.warm.worst.map_or_else(
+        || "it stays less than 10 degrees above the room".to_owned(),
+        |warm| {
+            let warm = lasting(warm);
+            format!("10 degrees above the room after {warm}, and then it goes fast")
+        },
+    );
+    match (cup.heats_itself, cup.heats_itself_as_labelled) {
+        (true, true) => format!("left in its cup it heats itself: {warm}"),
+        (true, false) => format!("left in its cup it may heat itself: at the worst {warm}"),
+        (false, _) => format!(
+            "this little in this room should not run away, {warm}; a fresh or faster resin may do otherwise"
+        ),
+    }
+}
+
+fn mass(most: MostAnswer, units: Units) -> String {
+    match most {
+        MostAnswer::Anything => "any mix up to 10 kg by its time, but see its heat".to_owned(),
+        MostAnswer::UpTo { mass } => at_most(mass, units),
+        MostAnswer::Nothing => "no mix at all".to_owned(),
+    }
+}
+
+fn most(answer: &MixAnswer, units: Units) -> String {
+    let (worst, plain) = (
+        mass(answer.most.worst, units),
+        mass(answer.most.plain, units),
+    );
+    let time = answer.wanted.show(units);
+    let told = if worst == plain {
+        worst
+    } else {
+        format!("{worst} at the worst, {plain} if the label means its mass in a cup")
+    };
+    format!("to work with it for {time}: {told}")
+}
+
+fn tray(answer: &MixAnswer, units: Units) -> String {
+    let tray = &answer.tray;
+    let heats = if tray.mix.heats_itself {
+        "; even so it may heat itself, so spread it thinner or mix less"
+    } else {
+        ""
+    };
+    format!(
+        "spread {} deep over {} it gels after {}, to be worked with for {}{heats}",
+        tray.depth.show(units),
+        tray.area.show(units),
+        both(tray.mix.gels),
+        both(tray.mix.work)
+    )
+}
+
+/// An assumption in words.
+fn said(assumption: MixAssumption, units: Units) -> String {
+    match assumption {
+        MixAssumption::LabelMass { mass } => format!(
+            "the label's pot life is for {} in a cup, or at the worst for a thin coat; --pot-life-mass says which",
+            mass.show(units)
+        ),
+        MixAssumption::Room { room } => {
+            format!("a room at {}, as the label means it", room.show(units))
+        }
+        MixAssumption::Working { wanted } => format!("{} of work", wanted.show(units)),
+        MixAssumption::Beaker => {
+            "a cup filled as high as it is wide, and parts as warm as the room".to_owned()
+        }
+        MixAssumption::Density { density } => format!(
+            "a usual resin's heat, at {} (typical, from memory)",
+            density.show(units)
+        ),
+    }
+}

@@ -1,0 +1,105 @@
+//! A plan's mixes as JSON.
+
+use serde::Serialize;
+
+use crate::drying::Readings;
+use crate::plan::{Cups, OneMix, Serves};
+use crate::quantity::Time;
+
+#[derive(Serialize)]
+pub(super) struct CupsJson<'p> {
+    temperature_c: f64,
+    label_pot_life_min: f64,
+    label_mass_g: f64,
+    label_mass_is_assumed: bool,
+    all_at_once: Option<AllJson>,
+    least: Vec<LeastJson>,
+    serves: Vec<ServesJson<'p>>,
+}
+
+#[derive(Serialize)]
+struct AllJson {
+    mass_g: f64,
+    gels: TimesJson,
+    work: TimesJson,
+    wanted_min: Option<f64>,
+}
+
+/// By both readings of the label; null where it never does.
+#[derive(Serialize)]
+struct TimesJson {
+    worst_min: Option<f64>,
+    plain_min: Option<f64>,
+}
+
+#[derive(Serialize)]
+struct LeastJson {
+    scale_g: f64,
+    mix_g: f64,
+}
+
+#[derive(Serialize)]
+struct ServesJson<'p> {
+    step: &'p str,
+    piece: &'p str,
+    coats_in_all: u64,
+    hands_on_s: f64,
+    worst: OneMixJson,
+    plain: OneMixJson,
+}
+
+/// Coats of one piece that one mix serves, and how much is mixed for them.
+#[derive(Serialize)]
+struct OneMixJson {
+    coats: u64,
+    mix_g: f64,
+}
+
+impl<'p> CupsJson<'p> {
+    pub(super) fn of(cups: &'p Cups) -> Self {
+        Self {
+            temperature_c: cups.room.celsius(),
+            label_pot_life_min: cups.label.lasts.min(),
+            label_mass_g: cups.label.mass.mass().g(),
+            label_mass_is_assumed: cups.label.mass.is_assumed(),
+            all_at_once: cups.all.map(|all| AllJson {
+                mass_g: all.mass.g(),
+                gels: times(all.gels),
+                work: times(all.working),
+                wanted_min: all.wanted.map(Time::min),
+            }),
+            least: cups
+                .least
+                .iter()
+                .map(|least| LeastJson {
+                    scale_g: least.scale.g(),
+                    mix_g: least.mix.g(),
+                })
+                .collect(),
+            serves: cups.serves.iter().map(serves).collect(),
+        }
+    }
+}
+
+fn times(both: Readings<Time>) -> TimesJson {
+    let finite = |time: Time| Some(time.min()).filter(|minutes| minutes.is_finite());
+    TimesJson {
+        worst_min: finite(both.worst),
+        plain_min: finite(both.plain),
+    }
+}
+
+fn serves(serves: &Serves) -> ServesJson<'_> {
+    let one = |mix: OneMix| OneMixJson {
+        coats: mix.coats,
+        mix_g: mix.mass.g(),
+    };
+    ServesJson {
+        step: &serves.step,
+        piece: &serves.piece,
+        coats_in_all: serves.coats,
+        hands_on_s: serves.hands_on.s(),
+        worst: one(serves.most.worst),
+        plain: one(serves.most.plain),
+    }
+}
