@@ -116,11 +116,8 @@ fn endless_ventilation_is_the_open_room() {
             let open = domes(Air::REFERENCE.with_speed(inside.film_speed()).unwrap());
             let ratio = hours(stage, &domes(Air::REFERENCE).enclosed(Some(enclosure)))
                 / hours(stage, &open);
-            // 1 + k A/(n Vb) is 1 + 3e-5
-            assert!(
-                (0.0..5e-5).contains(&(ratio - 1.0)),
-                "{stage:?} {inside:?} {ratio}"
-            );
+            // 1 + k A/(n Vb) is 1 + 5e-5 at the most
+            assert!((ratio - 1.0).abs() < 6e-5, "{stage:?} {inside:?} {ratio}");
         }
     }
 }
@@ -383,7 +380,8 @@ proptest! {
         };
         for stage in [Stage::TackFree, Stage::Through] {
             let now = time(litres, changes, pieces, stage);
-            let slack = 1.0 - 1e-5;
+            // times are within 1e-5
+            let slack = 1.0 - 2e-5;
             prop_assert!(time(litres, changes, 2 * pieces, stage) >= now * slack);
             // the same air changes of half the volume are half the fresh air
             prop_assert!(time(litres / 2.0, changes, pieces, stage) >= now * slack);
