@@ -291,6 +291,7 @@ fn part(part: &Part) -> PartAnswer {
         Cause::AirSpeed => "air_speed",
         Cause::Pressure => "pressure",
         Cause::Light => "light",
+        Cause::Enclosure => "box",
         Cause::Swing => "swing",
     };
     let (times, stops) = match part.effect {

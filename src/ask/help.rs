@@ -59,6 +59,10 @@ impl HelpAnswer {
         };
         match help.change {
             Change::SpreadOut => nothing,
+            Change::TakeOut => Self {
+                change: "take_out",
+                ..nothing
+            },
             Change::Warm { to, humidity } => Self {
                 change: "warm",
                 temperature: Some(to),

@@ -397,7 +397,9 @@ impl<'a> Case<'a> {
         let mut situation = self.label;
         let mut before = self.law.reach(stage, &self.label)?;
         let mut parts = Vec::with_capacity(Cause::ALONE.len() + 1);
-        for cause in Cause::ALONE {
+        let in_a_box = self.label.enclosure().or(mean.enclosure()).is_some();
+        let told = |cause: &Cause| in_a_box || *cause != Cause::Enclosure;
+        for cause in Cause::ALONE.into_iter().filter(told) {
             let changed = cause.change(situation, mean);
             let after = if changed == situation {
                 before

@@ -73,10 +73,11 @@ pub struct Factor {
     pub whole: Outcome,
     /// The causes, in the order in which they were changed from the label's
     /// to here's: depth, size, crowding, temperature (at the same relative
-    /// humidity), humidity, air speed, pressure, the lamp; in air that changes these are
-    /// its means until the coat is there, and its ups and downs come last. Where
-    /// every effect is a number they multiply to the ratio of the whole. They are
-    /// those of drying or curing alone: a film too cold to form has them too.
+    /// humidity), humidity, air speed, pressure, the lamp, and a box where there is
+    /// one; in air that changes these are its means until the coat is there, and its
+    /// ups and downs come last. Where every effect is a number they multiply to the
+    /// ratio of the whole. They are those of drying or curing alone: a film too cold
+    /// to form has them too.
     pub parts: Vec<Part>,
 }
 
@@ -110,13 +111,15 @@ pub enum Cause {
     Pressure,
     /// The lamp's irradiance at the piece.
     Light,
+    /// A box around the pieces: its own slower air, and their vapour that it keeps.
+    Enclosure,
     /// The air's ups and downs about its mean.
     Swing,
 }
 
 impl Cause {
     /// Every cause that can be changed alone, in the order of [`Factor::parts`].
-    pub(super) const ALONE: [Self; 8] = [
+    pub(super) const ALONE: [Self; 9] = [
         Self::Depth,
         Self::Size,
         Self::Crowding,
@@ -125,6 +128,7 @@ impl Cause {
         Self::AirSpeed,
         Self::Pressure,
         Self::Light,
+        Self::Enclosure,
     ];
 
     /// The situation `from` with this one thing as it is in `to`.
@@ -139,6 +143,7 @@ impl Cause {
             Self::AirSpeed => air(AirValue::Speed),
             Self::Pressure => air(AirValue::Pressure),
             Self::Light => from.lit_by(to.light()),
+            Self::Enclosure => from.enclosed(to.enclosure()),
             Self::Swing => from,
         }
     }
@@ -156,6 +161,7 @@ impl Cause {
             Self::AirSpeed => new.speed() > old.speed(),
             Self::Pressure => new.pressure() > old.pressure(),
             Self::Light => to.light() > from.light(),
+            Self::Enclosure => to.enclosure().is_some(),
             Self::Swing => true,
         }
     }
@@ -227,6 +233,7 @@ pub(super) fn pace(whole: &Outcome, warnings: &[Warning]) -> Pace {
             Hindrance::NoHeadway
             | Hindrance::NoVapour
             | Hindrance::ClosedIn
+            | Hindrance::Stalls { .. }
             | Hindrance::NotWithin { .. },
         ) => Pace::NoHeadway,
         Outcome::Never(Hindrance::TooColdToCure { move_to, .. }) => Pace::TooCold {
@@ -247,6 +254,12 @@ pub(super) fn warnings(law: &dyn Law, here: &Situation, never: Option<Hindrance>
         None | Some(Hindrance::NoHeadway) => None,
         Some(Hindrance::NoVapour) => Some(Warning::NoVapour),
         Some(Hindrance::ClosedIn) => Some(Warning::ClosedIn),
+        Some(Hindrance::Stalls { share_left, .. }) => {
+            here.filling().map(|filling| Warning::BoxStalls {
+                share_left,
+                takes_up: filling.takes_up(),
+            })
+        }
         Some(Hindrance::NotWithin { lasts }) => Some(Warning::NotWithin { lasts }),
         Some(Hindrance::TooDamp { dries_below }) => Some(Warning::WillNotDry {
             humidity: here.air().humidity(),

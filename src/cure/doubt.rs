@@ -3,6 +3,7 @@
 
 use super::air::Air;
 use super::case::{Case, Ratio};
+use super::enclosure::Enclosure;
 use super::law::{Band, LawError};
 use crate::quantity::{Humidity, Share, Temperature};
 use crate::stage::Stage;
@@ -13,7 +14,8 @@ pub const ROOM_TEMPERATURE: f64 = 0.5;
 /// The same of a home hygrometer (typical, from memory).
 pub const ROOM_HUMIDITY: Share = Share::from_percent(2.0);
 /// How many times faster or slower the air past a coat may move than its word
-/// says, `[1]` (our own reading: published texts give 0.03 to 0.15 m/s for still rooms).
+/// says, `[1]` (our own reading: published texts give 0.03 to 0.15 m/s for still rooms);
+/// and how many times more or less often a box's air may be replaced, which nobody measures.
 pub const ROOM_AIR: f64 = 2.0;
 /// How far a label's time may be rounded, as a share of itself (our own reading).
 pub const LABEL_ROUNDED: Share = Share::from_percent(10.0);
@@ -26,7 +28,9 @@ pub const LABEL_ROUNDED: Share = Share::from_percent(10.0);
 /// ```
 ///
 /// The doubts are the law's own, the room's (half a kelvin, two points of
-/// humidity, how the air moves) and how far a label's time is rounded. The high end is infinite where one of them would stop the coat.
+/// humidity, how the air moves), a box's (how its air moves, how often it is
+/// replaced) and how far a label's time is rounded. The high end is infinite where
+/// one of them would stop the coat.
 pub(super) fn band(case: &Case, stage: Stage, likely: f64) -> Result<Band, LawError> {
     let mut spread = Spread::default();
     for doubt in case.law().doubts() {
@@ -43,6 +47,10 @@ pub(super) fn band(case: &Case, stage: Stage, likely: f64) -> Result<Band, LawEr
             spread.add(case.ratio(stage)?, likely);
         }
     }
+    for enclosure in as_it_may_be(case.here().enclosure()) {
+        let case = case.lying(case.here().enclosed(Some(enclosure)));
+        spread.add(case.ratio(stage)?, likely);
+    }
     let rounded = LABEL_ROUNDED.fraction().ln_1p();
     spread.step(rounded);
     spread.step(-rounded);
@@ -51,6 +59,25 @@ pub(super) fn band(case: &Case, stage: Stage, likely: f64) -> Result<Band, LawEr
         likely,
         high: likely * spread.up.sqrt().exp(),
     })
+}
+
+/// A box as it may be, for all that is known of it: its air moving otherwise, or
+/// replaced more or less often than was thought.
+fn as_it_may_be(enclosure: Option<Enclosure>) -> Vec<Enclosure> {
+    let Some(enclosure) = enclosure else {
+        return Vec::new();
+    };
+    let (speed, changes) = (enclosure.speed_inside(), enclosure.air_changes());
+    [1.0 / ROOM_AIR, ROOM_AIR]
+        .into_iter()
+        .flat_map(|times| {
+            [
+                enclosure.with_speed_inside(speed * times),
+                enclosure.with_air_changes(changes * times),
+            ]
+        })
+        .filter_map(Result::ok)
+        .collect()
 }
 
 /// The squares of the steps down and up, `[1]`.

@@ -71,6 +71,46 @@ impl FilmInAir {
         }
     }
 
+    /// Mass of water per area and unit of X, `[kg/m2]`.
+    pub(super) fn water(&self) -> f64 {
+        self.water
+    }
+    /// Resistance of the film, `[m2 s/kg]`.
+    pub(super) fn resistance(&self) -> f64 {
+        self.resistance
+    }
+    /// Mass-transfer coefficient of the air over it, `[m/s]`.
+    pub(super) fn transfer(&self) -> f64 {
+        self.side.transfer()
+    }
+    /// X at which the particles touch.
+    pub(super) fn touching(&self) -> f64 {
+        self.touching
+    }
+    /// Sorption of its polymer.
+    pub(super) fn sorption(&self) -> FloryHuggins {
+        self.sorption
+    }
+
+    /// Flux while wet in air that carries so much vapour `[kg/m3]`, `[kg/(m2 s)]`.
+    pub(super) fn wet_flux_in(&self, carried: f64) -> f64 {
+        self.side.carrying(carried).evaporation(1.0).flux
+    }
+
+    /// Flux at content `x` once the particles touch, in air that carries so much
+    /// vapour `[kg/m3]`, `[kg/(m2 s)]`; less than nothing where the film takes up water.
+    pub(super) fn falling_flux_in(&self, x: f64, carried: f64) -> f64 {
+        self.side.carrying(carried).flux_through(|flux| {
+            // Xs = X - R F, dry at the least; past Xsat the surface is as wet as water
+            let surface = (x - self.resistance * flux).max(0.0);
+            if surface >= self.saturation {
+                1.0
+            } else {
+                self.sorption.activity(surface)
+            }
+        })
+    }
+
     /// Flux with content `xs` at the film's surface, `[kg/(m2 s)]`.
     fn surface_flux(&self, xs: f64) -> f64 {
         self.side.evaporation(self.sorption.activity(xs)).flux

@@ -36,6 +36,8 @@ pub enum Change {
     },
     /// Put the wet pieces so far apart that they do not slow each other.
     SpreadOut,
+    /// Take the pieces out of their box.
+    TakeOut,
     /// One thinner coat.
     Thinner {
         /// Its wet film thickness: as the label means it.
@@ -279,6 +281,9 @@ fn changes<'a>(case: &Case<'a>) -> Vec<Trial<'a>> {
         let alone = here.exposure().without_neighbours();
         (Change::SpreadOut, case.lying(here.exposed(alone)))
     });
+    let out = here
+        .enclosure()
+        .map(|_| (Change::TakeOut, case.lying(here.enclosed(None))));
     let gaps = here.exposure().tray().and_then(|tray| {
         let pieces = tray.pieces.div_ceil(2);
         let fewer = here.exposure().on(Tray { pieces, ..tray }).ok()?;
@@ -303,7 +308,7 @@ fn changes<'a>(case: &Case<'a>) -> Vec<Trial<'a>> {
         .into_iter()
         .chain(drier)
         .chain(faster)
-        .chain([apart, gaps, thinner, two])
+        .chain([out, apart, gaps, thinner, two])
         .chain(later)
         .flatten()
         .collect()

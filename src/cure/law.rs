@@ -4,9 +4,10 @@
 //! and one row in the registry beside it.
 
 use super::pot::Pot;
+use super::psychro::vapour_density;
 use super::situation::Situation;
 use super::warning::Warning;
-use crate::quantity::{Humidity, Temperature, Time};
+use crate::quantity::{Density, Humidity, Share, Temperature, Time};
 use crate::stage::Stage;
 use std::fmt::Debug;
 
@@ -49,6 +50,13 @@ pub enum Hindrance {
     NoVapour,
     /// No vapour gets to the coat, between faces that let none through.
     ClosedIn,
+    /// The air of its sealed box takes up no more water.
+    Stalls {
+        /// Water per dry polymer by volume, X, that stays in the film, `[1]`.
+        at: f64,
+        /// The same as a share of what the fresh film held.
+        share_left: Share,
+    },
     /// It makes no headway as things stand.
     NoHeadway,
     /// It is not there when the record of the room's air ends.
@@ -112,6 +120,43 @@ pub trait Process {
     }
 }
 
+/// How far a coat has come, and what the air of its box carries.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Standing {
+    /// How far the coat has come, in its law's own measure.
+    pub coat: f64,
+    /// Vapour in the air around it; means nothing in the open, where it is the room's.
+    pub vapour: Density,
+}
+
+impl Standing {
+    /// A coat that has come so far, in air that is still the room's.
+    #[must_use]
+    pub fn fresh(coat: f64, situation: &Situation) -> Self {
+        Self {
+            coat,
+            vapour: vapour_density(&situation.air()),
+        }
+    }
+}
+
+/// How a coat came on.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Advance {
+    /// It came as far as was asked after so many seconds.
+    Reached(f64),
+    /// It did not; where it stands when the time is up, or nothing changes any more.
+    Left(Standing),
+}
+
+/// A coat in a box whose air it changes itself, while the air of the room around stays
+/// as it is.
+pub trait InBox {
+    /// Takes a coat on until it has come to `goal`, but for no longer than so many
+    /// `seconds`, which may be without end.
+    fn until(&self, from: Standing, goal: f64, seconds: f64) -> Advance;
+}
+
 /// How one kind of coating dries or cures.
 pub trait Law: Debug + Send + Sync {
     /// Its name in `data/coatings.toml`.
@@ -136,6 +181,40 @@ pub trait Law: Debug + Send + Sync {
     /// # Errors
     /// [`LawError::OutOfRange`] where the situation is outside what the law covers.
     fn process(&self, situation: &Situation) -> Result<Box<dyn Process + '_>, LawError>;
+
+    /// The coat in the situation's box, for a law that minds what the coat itself gives
+    /// off; nothing in the open, and for laws that don't.
+    ///
+    /// # Errors
+    /// As [`process`](Self::process).
+    fn in_box(&self, _situation: &Situation) -> Result<Option<Box<dyn InBox + '_>>, LawError> {
+        Ok(None)
+    }
+
+    /// Takes a coat on in the situation's air, in its box where it lies in one, until
+    /// it has come to `goal`, but for no longer than so many `seconds`.
+    ///
+    /// # Errors
+    /// As [`process`](Self::process).
+    fn advance(
+        &self,
+        situation: &Situation,
+        from: Standing,
+        goal: f64,
+        seconds: f64,
+    ) -> Result<Advance, LawError> {
+        if let Some(in_box) = self.in_box(situation)? {
+            return Ok(in_box.until(from, goal, seconds));
+        }
+        let process = self.process(situation)?;
+        Ok(match process.seconds(from.coat, goal) {
+            Some(needed) if needed <= seconds => Advance::Reached(needed),
+            _ => Advance::Left(Standing {
+                coat: process.after(from.coat, seconds),
+                ..from
+            }),
+        })
+    }
 
     /// Why a stage is never reached, asked where [`Process::seconds`] says so.
     fn why_never(&self, stage: Stage, situation: &Situation) -> Hindrance;
@@ -182,9 +261,16 @@ pub trait Law: Debug + Send + Sync {
     /// # Errors
     /// As [`process`](Self::process).
     fn reach(&self, stage: Stage, situation: &Situation) -> Result<Reached, LawError> {
-        let process = self.process(situation)?;
-        let (start, goal) = (self.start(situation), self.goal(stage, situation));
-        Ok(match process.seconds(start, goal) {
+        let from = Standing::fresh(self.start(situation), situation);
+        let goal = self.goal(stage, situation);
+        let seconds = match self.in_box(situation)? {
+            Some(in_box) => match in_box.until(from, goal, f64::INFINITY) {
+                Advance::Reached(seconds) => Some(seconds),
+                Advance::Left(_) => None,
+            },
+            None => self.process(situation)?.seconds(from.coat, goal),
+        };
+        Ok(match seconds {
             Some(seconds) => Reached::After(Time::from_s(seconds)),
             None => Reached::Never(self.why_never(stage, situation)),
         })

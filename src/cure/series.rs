@@ -1,6 +1,6 @@
 //! A coat in air that changes: a night, a week, a logger's record.
 
-use super::law::{Law, LawError, Reached};
+use super::law::{Advance, Law, LawError, Reached, Standing};
 use super::situation::{Situation, Spell};
 use crate::quantity::Time;
 use crate::stage::Stage;
@@ -90,7 +90,7 @@ pub enum Through {
 
 /// A fresh coat through spells of constant air, all on the law's own clock, until
 /// it has come as far as `goal` in the law's own measure; `here` is taken with each
-/// spell's air in turn.
+/// spell's air in turn. A box keeps from spell to spell what vapour its air carries.
 ///
 /// # Errors
 /// [`LawError::OutOfRange`] for a situation outside what the law covers.
@@ -100,17 +100,18 @@ pub fn through(
     here: &Situation,
     spells: impl IntoIterator<Item = Spell>,
 ) -> Result<Through, LawError> {
-    let mut coat = law.start(here);
+    let mut coat = Standing::fresh(law.start(here), here);
     let mut passed = 0.0;
-    for spell in spells {
-        let process = law.process(&here.in_air(spell.air))?;
-        match process.seconds(coat, goal) {
-            Some(needed) if needed <= spell.lasts.s() => {
-                return Ok(Through::Reached(Time::from_s(passed + needed)));
-            }
-            _ => coat = process.after(coat, spell.lasts.s()),
+    for (spells_before, spell) in spells.into_iter().enumerate() {
+        let here = here.in_air(spell.air);
+        if spells_before == 0 {
+            coat = Standing::fresh(coat.coat, &here);
+        }
+        match law.advance(&here, coat, goal, spell.lasts.s())? {
+            Advance::Reached(needed) => return Ok(Through::Reached(Time::from_s(passed + needed))),
+            Advance::Left(at) => coat = at,
         }
         passed += spell.lasts.s();
     }
-    Ok(Through::Left(coat))
+    Ok(Through::Left(coat.coat))
 }

@@ -1,6 +1,7 @@
 //! A coat in its room: the air, how it lies in it, how deep it is.
 
 use super::air::Air;
+use super::enclosure::{Enclosure, Filling};
 use super::transfer::Exposure;
 use crate::quantity::{Irradiance, Length, Temperature, Time};
 
@@ -12,6 +13,7 @@ pub struct Situation {
     wet_depth: Length,
     surroundings: Surroundings,
     light: Option<Irradiance>,
+    enclosure: Option<Enclosure>,
 }
 
 /// What matters for condensation and blush beside the air itself.
@@ -55,6 +57,7 @@ impl Situation {
             wet_depth,
             surroundings: Surroundings::default(),
             light: None,
+            enclosure: None,
         }
     }
 
@@ -88,7 +91,14 @@ impl Situation {
         Self { wet_depth, ..self }
     }
 
-    /// The air.
+    /// The same in a box, or out of one; the situation's air is then that of the room
+    /// around the box.
+    #[must_use]
+    pub fn enclosed(self, enclosure: Option<Enclosure>) -> Self {
+        Self { enclosure, ..self }
+    }
+
+    /// The air of the room.
     #[must_use]
     pub fn air(&self) -> Air {
         self.air
@@ -108,6 +118,23 @@ impl Situation {
     #[must_use]
     pub fn light(&self) -> Option<Irradiance> {
         self.light
+    }
+    /// The box it lies in, if any.
+    #[must_use]
+    pub fn enclosure(&self) -> Option<Enclosure> {
+        self.enclosure
+    }
+    /// The air over the fresh coat: the room's, moving as the box's does where it lies
+    /// in one.
+    #[must_use]
+    pub fn air_over_coat(&self) -> Air {
+        self.enclosure
+            .map_or(self.air, |enclosure| enclosure.air_inside(&self.air))
+    }
+    /// Its box filling with the vapour of pieces that stay wet.
+    pub(super) fn filling(&self) -> Option<Filling> {
+        let enclosure = self.enclosure?;
+        Some(enclosure.filling(&self.exposure, &self.air))
     }
     /// Heating and trend of the room.
     #[must_use]

@@ -2,7 +2,7 @@
 //! and nowhere else.
 
 use super::blush::{Blush, Reason, Risk};
-use crate::quantity::{Humidity, Length, Mass, Share, Temperature, Time};
+use crate::quantity::{AirChanges, AirFlow, Humidity, Length, Mass, Share, Temperature, Time};
 use std::fmt;
 
 /// A warning, with the figures behind it. Show it with `{}`.
@@ -113,6 +113,24 @@ pub enum Warning {
     NoVapour,
     /// A coat that vapour cures, where none gets to it.
     ClosedIn,
+    /// A sealed box whose air takes up no more water long before the coat is dry.
+    BoxStalls {
+        /// Share of its water that stays in the coat.
+        share_left: Share,
+        /// Water that the air in the box takes up in all.
+        takes_up: Mass,
+    },
+    /// A box that keeps much of the vapour of its pieces.
+    BoxSlows {
+        /// How many times longer the wet stage takes in it, `[1]`.
+        times: f64,
+        /// Relative humidity it comes to while the pieces are wet.
+        humidity: Humidity,
+        /// Fewest air changes for a quarter longer at most.
+        least: AirChanges,
+        /// The same as a flow of fresh air.
+        fresh: AirFlow,
+    },
     /// Moving air does little for a coat this thick and may skin it over.
     FanDoesLittle {
         /// Share of the time that it saves.
@@ -148,6 +166,8 @@ impl Warning {
             Self::NeedsVapour => "needs-vapour",
             Self::NoVapour => "no-vapour",
             Self::ClosedIn => "closed-in",
+            Self::BoxStalls { .. } => "box-stalls",
+            Self::BoxSlows { .. } => "box-slows",
             Self::FanDoesLittle { .. } => "fan-does-little",
         }
     }
@@ -162,6 +182,8 @@ impl Warning {
             | Self::MayFoam { humidity } => humidity.fraction(),
             Self::TooColdToCure { air, below, .. } => (*below - *air).k(),
             Self::Blush(blush) => blush.severity(),
+            Self::BoxStalls { share_left, .. } => share_left.fraction(),
+            Self::BoxSlows { times, .. } => *times,
             Self::UncheckedDepth { .. }
             | Self::FanDoesLittle { .. }
             | Self::BeyondTheLamp { .. }
@@ -303,6 +325,7 @@ impl fmt::Display for Warning {
             | Self::NeedsVapour
             | Self::NoVapour
             | Self::ClosedIn => cure_words(self, f),
+            Self::BoxStalls { .. } | Self::BoxSlows { .. } => box_words(self, f),
             Self::FanDoesLittle { saves } => write!(
                 f,
                 "moving air saves only {:.0} % on a coat this thick, for the water has to come through it; it may skin over early, wrinkle and hold bubbles",
@@ -375,6 +398,34 @@ fn during_words(warning: &Warning, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         Long(*lasts),
         Long(*of)
     )
+}
+
+fn box_words(warning: &Warning, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+    match warning {
+        Warning::BoxStalls {
+            share_left,
+            takes_up,
+        } => write!(
+            f,
+            "in this sealed box drying stalls with {:.0} % of the water still in the coat, for its air takes up only {:.2} g: never close a lid over wet water-based work",
+            share_left.percent(),
+            takes_up.g()
+        ),
+        Warning::BoxSlows {
+            times,
+            humidity,
+            least,
+            fresh,
+        } => write!(
+            f,
+            "the box comes to {:.0} % and makes the wet stage {times:.1} times as long: for a quarter longer at most it needs {} air changes an hour or more, which is {} L of fresh air a minute",
+            humidity.percent(),
+            // rounded up, for it is the least
+            least.per_h().ceil(),
+            fresh.l_per_min().ceil()
+        ),
+        _ => Ok(()),
+    }
 }
 
 fn pot_words(warning: &Warning, f: &mut fmt::Formatter<'_>) -> fmt::Result {

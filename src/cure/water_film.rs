@@ -11,9 +11,10 @@
 //! to 60 kJ/mol moves a ratio of 2.5 from 2.1 to 3.1).
 
 use super::film_in_air::{Film, FilmInAir};
-use super::law::{Band, Doubt, Hindrance, Law, LawError, Process, Properties};
+use super::film_in_box::FilmInBox;
+use super::law::{Band, Doubt, Hindrance, InBox, Law, LawError, Process, Properties, Standing};
 use super::numeric::{GAS_CONSTANT, root};
-use super::psychro::same_vapour;
+use super::psychro::{same_vapour, vapour_density};
 use super::situation::Situation;
 use super::sorption::FloryHuggins;
 use super::transfer::{AirSide, BASE_COUPLING};
@@ -187,13 +188,7 @@ impl WaterFilm {
     /// Temperature of the film while it is wet: evaporation cools it below the air.
     #[must_use]
     pub fn wet_film_temperature(&self, situation: &Situation) -> Temperature {
-        AirSide::new(
-            &situation.exposure(),
-            &situation.air(),
-            self.model.base_coupling,
-        )
-        .evaporation(1.0)
-        .surface
+        self.air_side(situation).evaporation(1.0).surface
     }
 
     /// How warm the air must be, carrying the water it carries now, for the wet
@@ -215,11 +210,20 @@ impl WaterFilm {
         Some(Temperature::from_celsius(celsius))
     }
 
+    /// The air over the fresh film: in a box it moves as the box's does.
+    fn air_side(&self, situation: &Situation) -> AirSide {
+        AirSide::new(
+            &situation.exposure(),
+            &situation.air_over_coat(),
+            self.model.base_coupling,
+        )
+    }
+
     /// The film in constant air.
     fn in_air(&self, situation: &Situation) -> FilmInAir {
         let air = situation.air();
         FilmInAir::new(&Film {
-            side: AirSide::new(&situation.exposure(), &air, self.model.base_coupling),
+            side: self.air_side(situation),
             sorption: self.model.sorption,
             touching: self.model.touching,
             humidity: air.humidity(),
@@ -228,11 +232,50 @@ impl WaterFilm {
         })
     }
 
+    /// The film in the situation's box, if it lies in one.
+    fn boxed(&self, situation: &Situation) -> Option<FilmInBox> {
+        let enclosure = situation.enclosure()?;
+        Some(FilmInBox::new(
+            self.in_air(situation),
+            &enclosure,
+            situation,
+        ))
+    }
+
+    /// What to warn of where it lies in a box: that the box keeps the wet stage up by
+    /// more than a quarter.
+    fn box_warning(&self, situation: &Situation) -> Option<Warning> {
+        let boxed = self.boxed(situation)?;
+        let filling = situation.filling()?;
+        let times = boxed.slows_wet_stage()?;
+        let asked = Self::SLOWED_BY_A_BOX;
+        (times > asked).then_some(Warning::BoxSlows {
+            times,
+            humidity: Humidity::from_fraction(boxed.settled()? / boxed.saturated()),
+            least: filling.least_air_changes(asked)?,
+            fresh: filling.least_fresh_air(asked)?,
+        })
+    }
+
+    /// A box that makes the wet stage more times as long as this is warned of (our own
+    /// choice).
+    pub const SLOWED_BY_A_BOX: f64 = 1.25;
+
+    fn check_depth(situation: &Situation) -> Result<(), LawError> {
+        let (thinnest, thickest) = (Self::THINNEST.m(), Self::THICKEST.m());
+        LawError::check("wet depth", situation.wet_depth().m(), (thinnest, thickest))
+    }
+
     /// How many times faster a wet film kept as warm as the air would dry than
     /// one that cools itself, `[1]`.
     fn cooling(&self, situation: &Situation) -> f64 {
-        let base = self.model.base_coupling;
-        let side = AirSide::new(&situation.exposure(), &situation.air(), base);
+        let settled = self.boxed(situation).and_then(|boxed| boxed.settled());
+        if let (Some(cooled), Some(filling)) = (settled, situation.filling()) {
+            // what leaves goes with the vapour that a settled box has more than the room
+            let outside = vapour_density(&situation.air()).kg_per_m3();
+            return (filling.settles_with().kg_per_m3() - outside) / (cooled - outside);
+        }
+        let side = self.air_side(situation);
         side.isothermal_flux() / side.evaporation(1.0).flux
     }
 }
@@ -265,16 +308,28 @@ impl Law for WaterFilm {
 
     /// The film in constant air, in which a time is a single integral.
     fn process(&self, situation: &Situation) -> Result<Box<dyn Process + '_>, LawError> {
-        let depth = situation.wet_depth();
-        LawError::check(
-            "wet depth",
-            depth.m(),
-            (Self::THINNEST.m(), Self::THICKEST.m()),
-        )?;
+        Self::check_depth(situation)?;
         Ok(Box::new(self.in_air(situation)))
     }
 
+    /// The film with the vapour of its box, which changes how damp its air is.
+    fn in_box(&self, situation: &Situation) -> Result<Option<Box<dyn InBox + '_>>, LawError> {
+        Self::check_depth(situation)?;
+        Ok(self
+            .boxed(situation)
+            .map(|boxed| -> Box<dyn InBox> { Box::new(boxed) }))
+    }
+
     fn why_never(&self, stage: Stage, situation: &Situation) -> Hindrance {
+        let sealed = situation.enclosure().is_some_and(|it| it.is_sealed());
+        if let Some(boxed) = self.boxed(situation).filter(|_| sealed) {
+            let fresh = self.start(situation);
+            let at = boxed.stalls_at(Standing::fresh(fresh, situation));
+            return Hindrance::Stalls {
+                at,
+                share_left: Share::from_fraction(at / fresh),
+            };
+        }
         let sorption = self.model.sorption;
         let goal = self.goal(stage, situation).min(sorption.saturation());
         Hindrance::TooDamp {
@@ -359,6 +414,7 @@ impl Law for WaterFilm {
             will_not_dry_above: limit,
         });
         let unchecked = (!checked).then_some(Warning::UncheckedDepth { depth });
-        damp.into_iter().chain(unchecked).collect()
+        let boxed = self.box_warning(situation);
+        damp.into_iter().chain(unchecked).chain(boxed).collect()
     }
 }

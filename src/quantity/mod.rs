@@ -122,6 +122,8 @@ quantity! {
         from_ml / ml = 1e-6,
         /// In cubic millimetres, `[mm3]`.
         from_mm3 / mm3 = 1e-9,
+        /// In litres, `[L]`.
+        from_l / l = 1e-3,
         /// In US fluid ounces, `[US fl oz]`, exactly 29.5735295625 mL.
         from_us_fl_oz / us_fl_oz = 29.573_529_562_5e-6,
     }
@@ -155,6 +157,26 @@ quantity! {
     Speed, "a speed", {
         /// In metres a second, `[m/s]`.
         from_m_per_s / m_per_s = 1.0,
+    }
+}
+quantity! {
+    /// How often the air of a space is replaced. SI unit: once a second.
+    AirChanges, "air changes", {
+        /// A second, `[1/s]`.
+        from_per_s / per_s = 1.0,
+        /// An hour, `[1/h]`.
+        from_per_h / per_h = 1.0 / 3600.0,
+    }
+}
+quantity! {
+    /// A flow of air. SI unit: cubic metre a second.
+    AirFlow, "a flow of air", {
+        /// In cubic metres a second, `[m3/s]`.
+        from_m3_per_s / m3_per_s = 1.0,
+        /// In litres a minute, `[L/min]`.
+        from_l_per_min / l_per_min = 1e-3 / 60.0,
+        /// In cubic feet a minute, `[ft3/min]`, exactly 0.028316846592 m3 a minute.
+        from_ft3_per_min / ft3_per_min = 0.028_316_846_592 / 60.0,
     }
 }
 quantity! {

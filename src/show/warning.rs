@@ -84,6 +84,22 @@ fn us(warning: &Warning) -> String {
             let ounces = (mass.oz() * 10.0).floor() / 10.0;
             format!("{told}; mix {ounces:.1} oz wt at a time or less")
         }
+        Warning::BoxSlows { fresh, .. } => {
+            let [metric, us] = [
+                format!("{} L of", fresh.l_per_min().ceil()),
+                // rounded up to a tenth, for it is the least
+                format!(
+                    "{:.1} cubic feet of",
+                    (fresh.ft3_per_min() * 10.0).ceil() / 10.0
+                ),
+            ];
+            warning.to_string().replacen(&metric, &us, 1)
+        }
+        Warning::BoxStalls { takes_up, .. } => warning.to_string().replacen(
+            &format!("{:.2} g", takes_up.g()),
+            &format!("{:.3} oz", takes_up.oz()),
+            1,
+        ),
         Warning::PotLifeShort { at_most: None, .. }
         | Warning::VeryDamp { .. }
         | Warning::WillNotDry { .. }

@@ -205,6 +205,7 @@ pub fn change(change: &Change, units: Units) -> String {
         Change::Move { .. } => "run a desk fan".to_owned(),
         Change::WiderGaps { pieces } => format!("wider gaps: no more than {pieces} on a tray"),
         Change::SpreadOut => "spread the pieces out".to_owned(),
+        Change::TakeOut => "take the pieces out of their box".to_owned(),
         Change::Thinner { to } => format!("one coat of {}, as the label means it", to.show(units)),
         Change::BeginLater { by } => format!("pour {:.0} h later", by.h()),
         Change::TwoCoats { each } => {
@@ -223,6 +224,7 @@ pub fn change_in_short(change: &Change, units: Units) -> String {
         Change::Move { .. } => "with a desk fan".to_owned(),
         Change::WiderGaps { .. } => "with wider gaps".to_owned(),
         Change::SpreadOut => "spread out".to_owned(),
+        Change::TakeOut => "taken out of the box".to_owned(),
         Change::Thinner { .. } => "as a thinner coat".to_owned(),
         Change::BeginLater { by } => format!("poured {:.0} h later", by.h()),
         Change::TwoCoats { .. } => "as two thinner coats".to_owned(),
@@ -265,6 +267,8 @@ fn cause(part: &Part, slower: bool) -> &'static str {
         (Cause::Pressure, false) => "high ground",
         (Cause::Light, true) => "a weaker lamp",
         (Cause::Light, false) => "a stronger lamp",
+        (Cause::Enclosure, true) => "a closed box",
+        (Cause::Enclosure, false) => "a box with moving air",
         (Cause::Swing, _) => "ups and downs of the room",
     }
 }

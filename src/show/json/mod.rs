@@ -363,6 +363,7 @@ fn timed_json(timed: &Outlook) -> DryingJson {
                     Cause::AirSpeed => "air",
                     Cause::Pressure => "pressure",
                     Cause::Light => "light",
+                    Cause::Enclosure => "box",
                     Cause::Swing => "swing",
                 },
                 times: match part.effect {
@@ -449,6 +450,7 @@ fn help(help: &crate::cure::help::Help) -> HelpJson {
             json.to_m_per_s = Some(to.m_per_s());
         }
         Change::SpreadOut => json.change = "spread the pieces out",
+        Change::TakeOut => json.change = "take the pieces out of their box",
         Change::WiderGaps { .. } => json.change = "wider gaps",
         Change::Thinner { to } => {
             json.change = "one thinner coat";
