@@ -484,3 +484,101 @@ fn advice_to_seal_covers_every_face_that_is_flooded() {
     let advised = |faces: &str| bare_softwood("", faces).advice[0].on_pieces.ml();
     close(advised("faces = \"both\""), 2.0 * advised(""), 1e-9);
 }
+
+/// Forty fobs of resin with a label like that of `B_fast` in epoxy.csv: 100 g gel after
+/// 31.191 min at 23 °C, so they can be worked with for 18.71 min.
+fn resin_fobs(count: u32, own: &str, step: &str) -> Plan {
+    planned(&format!(
+        r#"
+[[piece]]
+name = "fob"
+count = {count}
+blank = "tag"
+steps = ["dome"]
+[[blank]]
+name = "tag"
+outline = {{ round = "38 mm" }}
+porous = false
+[[coating]]
+name = "resin"
+family = "two-part dome epoxy"
+{own}
+[[step]]
+name = "dome"
+coating = "resin"
+{step}
+[room]
+temperature = "23 C"
+humidity = "50 %"
+"#
+    ))
+}
+
+const LABEL: &str = "pot_life = \"31.191 min\"\npot_life_mass = \"100 g\"";
+
+/// Case C12: a mix serves as many pieces as its mass and the hands' time allow, and
+/// all of a run's mix at once is warned of.
+#[test]
+fn a_mix_serves_the_pieces_that_it_lasts_for() {
+    let plan = resin_fobs(300, LABEL, "hands_on = \"60 s\"");
+    let mix = plan.coatings[0].mix.as_ref().unwrap();
+    let cups = mix.cups.as_ref().unwrap();
+    let [serves] = cups.serves.as_slice() else {
+        panic!("{cups:?}")
+    };
+    let one = serves.most.plain;
+    assert_eq!(one, serves.most.worst, "the label names its mass");
+    // smaller than the table's 100 g with its 18.7 min, larger than its 10 g with 23.4
+    assert!((18..=23).contains(&one.coats), "{one:?}");
+    let fill = &plan.pieces[0].fills[0];
+    assert!(one.mass > fill.poured_mass * 18.0 && one.mass.g() < 100.0);
+    let all = cups.all.unwrap();
+    close(all.mass.g(), mix.expected.mass().g(), 1e-12);
+    assert!(codes(&plan).contains(&"cup-runs-away"));
+    let short = plan
+        .warnings
+        .iter()
+        .find(|it| it.code() == "pot-life-short");
+    assert!(!short.unwrap().stops());
+    let told = text::plan(&plan);
+    let told: Vec<&str> = told.split_whitespace().collect();
+    let told = told.join(" ");
+    assert!(
+        told.contains("resin, if all of it were mixed at once:"),
+        "{told}"
+    );
+    assert!(
+        told.contains(&format!("serves at most {} pieces", one.coats)),
+        "{told}"
+    );
+    // half a step is 5 % of the smaller part of 10 g, in 10 x 190 / 90 = 21.1 g
+    let least = "22 g on a scale that reads 1 g, 2.2 g on a scale that reads 0.1 g";
+    assert!(told.contains(least), "{told}");
+    let json: serde_json::Value =
+        serde_json::from_str(&brimful::show::json::plan(&plan).unwrap()).unwrap();
+    let cups = &json["coatings"][0]["mix"]["cups"];
+    assert_eq!(cups["serves"][0]["plain"]["coats"], one.coats);
+    assert_eq!(cups["label_mass_is_assumed"], false);
+    close(
+        cups["least"][0]["mix_g"].as_f64().unwrap(),
+        1900.0 / 90.0,
+        1e-9,
+    );
+}
+
+#[test]
+fn a_mix_without_hands_on_time_or_mass_says_what_is_missing() {
+    let plan = resin_fobs(5, "", "");
+    let cups = plan.coatings[0].mix.as_ref().unwrap().cups.clone().unwrap();
+    assert!(cups.serves.is_empty() && cups.all.unwrap().wanted.is_none());
+    assert!(cups.label.mass.is_assumed());
+    let told = text::plan(&plan);
+    assert!(told.contains("with hands_on in its step"), "{told}");
+    assert!(told.contains("resin: pot_life_mass"), "{told}");
+    assert!(!codes(&plan).contains(&"pot-life-short"));
+    // an hour at each is longer than any mix of it lasts
+    let slow = resin_fobs(5, LABEL, "hands_on = \"1 h\"");
+    let cups = slow.coatings[0].mix.as_ref().unwrap().cups.clone().unwrap();
+    assert_eq!(cups.serves[0].most.plain.coats, 0);
+    assert!(text::plan(&slow).contains("not even one piece"));
+}

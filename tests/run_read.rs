@@ -16,6 +16,7 @@ fn read(text: &str) -> Run {
 fn climate(run: &Run) -> brimful::run::Climate {
     match run.room.told {
         brimful::run::Told::Steady(climate) => climate,
+        ref other => panic!("{other:?}"),
     }
 }
 
@@ -392,4 +393,61 @@ fn holes_lie_where_the_maker_measures_them() {
         "outline = { points = [[10, 0], [40, 0], [25, 20]] }, holes = [{ at = ['25 mm', '8 mm'], across = '3 mm' }]",
     );
     assert_eq!(sail.top.outline().holes()[0].at, [mm(25.0), mm(8.0)]);
+}
+
+/// A short run in another room, with a logger's file of our own beside it.
+fn in_room(room: &str) -> Result<Run, brimful::run::Faults> {
+    let text = short("coating = 'c'")
+        .replace("temperature = '68 F', humidity = '50 % RH', air = '0.3 m/s'", room);
+    let beside = |name: &str| match name {
+        "loft.csv" => Ok(LOGGED.as_bytes().to_vec()),
+        _ => Err("no such file".to_owned()),
+    };
+    Run::read_with(&text, "run.toml", &beside)
+}
+
+/// A logger's record, invented: two days of hours.
+const LOGGED: &str = include_str!("logs/two_days_in_a_loft.csv");
+
+#[test]
+fn a_room_may_be_by_day_and_by_night() {
+    let run = in_room("temperature = '22 C', humidity = '55 %', night = ['9 C', '90 %'], pour = '18:30'").unwrap();
+    let brimful::run::Told::DayAndNight { day, night, pour } = run.room.told else {
+        panic!("{:?}", run.room.told);
+    };
+    assert!((day.temperature.celsius() - 22.0).abs() < 1e-9);
+    assert!((night.humidity.percent() - 90.0).abs() < 1e-9);
+    assert_eq!(pour.to_string(), "18:30:00");
+    let brimful::drying::Room::Changing(air) = run.room.over_time else {
+        panic!("it changes");
+    };
+    // from 18:30 an hour and a half of day, then twelve hours of night
+    let first = &air.spells()[..2];
+    assert!((first[0].lasts.h() - 1.5).abs() < 1e-9 && (first[1].lasts.h() - 12.0).abs() < 1e-9);
+    assert!((first[1].air.temperature().celsius() - 9.0).abs() < 1e-9);
+    // without a time to pour at it is the evening, and says so
+    let run = in_room("temperature = '22 C', humidity = '55 %', night = ['9 C', '90 %']").unwrap();
+    assert!(run.assumed.iter().any(|it| it.key == "room.pour" && it.value == "19:00"));
+}
+
+#[test]
+fn a_room_may_be_a_loggers_record() {
+    let run = in_room("logger = 'loft.csv', pour = '19:00'").unwrap();
+    let brimful::run::Told::Recorded(record) = &run.room.told else {
+        panic!("{:?}", run.room.told);
+    };
+    assert_eq!((record.file.as_str(), record.days), ("loft.csv", 2));
+    let brimful::drying::Room::Changing(air) = &run.room.over_time else {
+        panic!("it changes");
+    };
+    assert_eq!((air.spells().len(), air.pours()), (48, &[19, 43][..]));
+    // a room four kelvins warmer, with the same vapour
+    let warmer = in_room("logger = 'loft.csv', pour = '19:00', warmer = '4 K'").unwrap();
+    let brimful::drying::Room::Changing(warm) = &warmer.room.over_time else {
+        panic!("it changes");
+    };
+    let (cold, warm) = (air.spells()[0].air, warm.spells()[0].air);
+    assert!((warm.temperature() - cold.temperature()).k() - 4.0 < 1e-9);
+    let vapour = |air| brimful::cure::psychro::vapour_pressure(&air).pa();
+    assert!((vapour(warm) / vapour(cold) - 1.0).abs() < 1e-12);
 }

@@ -10,7 +10,7 @@ use crate::consumption::{TwoPart, UseError};
 use crate::cure::law::LawError;
 use crate::cure::pot::{Cup, Mix, StatedMass};
 use crate::drying::{Mixed, Readings};
-use crate::quantity::{Area, Length, Mass, Show, Temperature, Time, Units, Volume};
+use crate::quantity::{Area, Length, Mass, Show, Temperature, Time, Units};
 
 /// How much to mix at once, asked of one coating in one room.
 #[derive(Debug, Clone, PartialEq)]
@@ -145,8 +145,6 @@ pub fn mix(question: &MixQuestion) -> Result<MixAnswer, MixRefusal> {
         mass: mix.mass,
         room: mix.room,
         parts: PartsAnswer::of(&split),
-        weigh: split.scale_steps(Mass::from_g(0.1))?,
-        measure: split.cup_steps(Volume::from_ml(0.1))?,
         scale: asked.scale,
         smaller_part_out: split.weighing_error(asked.scale)?,
         worth_weighing: TwoPart::WORTH_WEIGHING,
@@ -163,7 +161,7 @@ pub fn mix(question: &MixQuestion) -> Result<MixAnswer, MixRefusal> {
         lasts,
         most: mixed
             .largest_prudent_mix(wanted, mix.cup, mix.room)?
-            .map(MostAnswer::from)
+            .map(|most| MostAnswer::of(most, &mixed.label()))
             .into(),
         warnings: mixed
             .pots()

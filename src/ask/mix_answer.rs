@@ -156,10 +156,15 @@ pub enum Lasts {
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 #[serde(tag = "most", rename_all = "snake_case")]
 pub enum MostAnswer {
-    /// 10 kg and it would still last.
-    Anything,
-    /// So much at most.
-    UpTo {
+    /// So much, for a greater mix does not last so long.
+    ByTime {
+        /// The mass.
+        #[serde(rename = "mix_g", serialize_with = "g")]
+        mass: Mass,
+    },
+    /// As much as the label's pot life is for: by its time alone more would do, but
+    /// of a greater mix the label says nothing, and it heats itself sooner.
+    ByLabel {
         /// The mass.
         #[serde(rename = "mix_g", serialize_with = "g")]
         mass: Mass,
@@ -168,12 +173,22 @@ pub enum MostAnswer {
     Nothing,
 }
 
-impl From<MostMixed> for MostAnswer {
-    fn from(most: MostMixed) -> Self {
+impl MostAnswer {
+    pub(super) fn of(most: MostMixed, label: &PotLife) -> Self {
+        let named = label.mass.mass();
         match most {
-            MostMixed::Anything => Self::Anything,
-            MostMixed::UpTo(mass) => Self::UpTo { mass },
+            MostMixed::UpTo(mass) if mass < named => Self::ByTime { mass },
+            MostMixed::Anything | MostMixed::UpTo(_) => Self::ByLabel { mass: named },
             MostMixed::Nothing => Self::Nothing,
+        }
+    }
+
+    /// The mass, where any lasts.
+    #[must_use]
+    pub fn mass(self) -> Option<Mass> {
+        match self {
+            Self::ByTime { mass } | Self::ByLabel { mass } => Some(mass),
+            Self::Nothing => None,
         }
     }
 }
@@ -241,12 +256,6 @@ pub struct MixAnswer {
     pub room: Temperature,
     /// The two parts.
     pub parts: PartsAnswer,
-    /// Part A, part B and the mix in tenths of a gram.
-    #[serde(skip)]
-    pub weigh: [u64; 3],
-    /// Part A, part B and the mix in tenths of a millilitre.
-    #[serde(skip)]
-    pub measure: [u64; 3],
     /// The step of the scale.
     #[serde(rename = "scale_g", serialize_with = "g")]
     pub scale: Mass,

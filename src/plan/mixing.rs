@@ -199,12 +199,13 @@ impl Kitchen {
         (on_pieces + self.losses.tool) * self.density
     }
 
-    /// The most coats that one mix serves: more need a greater mix, which lasts less
+    /// The most coats that one mix serves. The label says nothing of a mix greater than its
+    /// own, so that is the most, if it is enough for one coat. Then: more need a greater mix, which lasts less
     /// long, and more time. So it is found by halving.
     fn one_mix(&self, pot: &Pot, sitting: &Sitting, hands_on: Time) -> Result<OneMix, LawError> {
         let serves = |coats: u64| -> Result<bool, LawError> {
             let mass = self.mass_for(coats, sitting.each);
-            if mass > Mix::MOST {
+            if mass > Mix::MOST || (coats > 1 && mass > self.mixed.label().mass.mass()) {
                 return Ok(false);
             }
             // under 0.1 g it lasts a little longer than is reckoned

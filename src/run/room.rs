@@ -217,7 +217,10 @@ fn recorded(mut section: Section, air: Air, book: &mut Book) -> Option<(Told, dr
         );
         return None;
     }
-    section.finish(book, &["temperature", "humidity", "night"]);
+    for key in ["temperature", "humidity", "night"] {
+        section.refuse(book, key, "the room's air is its record's; leave this out, or the record");
+    }
+    section.finish(book, &[]);
     let recording = Recording {
         written,
         indoors: match (warmer, heated) {

@@ -1,9 +1,10 @@
 //! How much to mix and how long it lasts, in words.
 
 use super::lines::{Lines, care};
-use super::mixing::{at_least, at_most, lasting, out_by};
+use super::mixing::{at_least, at_most, from_to, lasting, out_by};
 use super::warning::warning;
 use crate::ask::{CupAnswer, Lasts, MixAnswer, MixAssumption, MostAnswer, TimesAnswer};
+use crate::cure::pot::{WARM, WORKABLE};
 use crate::quantity::{Show, Time, Units};
 
 /// Width of the headings.
@@ -20,24 +21,33 @@ pub fn mix_text(answer: &MixAnswer, units: Units) -> String {
         answer.mass.show(units)
     ));
     lines.gap();
-    let [a, b, all] = answer.weigh.map(tenths);
-    lines.line("By weight", &format!("A {a} g and B {b} g make {all} g"));
-    let [a, b, all] = answer.measure.map(tenths);
+    let parts = &answer.parts;
+    let (a, b) = (parts.a_mass.g(), parts.b_mass.g());
+    lines.line("By weight", &format!("A {a:.1} g and B {b:.1} g"));
+    let (a, b) = (parts.a_volume.ml(), parts.b_volume.ml());
     lines.line(
         "By volume",
-        &format!("A {a} mL and B {b} mL make {all} mL; one measure or the other, not both"),
+        &format!("A {a:.1} mL and B {b:.1} mL; one measure or the other, not both"),
     );
     lines.line("Scale", &scale(answer));
     lines.line("Gels", &gels(answer, units));
-    lines.line("Work", &work(answer));
+    lines.line("Work", &work(answer, units));
     if let Some(why) = too_short(answer, units) {
         lines.line("Too long", &why);
     }
-    lines.line("Heat", &heat(&answer.cup));
+    lines.line("Heat", &heat(&answer.cup, units));
     lines.line("At most", &most(answer, units));
     lines.line("Flat tray", &tray(answer, units));
+    let worst = if answer.label.mass_is_assumed {
+        "at the worst: "
+    } else {
+        ""
+    };
     let beware = answer.warnings.iter();
-    lines.list("Beware", beware.map(|told| warning(&told.warning, units)));
+    lines.list(
+        "Beware",
+        beware.map(|told| format!("{worst}{}", warning(&told.warning, units))),
+    );
     let assumed: Vec<String> = answer.assumed.iter().map(|it| said(*it, units)).collect();
     lines.line("Assumed", &assumed.join("; "));
     care(&mut lines, &answer.cautions);
@@ -51,12 +61,12 @@ pub fn too_short(answer: &MixAnswer, units: Units) -> Option<String> {
     if !answer.wanted_is_asked || answer.lasts != Lasts::No {
         return None;
     }
-    let would = match answer.most.plain {
-        MostAnswer::UpTo { mass } => format!(
-            "mix {} at a time at the very most, or less often",
-            at_most(mass, units)
-        ),
-        MostAnswer::Anything | MostAnswer::Nothing => {
+    let worth = answer.least.last().map(|least| least.mix);
+    let would = match answer.most.plain.mass() {
+        Some(mass) if worth.is_none_or(|worth| mass >= worth) => {
+            format!("mix {} at a time at the very most", at_most(mass, units))
+        }
+        _ => {
             "smaller mixes do not mend it: work in a cooler room or plan shorter spells".to_owned()
         }
     };
@@ -64,10 +74,6 @@ pub fn too_short(answer: &MixAnswer, units: Units) -> Option<String> {
         "this mix can't be worked with for {}: {would}",
         answer.wanted.show(units)
     ))
-}
-
-fn tenths(tenths: u64) -> String {
-    format!("{}.{}", tenths / 10, tenths % 10)
 }
 
 /// Scales read in grams, whichever units the rest is told in.
@@ -91,7 +97,7 @@ fn scale(answer: &MixAnswer) -> String {
         ""
     };
     format!(
-        "{small}on a scale that reads {step} the smaller part may be up to {} out; the smallest mix worth weighing, to {}, is {}",
+        "{small}on a scale that reads {step} the smaller part may be up to {} out; the smallest mix worth weighing (to {}) is {}",
         out_by(answer.smaller_part_out),
         answer.worth_weighing.show(metric),
         least.join(" and ")
@@ -101,11 +107,9 @@ fn scale(answer: &MixAnswer) -> String {
 /// A time by both readings: the worst, and the plain one where it differs.
 fn both(times: TimesAnswer) -> String {
     match (times.worst, times.plain) {
-        (Some(worst), Some(plain)) if lasting(worst) != lasting(plain) => {
-            format!("{} to {}", lasting(worst), lasting(plain))
-        }
-        (Some(time), _) => lasting(time),
-        (None, _) => "never".to_owned(),
+        (Some(worst), Some(plain)) => from_to(&lasting(worst), &lasting(plain)),
+        (Some(time), None) | (None, Some(time)) => lasting(time),
+        (None, None) => "never".to_owned(),
     }
 }
 
@@ -131,8 +135,8 @@ fn gels(answer: &MixAnswer, units: Units) -> String {
     }
 }
 
-fn work(answer: &MixAnswer) -> String {
-    let share = crate::cure::pot::WORKABLE;
+fn work(answer: &MixAnswer, units: Units) -> String {
+    let share = WORKABLE;
     let enough = match (answer.wanted_is_asked, answer.lasts) {
         (false, _) | (true, Lasts::No) => String::new(),
         (true, Lasts::Yes) => format!(
@@ -145,48 +149,44 @@ fn work(answer: &MixAnswer) -> String {
         ),
     };
     format!(
-        "no longer than {}: {} of the gel, or until it is 10 degrees warmer than the room if that is sooner{enough}",
+        "no longer than {}: {} of the gel, or until it is {} above the room if that is sooner{enough}",
         both(answer.cup.work),
-        share.show(Units::Metric)
+        share.show(units),
+        WARM.show(units)
     )
 }
 
 /// Never how hot: one temperature for a whole cup is too simple for that.
-fn heat(cup: &CupAnswer) -> String {
-    let warm = cup.warm.worst.map_or_else(
-        || "it stays less than 10 degrees above the room".to_owned(),
-        |warm| {
-            let warm = lasting(warm);
-            format!("10 degrees above the room after {warm}, and then it goes fast")
-        },
-    );
-    match (cup.heats_itself, cup.heats_itself_as_labelled) {
-        (true, true) => format!("left in its cup it heats itself: {warm}"),
-        (true, false) => format!("left in its cup it may heat itself: at the worst {warm}"),
-        (false, _) => format!(
-            "this little in this room should not run away, {warm}; a fresh or faster resin may do otherwise"
-        ),
+fn heat(cup: &CupAnswer, units: Units) -> String {
+    let above = WARM.show(units);
+    if !cup.heats_itself {
+        return "so little in this room should lose its heat as fast as it makes it; a fresh or faster resin may do otherwise, so watch it"
+            .to_owned();
     }
-}
-
-fn mass(most: MostAnswer, units: Units) -> String {
-    match most {
-        MostAnswer::Anything => "any mix up to 10 kg by its time, but see its heat".to_owned(),
-        MostAnswer::UpTo { mass } => at_most(mass, units),
-        MostAnswer::Nothing => "no mix at all".to_owned(),
-    }
+    let may = if cup.heats_itself_as_labelled {
+        "it heats itself"
+    } else {
+        "it may heat itself"
+    };
+    let warm = both(cup.warm);
+    format!("left in its cup {may}: {above} above the room after {warm}, and then it goes fast")
 }
 
 fn most(answer: &MixAnswer, units: Units) -> String {
-    let (worst, plain) = (
-        mass(answer.most.worst, units),
-        mass(answer.most.plain, units),
-    );
+    let one = |most: MostAnswer| match most {
+        MostAnswer::ByTime { mass } => at_most(mass, units),
+        MostAnswer::ByLabel { mass } => format!(
+            "{}, which is the label's own mass and the most that it speaks of",
+            at_most(mass, units)
+        ),
+        MostAnswer::Nothing => "no mix at all".to_owned(),
+    };
+    let (worst, plain) = (one(answer.most.worst), one(answer.most.plain));
     let time = answer.wanted.show(units);
     let told = if worst == plain {
         worst
     } else {
-        format!("{worst} at the worst, {plain} if the label means its mass in a cup")
+        format!("{worst} at the worst, else {plain}")
     };
     format!("to work with it for {time}: {told}")
 }

@@ -22,6 +22,15 @@ pub(super) fn lasting(time: Time) -> String {
     }
 }
 
+/// Two times as a span: "4 to 23 min", "31 min to 2.5 h", or the one that both are.
+pub(super) fn from_to(from: &str, to: &str) -> String {
+    match (from.split_once(' '), to.split_once(' ')) {
+        _ if from == to => to.to_owned(),
+        (Some((number, unit)), Some((_, same))) if unit == same => format!("{number} to {to}"),
+        _ => format!("{from} to {to}"),
+    }
+}
+
 /// A mass that is the most to mix: two figures, rounded down.
 pub(super) fn at_most(mass: Mass, units: Units) -> String {
     rounded(mass, units, f64::floor)
@@ -79,6 +88,9 @@ mod tests {
         assert_eq!(lasting(Time::from_min(9.99)), "9 min");
         assert_eq!(lasting(Time::from_min(0.5)), "under a minute");
         assert_eq!(lasting(Time::from_min(159.0)), "2.6 h");
+        assert_eq!(from_to("4 min", "23 min"), "4 to 23 min");
+        assert_eq!(from_to("31 min", "2.5 h"), "31 min to 2.5 h");
+        assert_eq!(from_to("9 min", "9 min"), "9 min");
         assert_eq!(lasting(Time::from_days(9.0)), "over a week");
     }
 }

@@ -98,6 +98,13 @@ impl<'t> Section<'t> {
         checked(book, &spot, value.get_ref(), limit)
     }
 
+    /// Refuses a key that has no place beside the others, if it is there.
+    pub fn refuse(&mut self, book: &mut Book, key: &'static str, reason: &str) {
+        if self.ask(key).is_some() {
+            book.refuse(&self.spot(key), reason);
+        }
+    }
+
     /// A value that must be there.
     pub fn need<T: Item>(
         &mut self,

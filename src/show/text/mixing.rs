@@ -3,8 +3,8 @@
 use super::page::Page;
 use crate::drying::{PotLifeHere, Readings};
 use crate::plan::{Cups, Mix, OneMix, Serves};
-use crate::quantity::{Show, Units};
-use crate::show::mixing::{at_least, at_most, lasting};
+use crate::quantity::{Show, Time, Units};
+use crate::show::mixing::{at_least, at_most, from_to, lasting};
 use crate::show::words;
 
 /// The two parts, and how much of them to mix at once.
@@ -35,8 +35,8 @@ fn write_cups(cups: &Cups, units: Units, page: &mut Page) {
             "all {} in one cup at {}: gels after {}, to be worked with for {} at most ({})",
             all.mass.show(units),
             cups.room.show(units),
-            both(all.gels.map(lasting)),
-            both(all.working.map(lasting)),
+            both(all.gels),
+            both(all.working),
             label(cups, units)
         ));
     }
@@ -59,13 +59,10 @@ fn label(cups: &Cups, units: Units) -> String {
     }
 }
 
-/// Both readings, or one where they tell the same.
-fn both(told: Readings<String>) -> String {
-    if told.worst == told.plain {
-        told.worst
-    } else {
-        format!("{} to {}", told.worst, told.plain)
-    }
+/// Both readings, or the one that they are.
+fn both(times: Readings<Time>) -> String {
+    let Readings { worst, plain } = times.map(lasting);
+    from_to(&worst, &plain)
 }
 
 fn serves_words(serves: &Serves, units: Units) -> String {
@@ -81,7 +78,7 @@ fn serves_words(serves: &Serves, units: Units) -> String {
     let most = if worst == plain {
         worst.clone()
     } else {
-        format!("{worst} at the worst, {plain} by the label's own mass")
+        format!("{worst} at the worst, else {plain}")
     };
     format!(
         "{}, {}: at {} a piece one mix serves at most {most}, of {} in all",
