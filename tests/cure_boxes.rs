@@ -203,6 +203,10 @@ fn the_box_is_one_of_the_causes() {
         panic!("{:?}", told.warnings);
     };
     assert!(*times > 1.25 && humidity.percent() > 70.0 && humidity.percent() < 100.0);
+    let slows = told.warnings.iter().find(|it| it.code() == "box-slows");
+    let words = slows.map(ToString::to_string).unwrap_or_default();
+    let at_least = format!("{} air changes an hour or more", least.per_h().ceil());
+    assert!(words.contains(&at_least), "{words}");
     let litres_an_hour = fresh.l_per_min() * 60.0;
     assert!((least.per_h() * 60.0 / litres_an_hour - 1.0).abs() < 1e-9);
     // so much air, and it is not worth a warning

@@ -15,6 +15,7 @@
 //! | c, csat | vapour density, the same saturated | kg/m3 |
 //! | D, nu | diffusivity of vapour, kinematic viscosity | m2/s |
 //! | k | mass-transfer coefficient | m/s |
+//! | A, Vb, n | wet area in a box, its volume, its air changes | m2, m3, 1/s |
 //! | X, Xs, Xeq | water per dry polymer by volume: mean, at the surface, in balance with the air | 1 |
 //! | p | vapour pressure | Pa |
 //! | d, Dp, E, Ec, I | depth, penetration depth, dose, critical dose, irradiance of a lamp | m, J/m2, W/m2 |

@@ -19,11 +19,11 @@ use crate::stage::Stage;
 /// In a box that keeps its own vapour a coat laid later in drier air may get ahead:
 /// there each start is run for itself, which takes far longer.
 ///
-/// Agrees with [`time_through`](super::series::time_through) from each start to
+/// Agrees with [`time_through`] from each start to
 /// about 1e-6.
 ///
 /// # Errors
-/// As [`time_through`](super::series::time_through).
+/// As [`time_through`].
 pub fn from_every_start(
     law: &dyn Law,
     promise: &Promise,
