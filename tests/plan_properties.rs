@@ -46,7 +46,7 @@ prop_compose! {
         sure in 50.0..99.9f64,
         holds in 5.0..2000.0f64,
         have in 0.0..20.0f64,
-        air in (-30.0..60.0f64, 0.0..100.0f64, 0.0..20.0f64),
+        air in (-20.0..60.0f64, 0.0..100.0f64, 0.0..4.9f64),
     ) -> String {
         let (celsius, humid, speed) = air;
         let steps: Vec<&str> = ["\"ink\"", "\"seal\""].into_iter().take(1 + seals)

@@ -397,8 +397,10 @@ fn holes_lie_where_the_maker_measures_them() {
 
 /// A short run in another room, with a logger's file of our own beside it.
 fn in_room(room: &str) -> Result<Run, brimful::run::Faults> {
-    let text = short("coating = 'c'")
-        .replace("temperature = '68 F', humidity = '50 % RH', air = '0.3 m/s'", room);
+    let text = short("coating = 'c'").replace(
+        "temperature = '68 F', humidity = '50 % RH', air = '0.3 m/s'",
+        room,
+    );
     let beside = |name: &str| match name {
         "loft.csv" => Ok(LOGGED.as_bytes().to_vec()),
         _ => Err("no such file".to_owned()),
@@ -411,7 +413,9 @@ const LOGGED: &str = include_str!("logs/two_days_in_a_loft.csv");
 
 #[test]
 fn a_room_may_be_by_day_and_by_night() {
-    let run = in_room("temperature = '22 C', humidity = '55 %', night = ['9 C', '90 %'], pour = '18:30'").unwrap();
+    let run =
+        in_room("temperature = '22 C', humidity = '55 %', night = ['9 C', '90 %'], pour = '18:30'")
+            .unwrap();
     let brimful::run::Told::DayAndNight { day, night, pour } = run.room.told else {
         panic!("{:?}", run.room.told);
     };
@@ -427,7 +431,11 @@ fn a_room_may_be_by_day_and_by_night() {
     assert!((first[1].air.temperature().celsius() - 9.0).abs() < 1e-9);
     // without a time to pour at it is the evening, and says so
     let run = in_room("temperature = '22 C', humidity = '55 %', night = ['9 C', '90 %']").unwrap();
-    assert!(run.assumed.iter().any(|it| it.key == "room.pour" && it.value == "19:00"));
+    assert!(
+        run.assumed
+            .iter()
+            .any(|it| it.key == "room.pour" && it.value == "19:00")
+    );
 }
 
 #[test]

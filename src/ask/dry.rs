@@ -2,19 +2,20 @@
 
 use super::care::care;
 use super::{
-    Agreement, Assumption, CoatAnswer, DaysAnswer, DryAnswer, FirstPrinciples, HelpAnswer, Needed,
-    PartAnswer, PotLife, Ratio, RoomAnswer, SecondAnswer, StageAnswer,
+    Agreement, Assumption, BubblesAnswer, CoatAnswer, DaysAnswer, DryAnswer, FirstPrinciples,
+    HelpAnswer, Needed, PartAnswer, PotLife, Ratio, RoomAnswer, SecondAnswer, StageAnswer,
 };
 use crate::coating::{Applied, Coating, Label, Law as LawName};
-use crate::cure::Situation;
 use crate::cure::compare::{Cause, Effect, Outcome, Pace, Part};
 use crate::cure::help::room_for;
 use crate::cure::law::Basis;
 use crate::cure::psychro::dew_point;
 use crate::cure::transfer::{Exposure, Footprint, Tray};
+use crate::cure::{Enclosure, Situation};
 use crate::drying::{Coat, Drier, NoTime, Outlook, Room, StageTimes};
 use crate::quantity::{Length, Time};
 use crate::stage::Stage;
+use jiff::civil::Time as Clock;
 
 /// How long a coat takes, asked of one coating in one room.
 #[derive(Debug, Clone, PartialEq)]
@@ -32,10 +33,16 @@ pub struct DryQuestion {
     pub blank: Option<Footprint>,
     /// The tray that it shares; alone where it is not said.
     pub tray: Option<Tray>,
+    /// The box that it is shut in; the open room where it is not said.
+    pub shut_in: Option<Enclosure>,
     /// By when it must be there, asked for the room that would do.
     pub within: Option<Time>,
     /// What was odd in the record of the room's air.
     pub notices: Vec<String>,
+    /// When it is poured, by the clock.
+    pub poured: Option<Clock>,
+    /// When the maker goes to sleep.
+    pub asleep: Option<Clock>,
 }
 
 /// Why there is no answer.
@@ -148,7 +155,11 @@ fn answer(
             mass_is_assumed: pot.label.mass.is_assumed(),
             here: Some(pot.lasts().likely),
         }),
-        bubbles: outlook.bubbles.map(Into::into),
+        bubbles: outlook
+            .bubbles
+            .map(|check| BubblesAnswer::of(check, question.poured, question.asleep)),
+        shut_in: question.shut_in,
+        poured_at: question.poured,
         dew_point,
         dew_point_margin: dew_point.map(|dew| air.temperature() - dew),
         second_look: outlook.second_look.map(|look| SecondAnswer {
@@ -204,6 +215,7 @@ pub(super) fn setting(question: &DryQuestion) -> Result<Setting, DryRefusal> {
             depth,
             label_depth,
             lies: lies.map_err(NoTime::from)?,
+            shut_in: question.shut_in,
         },
         assumed: assumed(question, usual, label_depth, blank),
     })

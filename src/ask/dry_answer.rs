@@ -4,14 +4,15 @@ use std::collections::BTreeMap;
 
 use serde::Serialize;
 
-use super::number::{celsius, g, h, k, m_per_s, min, mm, percent};
+use super::number::{celsius, clock, g, h, k, m_per_s, min, mm, percent};
 use super::{CautionAnswer, HelpAnswer};
-use crate::cure::Warning;
 use crate::cure::bubbles::BubbleCheck;
 use crate::cure::law::Band;
+use crate::cure::{Enclosure, Warning};
 use crate::drying::{Days, SecondLook};
 use crate::quantity::{Humidity, Length, Mass, Speed, Temperature, TemperatureDifference, Time};
 use crate::stage::Stage;
+use jiff::civil::Time as Clock;
 
 /// How many times the label's time, within a band.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
@@ -232,14 +233,39 @@ pub struct BubblesAnswer {
     pub risen: Length,
     /// Whether some that can be seen are still inside by then.
     pub too_soon: bool,
+    /// The clock time of the look, where that of the pour is known.
+    #[serde(serialize_with = "clock")]
+    pub look_at: Option<Clock>,
+    /// Pour by then, to look before going to sleep; where that is known.
+    #[serde(serialize_with = "clock")]
+    pub pour_by: Option<Clock>,
+    /// Whether the look comes before the maker is asleep; nothing where that is not known.
+    pub awake: Option<bool>,
     /// The check itself.
     #[serde(skip)]
     pub check: BubbleCheck,
 }
 
-impl From<BubbleCheck> for BubblesAnswer {
-    fn from(check: BubbleCheck) -> Self {
+impl BubblesAnswer {
+    /// A check of a coat poured at a clock time by a maker who sleeps from another on.
+    pub(super) fn of(check: BubbleCheck, poured: Option<Clock>, asleep: Option<Clock>) -> Self {
+        let minutes = |clock: Clock| f64::from(clock.hour()) * 60.0 + f64::from(clock.minute());
+        let clock = |minutes: f64| {
+            #[expect(clippy::cast_possible_truncation, reason = "less than a day's minutes")]
+            let minutes = minutes.rem_euclid(1440.0) as i64;
+            jiff::civil::Time::midnight()
+                .checked_add(jiff::SignedDuration::from_mins(minutes))
+                .ok()
+        };
+        let (look, latest) = (check.look.min(), asleep.map(minutes));
+        // hours until the maker is asleep, counted from the pour
+        let awake = poured
+            .zip(latest)
+            .map(|(poured, latest)| look <= (latest - minutes(poured)).rem_euclid(1440.0));
         Self {
+            look_at: poured.and_then(|poured| clock((minutes(poured) + look).ceil())),
+            pour_by: latest.and_then(|latest| clock((latest - look).floor())),
+            awake,
             look: check.look,
             not_later: check.not_later,
             risen: check.risen,
@@ -337,6 +363,12 @@ pub struct DryAnswer {
     pub steady: bool,
     /// What was odd in the record of the room's air.
     pub notices: Vec<String>,
+    /// The box that it is shut in.
+    #[serde(skip)]
+    pub shut_in: Option<Enclosure>,
+    /// When it is poured, by the clock, where that is known.
+    #[serde(serialize_with = "clock")]
+    pub poured_at: Option<Clock>,
     /// The coat that the label's times are for.
     pub reference: CoatAnswer,
     /// How many times the label's time the whole takes; none where it never gets there.

@@ -55,3 +55,15 @@ written! {
     h: Time => h,
     min: Time => min,
 }
+
+/// A clock time as "19:30".
+#[expect(clippy::ref_option, reason = "the signature is serde's")]
+pub(super) fn clock<S: serde::Serializer>(
+    at: &Option<jiff::civil::Time>,
+    to: S,
+) -> Result<S::Ok, S::Error> {
+    match at {
+        Some(at) => to.serialize_str(&at.strftime("%H:%M").to_string()),
+        None => to.serialize_none(),
+    }
+}

@@ -8,11 +8,14 @@ use super::failure::{Failure, wrong};
 use super::room::{RecordArgs, climate, day_and_night};
 use crate::ask::{self, DryQuestion, family_named};
 use crate::coating::{Coating, Family, Label, Source, StageTime};
+use crate::cure::Enclosure;
+use crate::cure::air::Draught;
 use crate::cure::transfer::Tray;
 use crate::drying::{Recorded, Room, footprint};
-use crate::quantity::{Length, Time, Units};
+use crate::quantity::{AirChanges, Length, Time, Units, Volume};
 use crate::show::{dry_text, no_date};
 use crate::stage::Stage;
+use jiff::civil::Time as Clock;
 
 const EXAMPLES: &str = r#"Examples:
   brimful dry --coating "water-based dome glaze" --at "12 C" "70 %"
@@ -77,6 +80,28 @@ pub(super) struct Args {
     /// The tray that the piece shares: its two sides and how many lie on it, such as "300 mm" "400 mm" 24
     #[arg(long, num_args = 3, value_names = ["LENGTH", "WIDTH", "PIECES"], allow_hyphen_values = true)]
     tray: Option<Vec<String>>,
+    /// The cupboard or lidded tub that it is shut in: what it holds, such as "60 L"
+    #[arg(
+        long,
+        value_name = "VOLUME",
+        requires = "air_changes",
+        allow_hyphen_values = true
+    )]
+    shut_in: Option<Volume>,
+    /// How many times an hour the box's air is changed; 0 for a lid that is on
+    #[arg(
+        long,
+        value_name = "NUMBER",
+        requires = "shut_in",
+        allow_hyphen_values = true
+    )]
+    air_changes: Option<f64>,
+    /// Wet pieces in the box; left out, those on the tray, or one
+    #[arg(long, value_name = "NUMBER", requires = "shut_in")]
+    pieces: Option<u32>,
+    /// When you go to sleep, such as 22:00, so that the look for bubbles comes before
+    #[arg(long, value_name = "TIME")]
+    asleep: Option<Clock>,
     /// Ask which room would have it done in this time, such as "36 h"
     #[arg(long, value_name = "TIME", allow_hyphen_values = true)]
     within: Option<Time>,
@@ -104,8 +129,11 @@ impl Args {
             label_depth: self.label_depth,
             blank: self.top.outline()?.map(|top| footprint(&top)),
             tray: self.tray()?,
+            shut_in: self.shut_in()?,
             within: self.within,
             notices,
+            poured: self.record.poured(),
+            asleep: self.asleep,
         };
         let answer = ask::dry(&question).map_err(wrong)?;
         let units = if self.us { Units::Us } else { Units::Metric };
@@ -130,6 +158,25 @@ impl Args {
         let (temperature, humidity) = climate("--night", night)?;
         let night = self.record.air(temperature, humidity)?;
         day_and_night(day, night, self.record.pour())
+    }
+
+    /// The box that it is shut in.
+    fn shut_in(&self) -> Result<Option<Enclosure>, Failure> {
+        let (Some(volume), Some(changes)) = (self.shut_in, self.air_changes) else {
+            return Ok(None);
+        };
+        let on_tray = self.tray()?.map_or(1, |tray| tray.pieces);
+        let pieces = self.pieces.unwrap_or(on_tray);
+        // a cupboard's air moves as on a sheltered shelf, a sealed tub's less
+        let inside = if changes > 0.0 {
+            Draught::Sheltered
+        } else {
+            Draught::ClosedBox
+        };
+        Enclosure::new(volume, AirChanges::from_per_h(changes), pieces)
+            .and_then(|shut| shut.with_air_inside(inside))
+            .map(Some)
+            .map_err(wrong)
     }
 
     /// The tray that the piece shares.

@@ -50,7 +50,7 @@ enum Question {
     Plan(plan::Args),
     New(new::Args),
     Dome(dome::Args),
-    Dry(dry::Args),
+    Dry(Box<dry::Args>),
     Season(season::Args),
     Mix(mix::Args),
     Coatings(coatings::Args),

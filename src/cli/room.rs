@@ -11,6 +11,9 @@ use crate::quantity::{Humidity, Temperature, TemperatureDifference};
 use crate::weather::{Indoors, Place};
 use jiff::civil::Time as Clock;
 
+/// Makers pour in the evening, once other work is done (common practice, no source).
+const EVENING: Clock = jiff::civil::time(19, 0, 0, 0);
+
 /// How the air of the room moves, and where a record of it is.
 #[derive(Debug, clap::Args)]
 pub(super) struct RecordArgs {
@@ -43,15 +46,21 @@ pub(super) struct RecordArgs {
         allow_hyphen_values = true
     )]
     heated: Option<Temperature>,
-    /// The clock time at which coats are laid
-    #[arg(long, value_name = "TIME", default_value = "19:00")]
-    pour: Clock,
+    /// The clock time at which coats are laid; where the room changes, 19:00 if it is left out
+    #[arg(long, value_name = "TIME")]
+    pour: Option<Clock>,
 }
 
 impl RecordArgs {
     /// The clock time of the pour.
     pub(super) fn pour(&self) -> Clock {
-        self.pour
+        self.pour.unwrap_or(EVENING)
+    }
+
+    /// The clock time of the pour, where it is known or a record needs one.
+    pub(super) fn poured(&self) -> Option<Clock> {
+        let recorded = self.logger.is_some() || self.weather.is_some();
+        self.pour.or(recorded.then_some(EVENING))
     }
 
     /// Air of this room.
@@ -75,7 +84,7 @@ impl RecordArgs {
                 (None, None) => None,
             },
             place: Place::new(self.air.0),
-            pour: self.pour,
+            pour: self.pour(),
         };
         let name = file.display().to_string();
         let bytes =

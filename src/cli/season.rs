@@ -55,8 +55,11 @@ impl Args {
             label_depth: None,
             blank: self.top.outline()?.map(|top| footprint(&top)),
             tray: None,
+            shut_in: None,
             within: None,
             notices: recorded.notices,
+            poured: None,
+            asleep: None,
         };
         let answer = ask::season(&question, &recorded.stretches).map_err(wrong)?;
         let units = if self.us { Units::Us } else { Units::Metric };

@@ -12,7 +12,7 @@ use crate::cure::series::Promise;
 use crate::cure::situation::Situation;
 use crate::cure::starts::from_every_start;
 use crate::cure::transfer::{Exposure, ExposureError};
-use crate::cure::{Case, Comparison, Warning, what_would_help};
+use crate::cure::{Case, Comparison, Enclosure, Warning, what_would_help};
 use crate::quantity::{Length, Share, TemperatureDifference, Time};
 use crate::stage::Stage;
 use std::collections::BTreeMap;
@@ -183,6 +183,8 @@ pub struct Coat {
     pub label_depth: Length,
     /// How it lies here; the label means it alone.
     pub lies: Exposure,
+    /// The box it is shut in, if any; the label means none.
+    pub shut_in: Option<Enclosure>,
 }
 
 impl<'r> Drier<'r> {
@@ -219,7 +221,7 @@ impl<'r> Drier<'r> {
         let alone = coat.lies.without_neighbours();
         (
             Situation::new(self.label, alone, coat.label_depth),
-            Situation::new(air, coat.lies, coat.depth),
+            Situation::new(air, coat.lies, coat.depth).enclosed(coat.shut_in),
         )
     }
 

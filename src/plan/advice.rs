@@ -165,6 +165,7 @@ fn slowest(run: &Run, sealer: &Coating, depth: Length, pieces: &[&PiecePlan]) ->
         .map(|piece| Coat {
             depth,
             on: footprint(run.blanks[piece.blank].top.outline()),
+            shut_in: run.room.shut_in,
         })
         .max_by(|a, b| {
             a.slowness(&drier, sealer)

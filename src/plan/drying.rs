@@ -1,6 +1,7 @@
 //! Whether a step's coat has a time here.
 
 use crate::coating::Coating;
+use crate::cure::Enclosure;
 use crate::cure::transfer::{Exposure, Footprint};
 use crate::drying::{self, Drier, NoTime, Outlook};
 use crate::quantity::Length;
@@ -32,6 +33,7 @@ impl Drying {
 pub(super) struct Coat {
     pub depth: Length,
     pub on: Footprint,
+    pub shut_in: Option<Enclosure>,
 }
 
 impl Coat {
@@ -41,6 +43,7 @@ impl Coat {
             depth: self.depth,
             label_depth: coating.label_depth(self.depth),
             lies: Exposure::alone(self.on)?,
+            shut_in: self.shut_in,
         })
     }
 

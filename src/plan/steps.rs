@@ -93,6 +93,7 @@ impl Gone {
 }
 
 fn gone_through(run: &Run, pieces: &[PiecePlan]) -> Vec<Gone> {
+    let shut_in = run.room.shut_in;
     let mut gone: Vec<Gone> = run.steps.iter().map(|_| Gone::default()).collect();
     for (piece, made) in run.pieces.iter().zip(pieces) {
         let on = footprint(run.blanks[piece.blank].top.outline());
@@ -104,11 +105,11 @@ fn gone_through(run: &Run, pieces: &[PiecePlan]) -> Vec<Gone> {
                 Work::Draw { .. } => INK_LINE,
                 Work::Dome(_) | Work::Bare => continue,
             };
-            gone[step].lay(piece.blank, Coat { depth, on });
+            gone[step].lay(piece.blank, Coat { depth, on, shut_in });
         }
         for fill in &made.fills {
             let depth = fill.wet_depth;
-            gone[fill.step].lay(piece.blank, Coat { depth, on });
+            gone[fill.step].lay(piece.blank, Coat { depth, on, shut_in });
         }
     }
     gone

@@ -1,9 +1,9 @@
 //! The room that a run dries in.
 
-use super::reader::{AirWords, Book, ClockTime, Fallback, Limit, Name, Section, Whole};
-use crate::cure::{self, air::Draught};
+use super::reader::{AirWords, Book, ClockTime, Fallback, Limit, Name, Number, Section, Whole};
+use crate::cure::{self, Enclosure, air::Draught};
 use crate::drying::{self, Recording, Written};
-use crate::quantity::{Humidity, Speed, Temperature, TemperatureDifference};
+use crate::quantity::{AirChanges, Humidity, Speed, Temperature, TemperatureDifference, Volume};
 use crate::weather::{Indoors, Place};
 use jiff::civil::{DateTime, Time as Clock};
 
@@ -16,6 +16,8 @@ pub struct Room {
     pub air: Air,
     /// The same as coats meet it.
     pub over_time: drying::Room,
+    /// The cupboard or lidded tub that coats dry in, if they do.
+    pub shut_in: Option<Enclosure>,
 }
 
 /// How a file tells how warm and how damp a room is.
@@ -109,6 +111,18 @@ const AIR: Limit<AirWords> = Limit {
 
 /// Makers pour in the evening, once other work is done (common practice, no source).
 const EVENING: Clock = jiff::civil::time(19, 0, 0, 0);
+const HOLDS: Limit<Volume> = Limit {
+    holds: |volume| (0.05..=1e6).contains(&volume.l()),
+    reason: "a box that coats dry in holds 0.05 L to 1000 m3",
+};
+const CHANGES: Limit<Number> = Limit {
+    holds: |changes| (0.0..=1e5).contains(&changes.0),
+    reason: "the air of a box is changed 0 to 100000 times an hour; 0 is a lid that is on",
+};
+const PIECES: Limit<Whole> = Limit {
+    holds: |pieces| (1..=100_000).contains(&pieces.0),
+    reason: "from 1 to 100000 wet pieces lie in a box at once",
+};
 const MONTH: Limit<Whole> = Limit {
     holds: |month| (1..=12).contains(&month.0),
     reason: "a month is from 1 to 12",
@@ -126,6 +140,17 @@ pub(super) fn read(mut section: Section, book: &mut Book) -> Option<Room> {
         why: "an ordinary room, doors and windows shut",
     };
     let air = section.or(book, "air", &AIR, still).0;
+    let shut_in = if section.has("cupboard") {
+        section
+            .table(
+                book,
+                "cupboard",
+                "{ holds = \"60 L\", air_changes = 2, pieces = 24 }",
+            )
+            .and_then(|cupboard| shut_in(cupboard, book))
+    } else {
+        None
+    };
     let records = ["logger", "weather"].map(|key| section.has(key));
     let (told, over_time) = match records {
         [true, true] => {
@@ -143,7 +168,27 @@ pub(super) fn read(mut section: Section, book: &mut Book) -> Option<Room> {
         told,
         air,
         over_time,
+        shut_in,
     })
+}
+
+/// Reads the cupboard that coats dry in.
+fn shut_in(mut section: Section, book: &mut Book) -> Option<Enclosure> {
+    let holds = section.need(book, "holds", &HOLDS);
+    let changes = section.need(book, "air_changes", &CHANGES);
+    let pieces = section.need(book, "pieces", &PIECES);
+    section.finish(book, &[]);
+    let (changes, pieces) = (changes?.0, pieces?.small()?);
+    // a cupboard's air moves as on a sheltered shelf, a sealed tub's less
+    let inside = if changes > 0.0 {
+        Draught::Sheltered
+    } else {
+        Draught::ClosedBox
+    };
+    // the limits above are the enclosure's own, so this can't fail
+    Enclosure::new(holds?, AirChanges::from_per_h(changes), pieces)
+        .and_then(|shut| shut.with_air_inside(inside))
+        .ok()
 }
 
 /// A room whose air the file tells itself: one state, or one by day and one by night.
@@ -218,7 +263,11 @@ fn recorded(mut section: Section, air: Air, book: &mut Book) -> Option<(Told, dr
         return None;
     }
     for key in ["temperature", "humidity", "night"] {
-        section.refuse(book, key, "the room's air is its record's; leave this out, or the record");
+        section.refuse(
+            book,
+            key,
+            "the room's air is its record's; leave this out, or the record",
+        );
     }
     section.finish(book, &[]);
     let recording = Recording {

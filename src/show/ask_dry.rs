@@ -4,7 +4,8 @@ use super::lines::{Lines, care};
 use super::warning::warning;
 use super::words::{self, span};
 use crate::ask::{
-    Agreement, Assumption, DryAnswer, HelpAnswer, Needed, PartAnswer, PotLife, Ratio, StageAnswer,
+    Agreement, Assumption, BubblesAnswer, DryAnswer, HelpAnswer, Needed, PartAnswer, PotLife,
+    Ratio, StageAnswer,
 };
 use crate::cure::Warning;
 use crate::cure::air::Draught;
@@ -21,6 +22,9 @@ pub fn dry_text(answer: &DryAnswer, units: Units) -> String {
     if !answer.steady {
         lines.plain("The room changes: the first line tells its air at the pour, and the times count every hour from there on.");
     }
+    if let Some(shut) = &answer.shut_in {
+        lines.plain(&format!("It lies {}.", words::shut_in(shut, units)));
+    }
     for notice in &answer.notices {
         lines.plain(notice);
     }
@@ -34,6 +38,7 @@ pub fn dry_text(answer: &DryAnswer, units: Units) -> String {
             &time(stage, answer),
         );
     }
+    lines.list("Tell by", home_tests(answer));
     lines.line("Why", &why(answer));
     if let Some(ratio) = answer.wet_stage.filter(|it| changes(it.likely)) {
         lines.line(
@@ -48,7 +53,7 @@ pub fn dry_text(answer: &DryAnswer, units: Units) -> String {
         lines.line("Pot life", &pot_life(pot, units));
     }
     if let Some(bubbles) = answer.bubbles {
-        lines.line("Bubbles", &bubbles.check.words(units));
+        lines.line("Bubbles", &look(&bubbles, units));
     }
     if let Some(days) = answer.days {
         lines.line("Other days", &words::other_days(&days.told));
@@ -338,6 +343,42 @@ fn best(help: &[HelpAnswer]) -> impl Iterator<Item = &HelpAnswer> {
     help.iter()
         .filter(move |help| help.air_speed.is_none() || fan == Some(*help))
         .take(HELPS)
+}
+
+/// When to look for bubbles, by the clock where the pour's time is known, and whether
+/// the maker is awake then.
+fn look(bubbles: &BubblesAnswer, units: Units) -> String {
+    let words = bubbles.check.words(units);
+    let at = bubbles
+        .look_at
+        .map(|at| format!(": that is at {}", at.strftime("%-H:%M")))
+        .unwrap_or_default();
+    let asleep = match (bubbles.awake, bubbles.pour_by) {
+        (Some(true), _) | (_, None) => String::new(),
+        (Some(false), Some(by)) => format!(
+            "; you are asleep by then, so pour by {} at the latest",
+            by.strftime("%-H:%M")
+        ),
+        (None, Some(by)) => format!(
+            "; pour by {} to look before you sleep",
+            by.strftime("%-H:%M")
+        ),
+    };
+    format!("{words}{at}{asleep}")
+}
+
+/// How each of the label's stages is told at home.
+fn home_tests(answer: &DryAnswer) -> Vec<String> {
+    let stages = answer.stages.iter();
+    stages
+        .map(|told| {
+            format!(
+                "{}: {}",
+                words::stage(told.stage),
+                words::home_test(told.stage)
+            )
+        })
+        .collect()
 }
 
 /// The rooms that would have it done in the time asked for.

@@ -2,6 +2,7 @@
 
 use crate::coating::{Concern, handling};
 use crate::consumption::CoatsNeeded;
+use crate::cure::Enclosure;
 use crate::cure::compare::{Cause, Effect, Outcome, Pace, Part};
 use crate::cure::help::Change;
 use crate::drying::{Days, SecondLook};
@@ -493,6 +494,23 @@ pub fn other_days(days: &Days) -> String {
         within(days.middle),
         within(days.slow)
     )
+}
+
+/// The box that coats dry in, after the room: ", in a cupboard of 60 L with 24 wet pieces".
+#[must_use]
+pub fn shut_in(shut: &Enclosure, units: Units) -> String {
+    let (holds, pieces) = (shut.volume().show(units), shut.pieces());
+    let pieces = if pieces == 1 {
+        "1 wet piece".to_owned()
+    } else {
+        format!("{pieces} wet pieces")
+    };
+    if shut.is_sealed() {
+        format!("in a sealed box of {holds} with {pieces}")
+    } else {
+        let changes = significant(shut.air_changes().per_h(), 2);
+        format!("in a cupboard of {holds} with {pieces}, its air changed {changes} times an hour")
+    }
 }
 
 /// How warm and how damp a room is, after "a room".

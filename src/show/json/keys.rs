@@ -38,6 +38,12 @@ pub(super) struct RoomJson<'p> {
     pub(super) to: Option<String>,
     #[serde(skip_serializing_if = "Option::is_none")]
     pub(super) pour: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) shut_in_l: Option<f64>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) air_changes_per_h: Option<f64>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) shut_in_pieces: Option<u32>,
     #[serde(skip_serializing_if = "<[String]>::is_empty")]
     pub(super) notices: &'p [String],
 }

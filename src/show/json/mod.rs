@@ -308,6 +308,9 @@ fn room(room: &Room) -> RoomJson<'_> {
         to: None,
         pour: None,
         notices: &[],
+        shut_in_l: room.shut_in.map(|shut| shut.volume().l()),
+        air_changes_per_h: room.shut_in.map(|shut| shut.air_changes().per_h()),
+        shut_in_pieces: room.shut_in.map(|shut| shut.pieces()),
     };
     match &room.told {
         Told::Steady(here) => RoomJson {

@@ -50,6 +50,9 @@ fn title(plan: &Plan, page: &mut Page) {
         air(plan.room.air, units),
         plan.header.sure.show(units)
     ));
+    if let Some(shut) = &plan.room.shut_in {
+        page.line(&format!("Coats dry {}.", words::shut_in(shut, units)));
+    }
     if let Told::Recorded(record) = &plan.room.told {
         for notice in &record.notices {
             page.line(&format!("{}: {notice}", record.file));
