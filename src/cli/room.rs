@@ -74,6 +74,17 @@ impl RecordArgs {
         let (file, written) = match (&self.logger, &self.weather) {
             (Some(file), _) => (file, Written::Logger),
             (None, Some(file)) => (file, Written::Weather { month: self.month }),
+            // clap lets these pass beside --at, which rules a record out
+            (None, None) if self.month.is_some() => {
+                return Err(wrong(
+                    "--month is of a weather file: it takes --weather FILE",
+                ));
+            }
+            (None, None) if self.warmer.is_some() || self.heated.is_some() => {
+                return Err(wrong(
+                    "--warmer and --heated are of a record's air: they take --weather FILE or --logger FILE",
+                ));
+            }
             (None, None) => return Ok(None),
         };
         let recording = Recording {

@@ -390,11 +390,11 @@ fn during_words(warning: &Warning, f: &mut fmt::Formatter<'_>) -> fmt::Result {
     let first = if first.h() < 0.5 {
         "from the pour on".to_owned()
     } else {
-        format!("first {} after the pour", Long(*first))
+        format!("beginning {} after the pour", Long(*first))
     };
     write!(
         f,
-        "{first}, {} of {}: at the worst {worst}",
+        "{first}, for {} of {} in all: at the worst, {worst}",
         Long(*lasts),
         Long(*of)
     )

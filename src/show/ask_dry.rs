@@ -135,6 +135,20 @@ pub fn no_date(answer: &DryAnswer, units: Units) -> Option<String> {
     if answer.factor.is_some() {
         return None;
     }
+    for told in &answer.warnings {
+        match told.warning {
+            Warning::BoxStalls { .. } => {
+                return Some(
+                    "shut in like this it never dries: take the lid off, or the pieces out"
+                        .to_owned(),
+                );
+            }
+            Warning::NotWithin { .. } => {
+                return Some("it is not there when the record of the room's air ends".to_owned());
+            }
+            _ => {}
+        }
+    }
     let too_cold = answer.warnings.iter().find_map(|told| match told.warning {
         Warning::TooColdToCure { below, move_to, .. } => Some((below, move_to)),
         _ => None,
@@ -302,6 +316,8 @@ fn part(part: &PartAnswer, damper: bool) -> Option<String> {
         ("light", false) => "a stronger lamp",
         ("air_speed", true) => "stiller air",
         ("air_speed", false) => "moving air",
+        ("box", true) => "a closed box",
+        ("box", false) => "a box with moving air",
         ("swing", _) => "ups and downs",
         (_, true) => "denser air",
         (_, false) => "thinner air",
@@ -351,7 +367,7 @@ fn look(bubbles: &BubblesAnswer, units: Units) -> String {
     let words = bubbles.check.words(units);
     let at = bubbles
         .look_at
-        .map(|at| format!(": that is at {}", at.strftime("%-H:%M")))
+        .map(|at| format!("; by the clock at {}", at.strftime("%-H:%M")))
         .unwrap_or_default();
     let asleep = match (bubbles.awake, bubbles.pour_by) {
         (Some(true), _) | (_, None) => String::new(),

@@ -1,4 +1,5 @@
 //! Running the program and reading what it says.
+#![allow(dead_code, reason = "each test uses its own part")]
 
 use assert_cmd::Command;
 use serde_json::Value;
