@@ -6,6 +6,7 @@ use super::beside;
 use super::failure::{Failure, wrong};
 use crate::geometry::{Blank, Hole, Outline};
 use crate::quantity::{Length, Offset};
+use crate::run::drawing_text;
 
 /// A blank's flat top: its outline in one of several ways, and its holes.
 #[derive(Debug, clap::Args)]
@@ -107,8 +108,7 @@ impl Top {
             Outline::regular(sides, across, corner)
         } else if let (Some(file), Some(width)) = (&self.outline, self.width) {
             let told = |why: String| wrong(format!("{} can't be read: {why}", file.display()));
-            let text = String::from_utf8(beside::read(file).map_err(told)?)
-                .map_err(|_| told("it is not text in UTF-8".to_owned()))?;
+            let text = beside::read(file).and_then(drawing_text).map_err(told)?;
             Outline::svg(&text, width, corner)
         } else {
             return Ok(None);

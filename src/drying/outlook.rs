@@ -43,7 +43,8 @@ pub struct Outlook {
     pub warnings: Vec<Warning>,
     /// What would help, the greatest help first.
     pub helps: Vec<Help>,
-    /// The same where the room is worse than told; none where no time is claimed or named.
+    /// The same where the room is worse than told; none where no time is claimed or
+    /// named, or where the room makes no difference.
     pub second_look: Option<SecondLook>,
     /// How the days of a record differ; none in steady air or a single course of it.
     pub days: Option<Days>,
@@ -378,6 +379,10 @@ impl<'r> Drier<'r> {
         };
         let worse = case.in_worse_air(SecondLook::DAMPER, SecondLook::COLDER);
         let outcome = worse.outcome(stage)?;
+        // where the room is nothing to the coat there is nothing to look at
+        if outcome == case.outcome(stage)? {
+            return Ok(None);
+        }
         let here = match outcome {
             Outcome::Times(band) => Some(TimeBand::of(label, band)),
             Outcome::Never(_) => None,

@@ -28,7 +28,7 @@ pub use fault::{Fault, Faults, Known, Problem};
 pub use fill::Fill;
 pub use header::Header;
 pub use piece::Piece;
-pub use read::Beside;
+pub use read::{Beside, drawing_text};
 pub use room::{Air, Climate, Record, Room, Told};
 pub use step::{Brush, Dome, Step, Work};
 

@@ -13,6 +13,21 @@ const LATER: &[&str] = &["tray", "hours", "selling", "supply"];
 /// of air, or says why there is none.
 pub type Beside<'a> = dyn Fn(&str) -> Result<Vec<u8>, String> + 'a;
 
+/// The largest drawing that is read, in bytes: an outline of thousands of points takes
+/// a hundredth of it.
+const LARGEST_DRAWING: usize = 5_000_000;
+
+/// The text of a drawing's bytes, or why they are none.
+///
+/// # Errors
+/// In words: too large for one outline, or no text.
+pub fn drawing_text(bytes: Vec<u8>) -> Result<String, String> {
+    if bytes.len() > LARGEST_DRAWING {
+        return Err("it is larger than 5 MB, too much for one outline".to_owned());
+    }
+    String::from_utf8(bytes).map_err(|_| "it is not text in UTF-8".to_owned())
+}
+
 /// For a run file read by itself, with nothing beside it.
 fn nothing(_: &str) -> Result<Vec<u8>, String> {
     Err("the run file is read by itself, without the files beside it".to_owned())

@@ -38,7 +38,7 @@ pub fn dry_text(answer: &DryAnswer, units: Units) -> String {
             &time(stage, answer),
         );
     }
-    lines.list("Tell by", home_tests(answer));
+    lines.line("Tell by", &home_tests(answer));
     lines.line("Why", &why(answer));
     if let Some(ratio) = answer.wet_stage.filter(|it| changes(it.likely)) {
         lines.line(
@@ -82,7 +82,7 @@ pub fn dry_text(answer: &DryAnswer, units: Units) -> String {
 /// Width of the headings.
 const HEADING: usize = 16;
 /// How many helps are told; the JSON has them all.
-const HELPS: usize = 5;
+const HELPS: usize = 4;
 
 fn title(answer: &DryAnswer, units: Units) -> String {
     let room = answer.here.room;
@@ -353,11 +353,16 @@ fn beware(answer: &DryAnswer, units: Units) -> Vec<String> {
         .collect()
 }
 
-/// The best few changes, and of several speeds of air only the best.
+/// The best few changes, of each kind only the best.
 fn best(help: &[HelpAnswer]) -> impl Iterator<Item = &HelpAnswer> {
-    let fan = help.iter().find(|help| help.air_speed.is_some());
     help.iter()
-        .filter(move |help| help.air_speed.is_none() || fan == Some(*help))
+        .enumerate()
+        .filter(|(at, told)| {
+            !help[..*at]
+                .iter()
+                .any(|sooner| sooner.change == told.change)
+        })
+        .map(|(_, told)| told)
         .take(HELPS)
 }
 
@@ -384,17 +389,15 @@ fn look(bubbles: &BubblesAnswer, units: Units) -> String {
 }
 
 /// How each of the label's stages is told at home.
-fn home_tests(answer: &DryAnswer) -> Vec<String> {
+fn home_tests(answer: &DryAnswer) -> String {
     let stages = answer.stages.iter();
-    stages
+    let told: Vec<String> = stages
         .map(|told| {
-            format!(
-                "{}: {}",
-                words::stage(told.stage),
-                words::home_test(told.stage)
-            )
+            let (stage, test) = (words::stage(told.stage), words::home_test(told.stage));
+            format!("{stage}: {test}")
         })
-        .collect()
+        .collect();
+    told.join("; ")
 }
 
 /// The rooms that would have it done in the time asked for.

@@ -3,11 +3,7 @@
 use std::collections::HashMap;
 use std::ops::Range;
 
-use super::super::{Assumption, Beside, Fault, Problem};
-
-/// The largest drawing that is read, in bytes: an outline of thousands of points takes
-/// a hundredth of it.
-const LARGEST_DRAWING: usize = 5_000_000;
+use super::super::{Assumption, Beside, Fault, Problem, drawing_text};
 
 /// A place in the file: its key's path and its bytes.
 #[derive(Debug, Clone)]
@@ -81,13 +77,10 @@ impl<'t> Book<'t> {
     /// The text of a drawing, or why there is none. It is asked for once, however often it is named.
     pub fn drawing(&mut self, name: &str) -> Result<&str, &str> {
         let beside = self.beside;
-        let text = self.drawn.entry(name.to_owned()).or_insert_with(|| {
-            let bytes = beside(name)?;
-            if bytes.len() > LARGEST_DRAWING {
-                return Err("it is larger than 5 MB, too much for one outline".to_owned());
-            }
-            String::from_utf8(bytes).map_err(|_| "it is not text in UTF-8".to_owned())
-        });
+        let text = self
+            .drawn
+            .entry(name.to_owned())
+            .or_insert_with(|| drawing_text(beside(name)?));
         text.as_deref().map_err(String::as_str)
     }
 
