@@ -72,6 +72,8 @@ impl PotLifeHere {
 pub struct SecondLook {
     /// The stage that a maker waits for.
     pub stage: Stage,
+    /// Whether the air is drier, not damper: for coats that cure by its vapour.
+    pub drier: bool,
     /// How many times the label's time it then takes.
     pub outcome: Outcome,
     /// The label's time multiplied by that. `None`: never.
@@ -79,7 +81,7 @@ pub struct SecondLook {
 }
 
 impl SecondLook {
-    /// How much damper: a common margin for bad news (common practice, no source).
+    /// How much damper, or drier where that is worse: a common margin for bad news (common practice, no source).
     pub const DAMPER: Share = Share::from_percent(15.0);
     /// How much colder (common practice, no source).
     pub const COLDER: TemperatureDifference = TemperatureDifference::from_k(3.0);
@@ -377,8 +379,11 @@ impl<'r> Drier<'r> {
         let Some((stage, label)) = self.ruling() else {
             return Ok(None);
         };
-        let worse = case.in_worse_air(SecondLook::DAMPER, SecondLook::COLDER);
-        let outcome = worse.outcome(stage)?;
+        let then = |by: Share| case.in_worse_air(by, SecondLook::COLDER).outcome(stage);
+        let (damper, drier) = (then(SecondLook::DAMPER)?, then(SecondLook::DAMPER * -1.0)?);
+        let times = |outcome: &Outcome| outcome.likely().unwrap_or(f64::INFINITY);
+        let worse_dry = times(&drier) > times(&damper);
+        let outcome = if worse_dry { drier } else { damper };
         // where the room is nothing to the coat there is nothing to look at
         if outcome == case.outcome(stage)? {
             return Ok(None);
@@ -389,6 +394,7 @@ impl<'r> Drier<'r> {
         };
         Ok(Some(SecondLook {
             stage,
+            drier: worse_dry,
             outcome,
             here,
         }))

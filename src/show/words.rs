@@ -458,15 +458,17 @@ pub fn heading(words: &str) -> String {
 /// What becomes of a coat in a room that is worse than told.
 #[must_use]
 pub fn second_look(look: &SecondLook, units: Units) -> String {
-    let (damper, colder) = (SecondLook::DAMPER, SecondLook::COLDER.show(units));
-    let room = format!("{:.0} points damper and {colder} colder", damper.percent());
+    let (points, colder) = (SecondLook::DAMPER.percent(), SecondLook::COLDER.show(units));
+    let how = if look.drier { "drier" } else { "damper" };
+    let room = format!("{points:.0} points {how} and {colder} colder");
     match (look.outcome, look.here) {
         (Outcome::Times(band), Some(here)) if band.likely <= MOST_TOLD => {
             format!("{room}: {} after {}", stage(look.stage), span(&here))
         }
         (Outcome::Times(band), _) => format!("{room}: {} the label's time", times(band.likely)),
         (Outcome::Never(_), _) => {
-            format!("{room}: it would not get there; have a warm, dry place in reserve")
+            let reserve = if look.drier { "warm" } else { "warm, dry" };
+            format!("{room}: it would not get there; have a {reserve} place in reserve")
         }
     }
 }
