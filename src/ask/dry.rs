@@ -3,7 +3,8 @@
 use super::care::care;
 use super::{
     Agreement, Assumption, BubblesAnswer, CoatAnswer, DaysAnswer, DryAnswer, FirstPrinciples,
-    HelpAnswer, Needed, PartAnswer, PotLife, Ratio, RoomAnswer, SecondAnswer, StageAnswer,
+    HelpAnswer, Needed, OnTrayAnswer, PartAnswer, PotLife, Ratio, RoomAnswer, SecondAnswer,
+    StageAnswer,
 };
 use crate::coating::{Applied, Coating, Label, Law as LawName};
 use crate::cure::compare::{Cause, Effect, Outcome, Pace, Part};
@@ -12,7 +13,7 @@ use crate::cure::law::Basis;
 use crate::cure::psychro::dew_point;
 use crate::cure::transfer::{Exposure, Footprint, Tray};
 use crate::cure::{Enclosure, Situation};
-use crate::drying::{Coat, Drier, NoTime, Outlook, Room, StageTimes};
+use crate::drying::{Coat, Drier, NoTime, OnTray, Outlook, Room, StageTimes};
 use crate::quantity::{Length, Time};
 use crate::stage::Stage;
 use jiff::civil::Time as Clock;
@@ -159,6 +160,11 @@ fn answer(
             .bubbles
             .map(|check| BubblesAnswer::of(check, question.poured, question.asleep)),
         shut_in: question.shut_in,
+        on_tray: OnTray::of(&setting.coat.lies).map(|on| OnTrayAnswer {
+            rows: on.rows,
+            columns: on.columns,
+            slowest_times: on.slowest,
+        }),
         poured_at: question.poured,
         dew_point,
         dew_point_margin: dew_point.map(|dew| air.temperature() - dew),

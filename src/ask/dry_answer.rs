@@ -219,6 +219,17 @@ pub enum Assumption {
     LabelStill,
 }
 
+/// Pieces in straight rows on their tray, while they are wet and the air is still.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct OnTrayAnswer {
+    /// Rows of them.
+    pub rows: u32,
+    /// Pieces in a full row.
+    pub columns: u32,
+    /// How many times as slowly as the one at a corner the slowest dries.
+    pub slowest_times: f64,
+}
+
 /// When to look for bubbles.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct BubblesAnswer {
@@ -366,6 +377,8 @@ pub struct DryAnswer {
     /// The box that it is shut in.
     #[serde(skip)]
     pub shut_in: Option<Enclosure>,
+    /// How unevenly the pieces on its tray dry while they are wet; none for one alone.
+    pub on_tray: Option<OnTrayAnswer>,
     /// When it is poured, by the clock, where that is known.
     #[serde(serialize_with = "clock")]
     pub poured_at: Option<Clock>,

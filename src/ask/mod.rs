@@ -37,7 +37,8 @@ pub use dome_warning::DomeWarning;
 pub use dry::{DryQuestion, DryRefusal, dry};
 pub use dry_answer::{
     Agreement, Assumption, BubblesAnswer, CoatAnswer, DaysAnswer, DryAnswer, FirstPrinciples,
-    Needed, PartAnswer, PotLife, Ratio, RoomAnswer, SecondAnswer, StageAnswer, WarningAnswer,
+    Needed, OnTrayAnswer, PartAnswer, PotLife, Ratio, RoomAnswer, SecondAnswer, StageAnswer,
+    WarningAnswer,
 };
 pub use family::{NoSuchFamily, family_named};
 pub use help::HelpAnswer;

@@ -6,6 +6,7 @@ mod outlook;
 mod over_time;
 mod room;
 mod season;
+mod tray;
 
 pub use mixed::{Mixed, Readings};
 pub use outlook::{
@@ -14,6 +15,7 @@ pub use outlook::{
 pub use over_time::{DAY_FROM, NIGHT_FROM, NoRoom, Recorded, Recording, Written, stretches};
 pub use room::{Changing, NoPour, Room};
 pub use season::{SLOWEST_FIT, Season, Stretch, Week};
+pub use tray::OnTray;
 
 use crate::coating::{Coating, Family, Key, Law as LawName, Source};
 use crate::cure::lamp::Lamp;

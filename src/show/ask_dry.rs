@@ -52,6 +52,17 @@ pub fn dry_text(answer: &DryAnswer, units: Units) -> String {
     if let Some(pot) = answer.pot_life {
         lines.line("Pot life", &pot_life(pot, units));
     }
+    if let Some(on) = answer.on_tray.filter(|on| changes(on.slowest_times)) {
+        lines.line(
+            "Tray",
+            &format!(
+                "in {} rows of {}, while wet and in still air, the slowest piece, in the middle, takes {} as long as one at a corner",
+                on.rows,
+                on.columns,
+                times(on.slowest_times)
+            ),
+        );
+    }
     if let Some(bubbles) = answer.bubbles {
         lines.line("Bubbles", &look(&bubbles, units));
     }
