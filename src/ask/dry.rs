@@ -1,9 +1,11 @@
 //! How long a coat takes in a room.
 
 use super::care::care;
+use super::dry_lamp::Lit;
 use super::{
     Agreement, Assumption, BubblesAnswer, CoatAnswer, DaysAnswer, DryAnswer, FirstPrinciples,
-    HelpAnswer, Needed, PartAnswer, PotLife, Ratio, RoomAnswer, SecondAnswer, StageAnswer,
+    HelpAnswer, LampQuestion, LampRefusal, Needed, PartAnswer, PotLife, Ratio, RoomAnswer,
+    SecondAnswer, StageAnswer,
 };
 use crate::coating::{Applied, Coating, Label, Law as LawName};
 use crate::cure::compare::{Cause, Effect, Outcome, Pace, Part};
@@ -35,6 +37,8 @@ pub struct DryQuestion {
     pub tray: Option<Tray>,
     /// The box that it is shut in; the open room where it is not said.
     pub shut_in: Option<Enclosure>,
+    /// The lamp; for what a lamp cures, the family's usual one where it is not said.
+    pub lamp: Option<LampQuestion>,
     /// By when it must be there, asked for the room that would do.
     pub within: Option<Time>,
     /// What was odd in the record of the room's air.
@@ -57,6 +61,9 @@ pub enum DryRefusal {
     /// The coat, its label or its room is outside what can be worked out.
     #[error(transparent)]
     NoTime(#[from] NoTime),
+    /// The lamp can't be asked after.
+    #[error(transparent)]
+    Lamp(#[from] LampRefusal),
 }
 
 /// A drawn line; its label's time is kept whatever its depth.
@@ -83,6 +90,7 @@ pub fn dry(question: &DryQuestion) -> Result<DryAnswer, DryRefusal> {
     let setting = setting(question)?;
     let drier = Drier::new(coating, &question.room)?;
     let outlook = drier.outlook(&setting.coat)?;
+    let lamp = setting.lit.answer(setting.coat.depth)?;
     let whole = whole_time(coating.label());
     let needed = match (question.within, whole) {
         (Some(within), Some((stage, label))) if outlook.basis == Basis::Physics => {
@@ -99,13 +107,16 @@ pub fn dry(question: &DryQuestion) -> Result<DryAnswer, DryRefusal> {
         }
         _ => None,
     };
-    Ok(answer(question, setting, outlook, needed))
+    Ok(DryAnswer {
+        lamp,
+        ..answer(question, setting, outlook, needed)
+    })
 }
 
 /// Puts an outlook into an answer.
 fn answer(
     question: &DryQuestion,
-    setting: Setting,
+    setting: Setting<'_>,
     outlook: Outlook,
     needed: Option<Needed>,
 ) -> DryAnswer {
@@ -158,6 +169,7 @@ fn answer(
         bubbles: outlook
             .bubbles
             .map(|check| BubblesAnswer::of(check, question.poured, question.asleep)),
+        lamp: None,
         shut_in: question.shut_in,
         poured_at: question.poured,
         dew_point,
@@ -182,13 +194,14 @@ fn answer(
 }
 
 /// The coat, and what was assumed to put it so.
-pub(super) struct Setting {
+pub(super) struct Setting<'q> {
     pub(super) coat: Coat,
+    lit: Lit<'q>,
     assumed: Vec<Assumption>,
 }
 
 /// Where the coat lies, with what the question leaves out.
-pub(super) fn setting(question: &DryQuestion) -> Result<Setting, DryRefusal> {
+pub(super) fn setting(question: &DryQuestion) -> Result<Setting<'_>, DryRefusal> {
     let coating = &question.coating;
     let applied = coating.family().applied;
     let usual = match applied {
@@ -206,6 +219,7 @@ pub(super) fn setting(question: &DryQuestion) -> Result<Setting, DryRefusal> {
         Applied::Brushed => SHEET,
         Applied::Flooded | Applied::Drawn => DISC,
     });
+    let lit = Lit::by(coating, question.lamp)?;
     let lies = match question.tray {
         None => Exposure::alone(blank),
         Some(tray) => Exposure::among(blank, tray),
@@ -216,7 +230,9 @@ pub(super) fn setting(question: &DryQuestion) -> Result<Setting, DryRefusal> {
             label_depth,
             lies: lies.map_err(NoTime::from)?,
             shut_in: question.shut_in,
+            light: lit.planned(),
         },
+        lit,
         assumed: assumed(question, usual, label_depth, blank),
     })
 }

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use serde::Serialize;
 
 use super::number::{celsius, clock, g, h, k, m_per_s, min, mm, percent};
-use super::{CautionAnswer, HelpAnswer};
+use super::{CautionAnswer, HelpAnswer, LampAnswer};
 use crate::cure::bubbles::BubbleCheck;
 use crate::cure::law::Band;
 use crate::cure::{Enclosure, Warning};
@@ -398,6 +398,8 @@ pub struct DryAnswer {
     pub dries_below: Option<Humidity>,
     /// When to look for bubbles; none for a coat that is not poured.
     pub bubbles: Option<BubblesAnswer>,
+    /// What the lamp does; none for a coat that no lamp cures.
+    pub lamp: Option<LampAnswer>,
     /// Pot life, for coatings that are mixed.
     pub pot_life: Option<PotLife>,
     /// Dew point of the air; none for air without water.

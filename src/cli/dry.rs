@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 use std::io::Write;
 
 use super::blank::Top;
+use super::dry_lamp::LampArgs;
 use super::failure::{Failure, wrong};
 use super::room::{RecordArgs, climate, day_and_night};
 use crate::ask::{self, DryQuestion, family_named};
@@ -24,6 +25,7 @@ const EXAMPLES: &str = r#"Examples:
   brimful dry --coating "water-based dome glaze" --at "22 C" "55 %" --night "14 C" "75 %" --pour 19:00
   brimful dry --coating "water-based dome glaze" --logger loft.csv --within "36 h"
   brimful dry --coating "water-based dome glaze" --weather town.epw --month 11 --heated "18 C"
+  brimful dry --coating "lamp-cured dome resin" --at "20 C" "50 %" --light "8 mW/cm2" --light-at "50 mm" --held-at "80 mm" --pass "60 s"
 
 The exit code is 1 where the coat never gets there in this room."#;
 
@@ -99,6 +101,8 @@ pub(super) struct Args {
     /// Wet pieces in the box; left out, those on the tray, or one
     #[arg(long, value_name = "NUMBER", requires = "shut_in")]
     pieces: Option<u32>,
+    #[command(flatten)]
+    lamp: LampArgs,
     /// When you go to sleep, such as 22:00, so that the look for bubbles comes before
     #[arg(long, value_name = "TIME")]
     asleep: Option<Clock>,
@@ -130,6 +134,7 @@ impl Args {
             blank: self.top.outline()?.map(|top| footprint(&top)),
             tray: self.tray()?,
             shut_in: self.shut_in()?,
+            lamp: self.lamp.read(),
             within: self.within,
             notices,
             poured: self.record.poured(),

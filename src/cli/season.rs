@@ -56,6 +56,7 @@ impl Args {
             blank: self.top.outline()?.map(|top| footprint(&top)),
             tray: None,
             shut_in: None,
+            lamp: None,
             within: None,
             notices: recorded.notices,
             poured: None,

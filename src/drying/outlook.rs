@@ -13,7 +13,7 @@ use crate::cure::situation::Situation;
 use crate::cure::starts::from_every_start;
 use crate::cure::transfer::{Exposure, ExposureError};
 use crate::cure::{Case, Comparison, Enclosure, Warning, what_would_help};
-use crate::quantity::{Length, Share, TemperatureDifference, Time};
+use crate::quantity::{Irradiance, Length, Share, TemperatureDifference, Time};
 use crate::stage::Stage;
 use std::collections::BTreeMap;
 
@@ -186,6 +186,9 @@ pub struct Coat {
     pub lies: Exposure,
     /// The box it is shut in, if any; the label means none.
     pub shut_in: Option<Enclosure>,
+    /// Irradiance at the piece, for what a lamp cures; `None` for the one that the
+    /// label's times are taken to mean. Nothing else minds it.
+    pub light: Option<Irradiance>,
 }
 
 impl<'r> Drier<'r> {
@@ -222,7 +225,9 @@ impl<'r> Drier<'r> {
         let alone = coat.lies.without_neighbours();
         (
             Situation::new(self.label, alone, coat.label_depth),
-            Situation::new(air, coat.lies, coat.depth).enclosed(coat.shut_in),
+            Situation::new(air, coat.lies, coat.depth)
+                .enclosed(coat.shut_in)
+                .lit_by(coat.light),
         )
     }
 

@@ -1,11 +1,13 @@
 //! How long a coat takes in a room, in words.
 
+use super::ask_dry_check::first_principles;
+use super::ask_dry_lamp::lamp;
 use super::lines::{Lines, care};
 use super::warning::warning;
 use super::words::{self, span};
 use crate::ask::{
-    Agreement, Assumption, BubblesAnswer, DryAnswer, HelpAnswer, Needed, PartAnswer, PotLife,
-    Ratio, StageAnswer,
+    Assumption, BubblesAnswer, DryAnswer, HelpAnswer, Needed, PartAnswer, PotLife, Ratio,
+    StageAnswer,
 };
 use crate::cure::Warning;
 use crate::cure::air::Draught;
@@ -48,6 +50,9 @@ pub fn dry_text(answer: &DryAnswer, units: Units) -> String {
                 ratio_words(ratio)
             ),
         );
+    }
+    if let Some(told) = &answer.lamp {
+        lines.list("Lamp", lamp(told, answer.here.depth, units));
     }
     if let Some(pot) = answer.pot_life {
         lines.line("Pot life", &pot_life(pot, units));
@@ -223,7 +228,7 @@ fn pot_life(pot: PotLife, units: Units) -> String {
 }
 
 /// A time in the unit that fits it.
-fn hours(time: Time) -> String {
+pub(super) fn hours(time: Time) -> String {
     let (unit, size) = unit(time);
     format!("{} {unit}", number(time / size))
 }
@@ -440,34 +445,6 @@ fn helps(help: &HelpAnswer, units: Units) -> String {
         format!("; {}", warning(&told.warning, units))
     });
     format!("{change}: {gives}{caution}")
-}
-
-/// What first principles say, and how that stands to the label, which may be
-/// no more than a rule of thumb.
-fn first_principles(answer: &DryAnswer) -> Option<String> {
-    let check = answer.first_principles?;
-    let here = check
-        .here
-        .map_or_else(String::new, |here| format!(" ({} here)", hours(here)));
-    let gone = format!(
-        "from first principles the water is gone after {} at the label's conditions{here}",
-        hours(check.label)
-    );
-    let (Some(told), Some(agreement)) = (check.told, check.agreement) else {
-        return Some(format!("{gone}: good to a factor of 2"));
-    };
-    let told = hours(told);
-    Some(match agreement {
-        Agreement::Agrees => format!(
-            "{gone}, which agrees with the label's {told} within the factor of 2 that it is good to"
-        ),
-        Agreement::Sooner => format!(
-            "{gone}, long before the label's {told}: only the water is reckoned, not the film growing together and hardening after it, nor what the label adds to be careful; plan with the label"
-        ),
-        Agreement::Later => format!(
-            "{gone}, long after the label's {told}: the label may mean a thinner coat or moving air; look again at what it says"
-        ),
-    })
 }
 
 /// An assumption in words.
