@@ -45,7 +45,7 @@ fn in_one(answer: &LampAnswer, depth: Length, units: Units) -> String {
         _ => String::new(),
     };
     format!(
-        "by the working curve {} on the surface bring twice the dose that just sets it to the bottom of {deep}: {} under this lamp{passes}; where the label's times are longer, go by them",
+        "by the working curve {} on the surface bring twice the dose that just sets it to the bottom of {deep}: {} under this lamp{passes}; where the times above are longer, go by them",
         dose.show(units),
         takes.show(units)
     )
