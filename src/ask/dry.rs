@@ -1,10 +1,11 @@
 //! How long a coat takes in a room.
 
 use super::care::care;
+use super::dry_lamp::Lit;
 use super::{
     Agreement, Assumption, BubblesAnswer, CoatAnswer, DaysAnswer, DryAnswer, FirstPrinciples,
-    HelpAnswer, Needed, OnTrayAnswer, PartAnswer, PotLife, Ratio, RoomAnswer, SecondAnswer,
-    StageAnswer,
+    HelpAnswer, LampQuestion, LampRefusal, Needed, OnTrayAnswer, PartAnswer, PotLife, Ratio,
+    RoomAnswer, SecondAnswer, StageAnswer,
 };
 use crate::coating::{Applied, Coating, Label, Law as LawName};
 use crate::cure::compare::{Cause, Effect, Outcome, Pace, Part};
@@ -15,7 +16,6 @@ use crate::cure::transfer::{Exposure, Footprint, Tray};
 use crate::cure::{Enclosure, Situation};
 use crate::drying::{Coat, Drier, NoTime, OnTray, Outlook, Room, StageTimes};
 use crate::quantity::{Length, Time};
-use crate::stage::Stage;
 use jiff::civil::Time as Clock;
 
 /// How long a coat takes, asked of one coating in one room.
@@ -36,6 +36,8 @@ pub struct DryQuestion {
     pub tray: Option<Tray>,
     /// The box that it is shut in; the open room where it is not said.
     pub shut_in: Option<Enclosure>,
+    /// The lamp; for what a lamp cures, the family's usual one where it is not said.
+    pub lamp: Option<LampQuestion>,
     /// By when it must be there, asked for the room that would do.
     pub within: Option<Time>,
     /// What was odd in the record of the room's air.
@@ -58,6 +60,9 @@ pub enum DryRefusal {
     /// The coat, its label or its room is outside what can be worked out.
     #[error(transparent)]
     NoTime(#[from] NoTime),
+    /// The lamp can't be asked after.
+    #[error(transparent)]
+    Lamp(#[from] LampRefusal),
 }
 
 /// A drawn line; its label's time is kept whatever its depth.
@@ -84,7 +89,8 @@ pub fn dry(question: &DryQuestion) -> Result<DryAnswer, DryRefusal> {
     let setting = setting(question)?;
     let drier = Drier::new(coating, &question.room)?;
     let outlook = drier.outlook(&setting.coat)?;
-    let whole = whole_time(coating.label());
+    let lamp = setting.lit.answer(setting.coat.depth)?;
+    let whole = coating.label().whole();
     let needed = match (question.within, whole) {
         (Some(within), Some((stage, label))) if outlook.basis == Basis::Physics => {
             let (case, _) = drier.case(&setting.coat)?;
@@ -100,18 +106,21 @@ pub fn dry(question: &DryQuestion) -> Result<DryAnswer, DryRefusal> {
         }
         _ => None,
     };
-    Ok(answer(question, setting, outlook, needed))
+    Ok(DryAnswer {
+        lamp,
+        ..answer(question, setting, outlook, needed)
+    })
 }
 
 /// Puts an outlook into an answer.
 fn answer(
     question: &DryQuestion,
-    setting: Setting,
+    setting: Setting<'_>,
     outlook: Outlook,
     needed: Option<Needed>,
 ) -> DryAnswer {
     let coating = &question.coating;
-    let whole = whole_time(coating.label());
+    let whole = coating.label().whole();
     let stages: Vec<StageAnswer> = outlook.stages.iter().map(stage).collect();
     let wet_stage = outlook.wet_stage.and_then(ratio);
     let air = outlook.here.air();
@@ -159,6 +168,7 @@ fn answer(
         bubbles: outlook
             .bubbles
             .map(|check| BubblesAnswer::of(check, question.poured, question.asleep)),
+        lamp: None,
         shut_in: question.shut_in,
         on_tray: OnTray::of(&setting.coat.lies).map(|on| OnTrayAnswer {
             rows: on.rows,
@@ -177,6 +187,7 @@ fn answer(
         days: outlook.days.map(DaysAnswer::from),
         needed,
         warnings: outlook.warnings.into_iter().map(Into::into).collect(),
+        whole: coating.label().whole().map(|(stage, _)| stage),
         help: outlook
             .helps
             .into_iter()
@@ -188,13 +199,14 @@ fn answer(
 }
 
 /// The coat, and what was assumed to put it so.
-pub(super) struct Setting {
+pub(super) struct Setting<'q> {
     pub(super) coat: Coat,
+    lit: Lit<'q>,
     assumed: Vec<Assumption>,
 }
 
 /// Where the coat lies, with what the question leaves out.
-pub(super) fn setting(question: &DryQuestion) -> Result<Setting, DryRefusal> {
+pub(super) fn setting(question: &DryQuestion) -> Result<Setting<'_>, DryRefusal> {
     let coating = &question.coating;
     let applied = coating.family().applied;
     let usual = match applied {
@@ -212,6 +224,7 @@ pub(super) fn setting(question: &DryQuestion) -> Result<Setting, DryRefusal> {
         Applied::Brushed => SHEET,
         Applied::Flooded | Applied::Drawn => DISC,
     });
+    let lit = Lit::by(coating, question.lamp)?;
     let lies = match question.tray {
         None => Exposure::alone(blank),
         Some(tray) => Exposure::among(blank, tray),
@@ -222,7 +235,9 @@ pub(super) fn setting(question: &DryQuestion) -> Result<Setting, DryRefusal> {
             label_depth,
             lies: lies.map_err(NoTime::from)?,
             shut_in: question.shut_in,
+            light: lit.planned(),
         },
+        lit,
         assumed: assumed(question, usual, label_depth, blank),
     })
 }
@@ -290,15 +305,6 @@ fn stage(times: &StageTimes) -> StageAnswer {
     }
 }
 
-/// The label's time for the whole: its longest but for the surface's.
-fn whole_time(label: &Label) -> Option<(Stage, Time)> {
-    Stage::ALL
-        .into_iter()
-        .filter(|stage| !stage.is_of_surface() && *stage != Stage::RecoatUntil)
-        .filter_map(|stage| Some((stage, label.stage(stage)?.time)))
-        .reduce(|a, b| if b.1 > a.1 { b } else { a })
-}
-
 fn part(part: &Part) -> PartAnswer {
     let cause = match part.cause {
         Cause::Depth => "depth",
@@ -329,7 +335,7 @@ fn part(part: &Part) -> PartAnswer {
 fn first_principles(outlook: &Outlook, label: &Label) -> Option<FirstPrinciples> {
     let last = outlook.stages.last()?;
     let at_label = last.first_principles_at_label?;
-    let told = whole_time(label).map(|(_, time)| time);
+    let told = label.whole().map(|(_, time)| time);
     Some(FirstPrinciples {
         label: at_label,
         here: last.first_principles_here,

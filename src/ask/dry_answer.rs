@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use serde::Serialize;
 
 use super::number::{celsius, clock, g, h, k, m_per_s, min, mm, percent};
-use super::{CautionAnswer, HelpAnswer};
+use super::{CautionAnswer, HelpAnswer, LampAnswer};
 use crate::cure::bubbles::BubbleCheck;
 use crate::cure::law::Band;
 use crate::cure::{Enclosure, Warning};
@@ -94,6 +94,19 @@ pub struct StageAnswer {
 )]
 pub(super) fn stage_name<S: serde::Serializer>(stage: &Stage, to: S) -> Result<S::Ok, S::Error> {
     to.serialize_str(stage.name())
+}
+
+// serde hands every field over by reference
+#[expect(
+    clippy::ref_option,
+    clippy::trivially_copy_pass_by_ref,
+    reason = "the signature is serde's"
+)]
+fn stage_or_none<S: serde::Serializer>(stage: &Option<Stage>, to: S) -> Result<S::Ok, S::Error> {
+    match stage {
+        Some(stage) => to.serialize_str(stage.name()),
+        None => to.serialize_none(),
+    }
 }
 
 /// One cause of the factor.
@@ -308,19 +321,21 @@ pub struct DaysAnswer {
     /// The stage that the times are for.
     #[serde(serialize_with = "stage_name")]
     pub stage: Stage,
-    /// On one day in ten, no longer than this.
+    /// On one day in ten, no longer than this; none for never.
     #[serde(rename = "quick_h", serialize_with = "h")]
-    pub quick: Time,
+    pub quick: Option<Time>,
     /// On the middle day.
     #[serde(rename = "middle_h", serialize_with = "h")]
-    pub middle: Time,
+    pub middle: Option<Time>,
     /// On nine days in ten, no longer than this.
     #[serde(rename = "slow_h", serialize_with = "h")]
-    pub slow: Time,
-    /// Days on which it got there before the record ended.
+    pub slow: Option<Time>,
+    /// Days on which it gets there.
     pub reached: usize,
-    /// All the days.
+    /// All the days that can be told of.
     pub of: usize,
+    /// Days at the record's end that can't.
+    pub untold: usize,
     /// The same.
     #[serde(skip)]
     pub told: Days,
@@ -335,6 +350,7 @@ impl From<Days> for DaysAnswer {
             slow: days.slow,
             reached: days.reached,
             of: days.of,
+            untold: days.untold,
             told: days,
         }
     }
@@ -411,6 +427,8 @@ pub struct DryAnswer {
     pub dries_below: Option<Humidity>,
     /// When to look for bubbles; none for a coat that is not poured.
     pub bubbles: Option<BubblesAnswer>,
+    /// What the lamp does; none for a coat that no lamp cures.
+    pub lamp: Option<LampAnswer>,
     /// Pot life, for coatings that are mixed.
     pub pot_life: Option<PotLife>,
     /// Dew point of the air; none for air without water.
@@ -429,6 +447,9 @@ pub struct DryAnswer {
     pub first_principles: Option<FirstPrinciples>,
     /// What to warn of.
     pub warnings: Vec<WarningAnswer>,
+    /// The stage that the factor and the helps' times are for.
+    #[serde(serialize_with = "stage_or_none")]
+    pub whole: Option<Stage>,
     /// What would help, the greatest help first.
     pub help: Vec<HelpAnswer>,
     /// What was assumed.

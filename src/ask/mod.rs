@@ -16,6 +16,7 @@ mod dome_poured;
 mod dome_warning;
 mod dry;
 mod dry_answer;
+mod dry_lamp;
 mod family;
 mod help;
 mod mix;
@@ -40,6 +41,7 @@ pub use dry_answer::{
     Needed, OnTrayAnswer, PartAnswer, PotLife, Ratio, RoomAnswer, SecondAnswer, StageAnswer,
     WarningAnswer,
 };
+pub use dry_lamp::{LampAnswer, LampQuestion, LampRefusal, LayersAnswer, Shines};
 pub use family::{NoSuchFamily, family_named};
 pub use help::HelpAnswer;
 pub use mix::{MixQuestion, MixRefusal, mix};

@@ -3,8 +3,8 @@
 use serde::Serializer;
 
 use crate::quantity::{
-    Angle, Area, Density, Humidity, Length, Mass, Share, Speed, SurfaceTension, Temperature,
-    TemperatureDifference, Time, Volume,
+    Angle, Area, Density, Humidity, Irradiance, Length, Mass, RadiantExposure, Share, Speed,
+    SurfaceTension, Temperature, TemperatureDifference, Time, Volume,
 };
 
 /// A quantity, or one that may be missing and is then `null`.
@@ -54,6 +54,9 @@ written! {
     kg_per_m3: Density => kg_per_m3,
     h: Time => h,
     min: Time => min,
+    s: Time => s,
+    mw_per_cm2: Irradiance => mw_per_cm2,
+    mj_per_cm2: RadiantExposure => mj_per_cm2,
 }
 
 /// A clock time as "19:30".

@@ -4,8 +4,9 @@ use std::collections::BTreeMap;
 use std::io::Write;
 
 use super::blank::Top;
+use super::dry_lamp::LampArgs;
 use super::failure::{Failure, wrong};
-use super::room::{RecordArgs, climate, day_and_night};
+use super::room::{EVENING, RecordArgs, climate, clock, day_and_night};
 use crate::ask::{self, DryQuestion, family_named};
 use crate::coating::{Coating, Family, Label, Source, StageTime};
 use crate::cure::Enclosure;
@@ -24,6 +25,7 @@ const EXAMPLES: &str = r#"Examples:
   brimful dry --coating "water-based dome glaze" --at "22 C" "55 %" --night "14 C" "75 %" --pour 19:00
   brimful dry --coating "water-based dome glaze" --logger loft.csv --within "36 h"
   brimful dry --coating "water-based dome glaze" --weather town.epw --month 11 --heated "18 C"
+  brimful dry --coating "lamp-cured dome resin" --at "20 C" "50 %" --light "8 mW/cm2" --light-at "50 mm" --held-at "80 mm" --pass "60 s"
 
 The exit code is 1 where the coat never gets there in this room."#;
 
@@ -99,8 +101,13 @@ pub(super) struct Args {
     /// Wet pieces in the box; left out, those on the tray, or one
     #[arg(long, value_name = "NUMBER", requires = "shut_in")]
     pieces: Option<u32>,
+    #[command(flatten)]
+    lamp: LampArgs,
+    /// The clock time at which coats are laid; where the room changes, 19:00 if it is left out
+    #[arg(long, value_name = "TIME", value_parser = clock)]
+    pour: Option<Clock>,
     /// When you go to sleep, such as 22:00, so that the look for bubbles comes before
-    #[arg(long, value_name = "TIME")]
+    #[arg(long, value_name = "TIME", value_parser = clock)]
     asleep: Option<Clock>,
     /// Ask which room would have it done in this time, such as "36 h"
     #[arg(long, value_name = "TIME", allow_hyphen_values = true)]
@@ -117,7 +124,8 @@ impl Args {
     pub(super) fn run(&self, out: &mut dyn Write) -> Result<(), Failure> {
         let family = family_named(&self.coating).map_err(wrong)?;
         let label = self.read_label(family)?;
-        let recorded = self.record.read()?;
+        let pour = self.pour.unwrap_or(EVENING);
+        let recorded = self.record.read(pour)?;
         let notices = recorded
             .as_ref()
             .map(|recorded| recorded.notices.clone())
@@ -130,9 +138,10 @@ impl Args {
             blank: self.top.outline()?.map(|top| footprint(&top)),
             tray: self.tray()?,
             shut_in: self.shut_in()?,
+            lamp: self.lamp.read(),
             within: self.within,
             notices,
-            poured: self.record.poured(),
+            poured: self.pour.or(self.record.is_named().then_some(EVENING)),
             asleep: self.asleep,
         };
         let answer = ask::dry(&question).map_err(wrong)?;
@@ -157,7 +166,7 @@ impl Args {
         };
         let (temperature, humidity) = climate("--night", night)?;
         let night = self.record.air(temperature, humidity)?;
-        day_and_night(day, night, self.record.pour())
+        day_and_night(day, night, self.pour.unwrap_or(EVENING))
     }
 
     /// The box that it is shut in.

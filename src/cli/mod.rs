@@ -9,6 +9,7 @@ mod coatings;
 mod dome;
 mod dome_extra;
 mod dry;
+mod dry_lamp;
 mod failure;
 mod mix;
 mod new;

@@ -12,7 +12,13 @@ use crate::weather::{Indoors, Place};
 use jiff::civil::Time as Clock;
 
 /// Makers pour in the evening, once other work is done (common practice, no source).
-const EVENING: Clock = jiff::civil::time(19, 0, 0, 0);
+pub(super) const EVENING: Clock = jiff::civil::time(19, 0, 0, 0);
+
+/// Reads a clock time.
+pub(super) fn clock(text: &str) -> Result<Clock, String> {
+    let wanted = || "expected a clock time of 24 hours, such as 19:00".to_owned();
+    text.trim().parse().map_err(|_| wanted())
+}
 
 /// How the air of the room moves, and where a record of it is.
 #[derive(Debug, clap::Args)]
@@ -46,21 +52,12 @@ pub(super) struct RecordArgs {
         allow_hyphen_values = true
     )]
     heated: Option<Temperature>,
-    /// The clock time at which coats are laid; where the room changes, 19:00 if it is left out
-    #[arg(long, value_name = "TIME")]
-    pour: Option<Clock>,
 }
 
 impl RecordArgs {
-    /// The clock time of the pour.
-    pub(super) fn pour(&self) -> Clock {
-        self.pour.unwrap_or(EVENING)
-    }
-
-    /// The clock time of the pour, where it is known or a record needs one.
-    pub(super) fn poured(&self) -> Option<Clock> {
-        let recorded = self.logger.is_some() || self.weather.is_some();
-        self.pour.or(recorded.then_some(EVENING))
+    /// Whether a record is named.
+    pub(super) fn is_named(&self) -> bool {
+        self.logger.is_some() || self.weather.is_some()
     }
 
     /// Air of this room.
@@ -70,7 +67,12 @@ impl RecordArgs {
     }
 
     /// The record that is named, read; nothing where none is.
-    pub(super) fn read(&self) -> Result<Option<Recorded>, Failure> {
+    pub(super) fn read(&self, pour: Clock) -> Result<Option<Recorded>, Failure> {
+        if self.month.is_some() && self.logger.is_some() {
+            return Err(wrong(
+                "--month is of a weather file, not of a logger's record",
+            ));
+        }
         let (file, written) = match (&self.logger, &self.weather) {
             (Some(file), _) => (file, Written::Logger),
             (None, Some(file)) => (file, Written::Weather { month: self.month }),
@@ -95,7 +97,7 @@ impl RecordArgs {
                 (None, None) => None,
             },
             place: Place::new(self.air.0),
-            pour: self.pour(),
+            pour,
         };
         let name = file.display().to_string();
         let bytes =

@@ -4,7 +4,7 @@ use std::io::Write;
 
 use super::blank::Top;
 use super::failure::{Failure, wrong};
-use super::room::RecordArgs;
+use super::room::{EVENING, RecordArgs};
 use crate::ask::{self, DryQuestion, family_named};
 use crate::coating::Coating;
 use crate::drying::footprint;
@@ -43,7 +43,7 @@ pub(super) struct Args {
 impl Args {
     pub(super) fn run(&self, out: &mut dyn Write) -> Result<(), Failure> {
         let family = family_named(&self.coating).map_err(wrong)?;
-        let Some(recorded) = self.record.read()? else {
+        let Some(recorded) = self.record.read(EVENING)? else {
             return Err(wrong(
                 "a season is told from a record: --weather FILE, a typical year in the EPW format, or --logger FILE",
             ));
@@ -56,6 +56,7 @@ impl Args {
             blank: self.top.outline()?.map(|top| footprint(&top)),
             tray: None,
             shut_in: None,
+            lamp: None,
             within: None,
             notices: recorded.notices,
             poured: None,

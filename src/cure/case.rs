@@ -8,7 +8,7 @@ use super::compare::{
 use super::doubt;
 use super::hours;
 use super::law::{Hindrance, Law, LawError, Reached};
-use super::series::{Promise, Through, through, time_through};
+use super::series::{Promise, time_through};
 use super::situation::{Situation, Spell};
 use super::warning::Warning;
 use crate::quantity::{Humidity, Share, Temperature, TemperatureDifference, Time};
@@ -23,6 +23,8 @@ pub struct Case<'a> {
     label: Situation,
     here: Situation,
     weather: Weather<'a>,
+    /// The stage that the factor is told for, where it is not the law's whole.
+    ruling: Option<Stage>,
 }
 
 /// The air that the coat lies in.
@@ -56,6 +58,7 @@ impl<'a> Case<'a> {
             label: *label,
             here: *here,
             weather: Weather::Steady,
+            ruling: None,
         }
     }
 
@@ -82,7 +85,17 @@ impl<'a> Case<'a> {
                 spells: Cow::Borrowed(spells),
                 times,
             },
+            ruling: None,
         })
+    }
+
+    /// The same with the factor told for this stage.
+    #[must_use]
+    pub fn told_for(self, stage: Stage) -> Self {
+        Self {
+            ruling: Some(stage),
+            ..self
+        }
     }
 
     /// The law it follows.
@@ -104,12 +117,22 @@ impl<'a> Case<'a> {
             Weather::Steady => self.here,
         }
     }
-    /// Every air that the coat may lie in.
-    pub(super) fn airs(&self) -> Vec<Air> {
-        match &self.weather {
+    /// Every air that the coat lies in until it is there; a week's, where it never is.
+    ///
+    /// # Errors
+    /// As [`compare`](Self::compare).
+    pub(super) fn airs(&self) -> Result<Vec<Air>, LawError> {
+        Ok(match &self.weather {
             Weather::Steady => vec![self.here.air()],
-            Weather::Changing { spells, .. } => spells.iter().map(|spell| spell.air).collect(),
-        }
+            Weather::Changing { spells, .. } => {
+                let until = match self.ratio(self.ruling())? {
+                    Ratio::Times(times) => self.label_time(self.ruling())?.map(|t| t * times),
+                    Ratio::Never(_) => None,
+                };
+                let met = hours::until(spells, Some(until.unwrap_or(hours::LOOKED_AT)));
+                met.map(|(spell, _)| spell.air).collect()
+            }
+        })
     }
     /// Whether its air changes.
     pub(super) fn changes(&self) -> bool {
@@ -123,6 +146,7 @@ impl<'a> Case<'a> {
             label: self.label,
             here: self.here,
             weather: self.weather.clone(),
+            ruling: self.ruling,
         }
     }
     /// The same with the situation here changed in all but its air.
@@ -180,7 +204,7 @@ impl<'a> Case<'a> {
         let whole = self.whole()?;
         let until = self.until(&whole);
         let mean = self.here.in_air(self.mean_air(until));
-        let warnings = self.warnings(&whole, until);
+        let warnings = self.warnings(&whole, until, self.surface_time()?);
         Ok(Comparison {
             stages,
             factor: Factor {
@@ -222,21 +246,17 @@ impl<'a> Case<'a> {
         self.weigh(stage, self.ratio(stage)?)
     }
 
-    /// The same in air so much damper (drier, below nought) and so much colder, at the
-    /// dampest saturated, at the driest without vapour and at the coldest as cold as the
-    /// laws take.
+    /// The same in air so much damper and so much colder, at the dampest saturated and
+    /// at the coldest as cold as the laws take. `None` where that is no air.
     #[must_use]
-    pub fn in_worse_air(&self, damper: Share, colder: TemperatureDifference) -> Self {
-        let worse = self.in_air(|air| {
+    pub fn in_worse_air(&self, damper: Share, colder: TemperatureDifference) -> Option<Self> {
+        self.in_air(|air| {
             let celsius = (air.temperature().celsius() - colder.k()).max(COLDEST.celsius());
             let fraction = air.humidity().fraction() + damper.fraction();
             air.with_temperature(Temperature::from_celsius(celsius))
-                .and_then(|air| {
-                    air.with_humidity(Humidity::from_fraction(fraction.clamp(0.0, 1.0)))
-                })
+                .and_then(|air| air.with_humidity(Humidity::from_fraction(fraction.min(1.0))))
                 .ok()
-        });
-        worse.unwrap_or_else(|| self.clone())
+        })
     }
 
     /// The stages it can tell of, earliest first.
@@ -248,20 +268,15 @@ impl<'a> Case<'a> {
         }
     }
 
-    /// The stage that the factor is told for: the law's whole, or where the air
-    /// changes and the label has no time for it, the last of the whole coat's that it has.
+    /// The stage that the factor is told for: the one asked for, or the law's whole, or
+    /// where the air changes and the label has no time for that, the last it has.
     fn ruling(&self) -> Stage {
         let whole = self.law.whole();
-        match &self.weather {
-            Weather::Changing { times, .. } if !times.contains_key(&whole) => {
-                let mut last = times.keys().rev();
-                let of_whole =
-                    |stage: &&Stage| !stage.is_of_surface() && **stage != Stage::RecoatUntil;
-                last.clone()
-                    .find(of_whole)
-                    .or(last.next())
-                    .copied()
-                    .unwrap_or(whole)
+        match (&self.weather, self.ruling) {
+            (_, Some(told)) => told,
+            (Weather::Changing { times, .. }, None) if !times.contains_key(&whole) => {
+                let last = times.keys().next_back();
+                last.copied().unwrap_or(whole)
             }
             _ => whole,
         }
@@ -306,7 +321,9 @@ impl<'a> Case<'a> {
             Ratio::Never(why) => Outcome::Never(why),
             Ratio::Times(likely) => {
                 let band = doubt::band(self, stage, likely)?;
-                Outcome::Times(self.law.planned(stage, &self.label, &self.here, band))
+                let until = self.label_time(stage)?.map(|takes| takes * likely);
+                let here = self.here.in_air(self.mean_air(until));
+                Outcome::Times(self.law.planned(stage, &self.label, &here, band))
             }
         })
     }
@@ -321,8 +338,8 @@ impl<'a> Case<'a> {
                     Reached::Never(why) => Ratio::Never(why),
                 })
             }
-            Weather::Changing { spells, times } => {
-                let Some(&takes) = times.get(&stage).or_else(|| times.get(&self.ruling())) else {
+            Weather::Changing { spells, .. } => {
+                let Some(takes) = self.label_time(stage)? else {
                     return Ok(Ratio::Never(Hindrance::NoHeadway));
                 };
                 let promise = Promise {
@@ -336,6 +353,44 @@ impl<'a> Case<'a> {
                 }
             }
         }
+    }
+
+    /// The label's time for a stage, in air that changes: its own, or for a surface that
+    /// it does not name what [`Promise::of_surface`] makes of it.
+    fn label_time(&self, stage: Stage) -> Result<Option<Time>, LawError> {
+        let Weather::Changing { times, .. } = &self.weather else {
+            return Ok(None);
+        };
+        if let Some(&takes) = times.get(&stage) {
+            return Ok(Some(takes));
+        }
+        let ruling = self.ruling();
+        let Some(&takes) = times.get(&ruling) else {
+            return Ok(None);
+        };
+        if !stage.is_of_surface() {
+            return Ok(Some(takes));
+        }
+        let promise = Promise {
+            stage: ruling,
+            takes,
+            at: self.label,
+        };
+        Ok(Some(promise.of_surface(self.law, None)?.takes))
+    }
+
+    /// How long the surface stays open here: dew, blush and cold matter until then.
+    /// `None` in steady air, or where the record ends first.
+    fn surface_time(&self) -> Result<Option<Time>, LawError> {
+        Ok(
+            match (
+                self.label_time(Stage::TackFree)?,
+                self.ratio(Stage::TackFree)?,
+            ) {
+                (Some(takes), Ratio::Times(times)) => Some(takes * times),
+                _ => None,
+            },
+        )
     }
 
     /// Why a coat was not there when its spells ended: the mean air would never do,
@@ -356,17 +411,20 @@ impl<'a> Case<'a> {
         let Weather::Changing { spells, times } = &self.weather else {
             return Ok(self.law.refusal(stage, &self.here));
         };
-        let wet = self.wet_time(spells)?;
-        let mut passed = Time::ZERO;
-        for spell in spells.iter() {
-            if wet.is_some_and(|wet| passed >= wet) {
-                break;
-            }
+        let wet = self.surface_time()?.unwrap_or(hours::LOOKED_AT);
+        // of all the hours that are too cold, the one that needs the most warmth
+        let mut worst: Option<(f64, Hindrance)> = None;
+        for (spell, _) in hours::until(spells, Some(wet)) {
             let why = self.law.refusal(stage, &self.here.in_air(spell.air));
-            if let Some(why @ Hindrance::TooColdToForm { .. }) = why {
-                return Ok(Some(why));
+            if let Some(why @ Hindrance::TooColdToForm { warm_enough, .. }) = why {
+                let needs = warm_enough.map_or(f64::INFINITY, Temperature::celsius);
+                if worst.is_none_or(|(most, _)| needs > most) {
+                    worst = Some((needs, why));
+                }
             }
-            passed = passed + spell.lasts;
+        }
+        if let Some((_, why)) = worst {
+            return Ok(Some(why));
         }
         let until = match ratio {
             Ratio::Times(ratio) => times.get(&stage).map(|&takes| takes * ratio),
@@ -376,17 +434,6 @@ impl<'a> Case<'a> {
             .law
             .refusal(stage, &self.here.in_air(self.mean_air(until)));
         Ok(mean.filter(|why| !matches!(why, Hindrance::TooColdToForm { .. })))
-    }
-
-    /// How long the coat is wet by the law's own clock, where that is time; `None`
-    /// for as long as the spells last.
-    fn wet_time(&self, spells: &[Spell]) -> Result<Option<Time>, LawError> {
-        let goal = self.law.goal(Stage::TackFree, &self.here);
-        let passed = through(self.law, goal, &self.here, spells.iter().copied())?;
-        Ok(match passed {
-            Through::Reached(time) if self.law.tells_time() => Some(time),
-            Through::Reached(_) | Through::Left(_) => None,
-        })
     }
 
     /// The causes, from the label to the (mean) situation here, and the ups and
@@ -428,9 +475,10 @@ impl<'a> Case<'a> {
                     Effect::Times(times) => Some(so_far * times),
                     Effect::Stops(_) | Effect::AlreadyStopped => None,
                 });
-            let effect = match (self.ratio(stage)?, product) {
-                (Ratio::Times(whole), Some(product)) => Effect::Times(whole / product),
-                (Ratio::Never(why), Some(_)) => Effect::Stops(why),
+            let whole = self.weigh(stage, self.ratio(stage)?)?;
+            let effect = match (whole, product) {
+                (Outcome::Times(whole), Some(product)) => Effect::Times(whole.likely / product),
+                (Outcome::Never(why), Some(_)) => Effect::Stops(why),
                 (_, None) => Effect::AlreadyStopped,
             };
             parts.push(Part {
@@ -465,8 +513,14 @@ impl<'a> Case<'a> {
         }
     }
 
-    /// What to warn of: in changing air, what any hour of it brings until the coat is there.
-    fn warnings(&self, whole: &Outcome, until: Option<Time>) -> Vec<Warning> {
+    /// What to warn of: in changing air, what any hour of it brings until the coat is
+    /// there; dew and blush until its surface is.
+    fn warnings(
+        &self,
+        whole: &Outcome,
+        until: Option<Time>,
+        surface: Option<Time>,
+    ) -> Vec<Warning> {
         let never = match *whole {
             Outcome::Never(why) => Some(why),
             Outcome::Times(_) => None,
@@ -480,10 +534,15 @@ impl<'a> Case<'a> {
             .take(usize::from(
                 never.is_some_and(|why| why != Hindrance::NoHeadway),
             ));
-        let by_hour = hours::warnings(spells, until, |air| {
-            warnings(self.law, &self.here.in_air(air), None)
-        });
-        hindrance.chain(by_hour).collect()
+        let of = |air| warnings(self.law, &self.here.in_air(air), None);
+        let open = surface.or(until);
+        let while_wet = hours::warnings(spells, open, of)
+            .into_iter()
+            .filter(Warning::is_of_wet_coats);
+        let throughout = hours::warnings(spells, until, of)
+            .into_iter()
+            .filter(|warning| !warning.is_of_wet_coats());
+        hindrance.chain(while_wet).chain(throughout).collect()
     }
 }
 

@@ -100,29 +100,32 @@ pub fn what_would_help(case: &Case) -> Result<Vec<Help>, LawError> {
 }
 
 /// The least change of the room alone that has the whole reached within `times` the
-/// label's time: how warm, how dry, how much moved. Empty where none would do alone,
+/// label's time, its band and all: how warm, how dry, how much moved. Empty where none would do alone,
 /// or where it is reached so soon already.
 ///
 /// # Errors
 /// As [`Case::compare`].
 pub fn room_for(case: &Case, times: f64) -> Result<Vec<Help>, LawError> {
     let now = case.whole()?;
-    if now.likely().is_some_and(|likely| likely <= times) {
+    if is_within(&now, times) {
         return Ok(Vec::new());
     }
-    let air = case.here().air();
-    let warmer = (air.temperature().celsius(), HOTTEST);
+    // from the coldest and the dampest hour that it meets
+    let airs = case.airs()?;
+    let coldest = airs.iter().map(|air| air.temperature().celsius());
+    let dampest = airs.iter().map(|air| air.humidity().percent());
+    let warmer = (coldest.fold(HOTTEST, f64::min), HOTTEST);
     let warmer = least(warmer, times, |celsius| {
         warm_to(case, Temperature::from_celsius(celsius))
     });
-    let drier = (air.humidity().percent(), DRIEST);
+    let drier = (dampest.fold(DRIEST, f64::max), DRIEST);
     let drier = least(drier, times, |percent| {
         dry_to(case, Humidity::from_percent(percent))
     });
     let moved = FASTER
         .into_iter()
         .filter_map(|speed| move_at(case, Speed::from_m_per_s(speed)))
-        .find_map(|trial| within(&trial, times).map(|ratio| (trial.0, ratio)));
+        .find_map(|trial| Some((trial.0, within(&trial, times)?)));
     let mut found: Vec<Help> = [warmer, drier, moved]
         .into_iter()
         .flatten()
@@ -145,7 +148,13 @@ fn within(trial: &Trial, times: f64) -> Option<Band> {
     gives(trial.0, &trial.1)
         .ok()
         .flatten()
-        .filter(|band| band.likely <= times)
+        .filter(|band| band.high <= times)
+}
+
+/// Whether a coat is there within so many times the label's time, and all of its band with it.
+#[must_use]
+pub fn is_within(outcome: &Outcome, times: f64) -> bool {
+    matches!(outcome, Outcome::Times(band) if band.high <= times)
 }
 
 /// The least of a change, between none of it and the `most`, that is within so many
@@ -230,6 +239,7 @@ fn weigh(change: Change, ratio: Band, now: Outcome, case: &Case) -> Option<Help>
                 })
         }
         Change::Warm { to, .. } => cold_pieces(case, to),
+        Change::BeginLater { by } => case.begun_later(by).and_then(|later| wet_in(&later)),
         _ => None,
     };
     Some(Help {
@@ -239,10 +249,16 @@ fn weigh(change: Change, ratio: Band, now: Outcome, case: &Case) -> Option<Help>
     })
 }
 
+/// What settles on a coat while it is wet.
+fn wet_in(case: &Case) -> Option<Warning> {
+    let warnings = case.compare().ok()?.warnings;
+    warnings.into_iter().find(Warning::is_of_wet_coats)
+}
+
 /// Heating the air leaves its dew point where it is, and the pieces come after: as long
 /// as they are as cold as the coldest hour, dew may settle on them.
 fn cold_pieces(case: &Case, to: Temperature) -> Option<Warning> {
-    let airs = case.airs();
+    let airs = case.airs().ok()?;
     let margin = |air: &Air| Some(air.temperature() - dew_point(air)?);
     let coldest = airs
         .iter()
@@ -317,7 +333,7 @@ fn changes<'a>(case: &Case<'a>) -> Vec<Trial<'a>> {
 /// The room's own air kept no cooler than this; nothing where it never is.
 fn warm_to<'a>(case: &Case<'a>, to: Temperature) -> Option<Trial<'a>> {
     let cooler = |air: &Air| air.temperature() < to;
-    if !case.airs().iter().any(cooler) {
+    if !case.airs().ok()?.iter().any(cooler) {
         return None;
     }
     // the pieces warm with their room
@@ -339,7 +355,7 @@ fn warm_to<'a>(case: &Case<'a>, to: Temperature) -> Option<Trial<'a>> {
 /// The air kept no damper than this; nothing where it never is.
 fn dry_to<'a>(case: &Case<'a>, to: Humidity) -> Option<Trial<'a>> {
     let damper = |air: &Air| air.humidity() > to;
-    if !case.airs().iter().any(damper) {
+    if !case.airs().ok()?.iter().any(damper) {
         return None;
     }
     let dried = case.in_air(|air| {
@@ -355,7 +371,7 @@ fn dry_to<'a>(case: &Case<'a>, to: Humidity) -> Option<Trial<'a>> {
 /// The air moved at no less than this; nothing where it always is.
 fn move_at<'a>(case: &Case<'a>, to: Speed) -> Option<Trial<'a>> {
     let slower = |air: &Air| air.speed() < to;
-    if !case.airs().iter().any(slower) {
+    if !case.airs().ok()?.iter().any(slower) {
         return None;
     }
     let moved = case.in_air(|air| {

@@ -47,7 +47,7 @@ pub fn mean_air<'s>(spells: impl Iterator<Item = (&'s Spell, f64)>) -> Option<Ai
 }
 
 /// How much of a record is looked at for a coat that is never there.
-const LOOKED_AT: Time = Time::from_days(7.0);
+pub(super) const LOOKED_AT: Time = Time::from_days(7.0);
 
 /// A warning met in one or more spells.
 struct Seen {

@@ -99,6 +99,22 @@ impl WorkingCurve {
         })
     }
 
+    /// From the properties of a coating: `property` answers a key of
+    /// `data/coatings.toml` in SI units, or nothing.
+    ///
+    /// # Errors
+    /// [`LawError::Missing`] for `critical_dose` or `penetration_depth`, and as
+    /// [`new`](Self::new).
+    pub fn of(property: &dyn Fn(&str) -> Option<f64>) -> Result<Self, LawError> {
+        let from = Properties {
+            law: Lamp::NAME,
+            read: property,
+        };
+        let penetration = Length::from_m(from.need("penetration_depth")?);
+        let critical = RadiantExposure::from_j_per_m2(from.need("critical_dose")?);
+        Self::new(critical, penetration)
+    }
+
     /// Ec: the dose at which the resin has just set.
     #[must_use]
     pub fn critical(&self) -> RadiantExposure {
@@ -280,12 +296,10 @@ impl Lamp {
 
     /// From the properties of a family in `data/coatings.toml`.
     pub(super) fn from_properties(from: &Properties) -> Result<Box<dyn Law>, LawError> {
-        let penetration = Length::from_m(from.need("penetration_depth")?);
-        let critical = RadiantExposure::from_j_per_m2(from.need("critical_dose")?);
+        let curve = WorkingCurve::of(from.read)?;
         let light = Irradiance::from_w_per_m2(from.need("lamp_irradiance")?);
         let ends = ["penetration_depth.low", "penetration_depth.high"]
-            .map(|key| (from.read)(key).map_or(penetration, Length::from_m));
-        let curve = WorkingCurve::new(critical, penetration)?;
+            .map(|key| (from.read)(key).map_or(curve.penetration, Length::from_m));
         Ok(Box::new(Self::new(curve, ends, light)?))
     }
 

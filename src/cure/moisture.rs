@@ -182,6 +182,12 @@ impl Law for MoistureCure {
         }
     }
 
+    /// A sealed box is starved of vapour: how soon is not worked out, so no date.
+    fn refusal(&self, _: Stage, situation: &Situation) -> Option<Hindrance> {
+        let shut = situation.enclosure()?;
+        shut.is_sealed().then_some(Hindrance::NoVapour)
+    }
+
     fn doubts(&self) -> Vec<Doubt> {
         let [low, high] = self.energies.map(|energy| self.with_energy(energy));
         vec![Doubt {

@@ -1,5 +1,6 @@
 //! A coat in air that changes: a night, a week, a logger's record.
 
+use super::compare::at_label;
 use super::law::{Advance, Law, LawError, Reached, Standing};
 use super::situation::{Situation, Spell};
 use crate::quantity::Time;
@@ -29,6 +30,28 @@ impl Promise {
             Reached::After(lapse) => Ok(self.takes / lapse),
             Reached::Never(why) => Err(LawError::LabelNever(why)),
         }
+    }
+}
+
+impl Promise {
+    /// When the surface of this coat is tack-free at the label's conditions: the label's
+    /// own time where it gives one; else the law's where its clock is time; else so much
+    /// of the promised stage's time as the law has it.
+    ///
+    /// # Errors
+    /// As [`time_through`].
+    pub fn of_surface(self, law: &dyn Law, told: Option<Time>) -> Result<Self, LawError> {
+        let lapse = at_label(law, Stage::TackFree, &self.at)?;
+        let takes = match told {
+            Some(told) => told,
+            None if law.tells_time() => lapse,
+            None => lapse * self.unit(law)?,
+        };
+        Ok(Self {
+            stage: Stage::TackFree,
+            takes,
+            at: self.at,
+        })
     }
 }
 

@@ -1,9 +1,11 @@
 //! A coat begun at every hour of a long record: how long each takes.
 
-use super::compare::{at_label, warnings};
-use super::law::{Law, LawError};
+use super::air::Air;
+use super::compare::warnings;
+use super::law::{Hindrance, Law, LawError};
 use super::series::{Promise, time_through};
 use super::situation::{Situation, Spell};
+use super::warning::Warning;
 use crate::quantity::Time;
 use crate::stage::Stage;
 
@@ -79,50 +81,28 @@ pub enum Fit {
 
 /// Which starts are fit to coat at: those from which the promised stage is reached
 /// `within` so long, with no hour of dew, high risk of blush or too cold a film until
-/// the surface is tack-free. One pass, as [`from_every_start`].
+/// the `surface` is tack-free. One pass, as [`from_every_start`].
 ///
 /// # Errors
 /// As [`from_every_start`].
 pub fn fitness(
     law: &dyn Law,
     promise: &Promise,
+    surface: &Promise,
     within: Time,
-    here: &Situation,
-    spells: &[Spell],
+    (here, spells): (&Situation, &[Spell]),
 ) -> Result<Vec<Fit>, LawError> {
     let whole = from_every_start(law, promise, here, spells)?;
-    let surface = Promise {
-        stage: Stage::TackFree,
-        // a law that tells time is taken at its word while the coat is wet
-        takes: if law.tells_time() {
-            at_label(law, Stage::TackFree, &promise.at)?
-        } else {
-            promise.takes
-        },
-        at: promise.at,
-    };
-    let surface = from_every_start(law, &surface, here, spells)?;
-    // seconds of the record at which each spell begins, and bad spells before it
-    let (mut begins, mut bad) = (vec![0.0], vec![0_usize]);
-    for spell in spells {
-        let spoils = spoils(law, &here.in_air(spell.air));
-        begins.push(begins[begins.len() - 1] + spell.lasts.s());
-        bad.push(bad[bad.len() - 1] + usize::from(spoils));
-    }
-    let all = begins[spells.len()];
+    let surface = from_every_start(law, surface, here, spells)?;
+    let course = Course::of(spells, |air| spoils(law, &here.in_air(air)));
     let fit = |start: usize| {
-        let left = Time::from_s(all - begins[start]);
+        let left = course.left(start);
         match whole[start] {
             Some(takes) if takes > within => Fit::Slow,
             None if left > within => Fit::Slow,
             None => Fit::Untold,
             Some(takes) => {
-                let wet = surface[start].unwrap_or(takes);
-                let end = begins[start] + wet.s();
-                let last = begins
-                    .partition_point(|&begin| begin < end)
-                    .min(spells.len());
-                if bad[last] > bad[start] {
+                if course.meets(start, surface[start].unwrap_or(takes)) {
                     Fit::Spoilt
                 } else {
                     Fit::Fit
@@ -133,10 +113,106 @@ pub fn fitness(
     Ok((0..spells.len()).map(fit).collect())
 }
 
+/// A record as it runs, with the spells that are bad for something.
+struct Course {
+    /// Seconds of the record at which each spell begins, and its end.
+    begins: Vec<f64>,
+    /// Bad spells before each.
+    bad: Vec<usize>,
+}
+
+impl Course {
+    fn of(spells: &[Spell], is_bad: impl Fn(Air) -> bool) -> Self {
+        let (mut begins, mut bad) = (vec![0.0], vec![0]);
+        let (mut passed, mut met) = (0.0, 0);
+        for spell in spells {
+            passed += spell.lasts.s();
+            met += usize::from(is_bad(spell.air));
+            begins.push(passed);
+            bad.push(met);
+        }
+        Self { begins, bad }
+    }
+
+    /// What is left of it from the beginning of a spell on.
+    fn left(&self, start: usize) -> Time {
+        Time::from_s(self.begins[self.begins.len() - 1] - self.begins[start])
+    }
+
+    /// Whether a bad spell comes within so long from the beginning of one.
+    fn meets(&self, start: usize, within: Time) -> bool {
+        let end = self.begins[start] + within.s();
+        let last = self.begins.partition_point(|&begin| begin < end);
+        self.bad[last.min(self.bad.len() - 1)] > self.bad[start]
+    }
+}
+
+/// What becomes of a coat that is laid at the beginning of a spell.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Fate {
+    /// It is there after this long.
+    After(Time),
+    /// It is not there, though others were in less than two thirds of what is left of
+    /// the record; or the film was too cold to form while it was wet.
+    Never,
+    /// The record ends before it can be told.
+    Untold,
+}
+
+/// What becomes of coats laid at the beginning of these spells, of which the `surface`
+/// is open until it is tack-free.
+///
+/// # Errors
+/// As [`from_every_start`].
+pub fn fates(
+    law: &dyn Law,
+    promise: &Promise,
+    surface: &Promise,
+    (here, spells): (&Situation, &[Spell]),
+    starts: &[usize],
+) -> Result<Vec<Fate>, LawError> {
+    let taken = from_starts(law, promise, (here, spells), starts)?;
+    let wet = from_starts(law, surface, (here, spells), starts)?;
+    let course = Course::of(spells, |air| {
+        let why = law.refusal(Stage::TackFree, &here.in_air(air));
+        matches!(why, Some(Hindrance::TooColdToForm { .. }))
+    });
+    let longest = taken.iter().flatten().map(|time| time.s()).reduce(f64::max);
+    let fates = starts.iter().zip(taken.iter().zip(wet));
+    Ok(fates
+        .map(|(&start, (&taken, wet))| {
+            let left = course.left(start);
+            match taken {
+                _ if course.meets(start, wet.unwrap_or(left)) => Fate::Never,
+                Some(time) => Fate::After(time),
+                None if longest.is_some_and(|longest| left.s() > 1.5 * longest) => Fate::Never,
+                None => Fate::Untold,
+            }
+        })
+        .collect())
+}
+
+/// As [`from_every_start`], for some starts alone: in a box only those are run.
+fn from_starts(
+    law: &dyn Law,
+    promise: &Promise,
+    (here, spells): (&Situation, &[Spell]),
+    starts: &[usize],
+) -> Result<Vec<Option<Time>>, LawError> {
+    if law.in_box(here)?.is_some() {
+        return starts
+            .iter()
+            .map(|&first| time_through(law, promise, here, spells[first..].iter().copied()))
+            .collect();
+    }
+    let all = from_every_start(law, promise, here, spells)?;
+    Ok(starts.iter().map(|&start| all[start]).collect())
+}
+
 /// Whether air spoils a wet coat.
 fn spoils(law: &dyn Law, here: &Situation) -> bool {
     law.refusal(Stage::TackFree, here).is_some()
         || warnings(law, here, None)
             .iter()
-            .any(|warning| matches!(warning.code(), "dew-point" | "blush-high"))
+            .any(Warning::is_of_wet_coats)
 }

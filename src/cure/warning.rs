@@ -54,6 +54,8 @@ pub enum Warning {
         /// Wet film thickness.
         depth: Length,
     },
+    /// It lies in a box, which is not worked out for this kind of coating.
+    BoxNotCounted,
     /// It is not there when the record of the room's air ends.
     NotWithin {
         /// How long the record lasts from the pour on.
@@ -155,6 +157,7 @@ impl Warning {
             Self::TooColdToCure { .. } => "too-cold-to-cure",
             Self::UncheckedDepth { .. } => "unchecked-depth",
             Self::NotWithin { .. } => "not-within",
+            Self::BoxNotCounted => "box-not-counted",
             Self::PiecesStayCold { .. } => "pieces-stay-cold",
             Self::During { worst, .. } => worst.code(),
             Self::CupRunsAway { .. } => "cup-runs-away",
@@ -169,6 +172,16 @@ impl Warning {
             Self::BoxStalls { .. } => "box-stalls",
             Self::BoxSlows { .. } => "box-slows",
             Self::FanDoesLittle { .. } => "fan-does-little",
+        }
+    }
+
+    /// Whether it is of a coat that is still wet: dew, or a high risk of blush.
+    pub(super) fn is_of_wet_coats(&self) -> bool {
+        match self {
+            Self::DewPoint { .. } => true,
+            Self::Blush(blush) => blush.risk() == Risk::High,
+            Self::During { worst, .. } => worst.is_of_wet_coats(),
+            _ => false,
         }
     }
 
@@ -191,6 +204,7 @@ impl Warning {
             | Self::LightMustReach
             | Self::NeedsVapour
             | Self::NoVapour
+            | Self::BoxNotCounted
             | Self::ClosedIn
             | Self::NotWithin { .. }
             | Self::PiecesStayCold { .. }
@@ -295,7 +309,7 @@ impl fmt::Display for Warning {
                 move_to,
             } => write!(
                 f,
-                "at {} the resin turns glassy before it has cured, and below {} no time can be promised: waiting does not help, move it to {} or warmer",
+                "at {} the resin turns glassy before it has cured, and below {} no time past the gel can be promised: waiting does not help, move it to {} or warmer",
                 Warm(*air),
                 Warm(*below),
                 Warm(*move_to)
@@ -324,6 +338,7 @@ impl fmt::Display for Warning {
             | Self::MayFoam { .. }
             | Self::NeedsVapour
             | Self::NoVapour
+            | Self::BoxNotCounted
             | Self::ClosedIn => cure_words(self, f),
             Self::BoxStalls { .. } | Self::BoxSlows { .. } => box_words(self, f),
             Self::FanDoesLittle { saves } => write!(
@@ -480,6 +495,9 @@ fn cure_words(warning: &Warning, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         ),
         Warning::NeedsVapour => f.write_str(
             "it cures by the vapour of the room's air: leave it open to that, for in a closed box it stops when the vapour is used up, and between two faces of metal or glass none gets in",
+        ),
+        Warning::BoxNotCounted => f.write_str(
+            "what a closed box does to this kind of coating is not worked out, so the times are those of the open room; take it out of the box, or leave it well open",
         ),
         Warning::NoVapour => {
             f.write_str("the air holds no vapour for it to cure by: it stays wet until there is some")

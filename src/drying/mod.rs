@@ -1,5 +1,6 @@
 //! From a coating's properties to the law that it dries or cures by, and from a blank to its wet surface.
 
+mod lit;
 mod look;
 mod mixed;
 mod outlook;
@@ -8,6 +9,7 @@ mod room;
 mod season;
 mod tray;
 
+pub use lit::{InLayers, InOne, UnderLamp, under_lamp, usual_light};
 pub use mixed::{Mixed, Readings};
 pub use outlook::{
     Coat, Days, Drier, NoTime, Outlook, PotLifeHere, SecondLook, StageTimes, TimeBand,

@@ -10,10 +10,10 @@ use crate::cure::law::{Band, Basis, Law, LawError, Reached};
 use crate::cure::pot::PotLife;
 use crate::cure::series::Promise;
 use crate::cure::situation::Situation;
-use crate::cure::starts::from_every_start;
+use crate::cure::starts::{Fate, fates};
 use crate::cure::transfer::{Exposure, ExposureError};
 use crate::cure::{Case, Comparison, Enclosure, Warning, what_would_help};
-use crate::quantity::{Length, Share, TemperatureDifference, Time};
+use crate::quantity::{Irradiance, Length, Share, TemperatureDifference, Time};
 use crate::stage::Stage;
 use std::collections::BTreeMap;
 
@@ -72,8 +72,6 @@ impl PotLifeHere {
 pub struct SecondLook {
     /// The stage that a maker waits for.
     pub stage: Stage,
-    /// Whether the air is drier, not damper: for coats that cure by its vapour.
-    pub drier: bool,
     /// How many times the label's time it then takes.
     pub outcome: Outcome,
     /// The label's time multiplied by that. `None`: never.
@@ -81,7 +79,7 @@ pub struct SecondLook {
 }
 
 impl SecondLook {
-    /// How much damper, or drier where that is worse: a common margin for bad news (common practice, no source).
+    /// How much damper: a common margin for bad news (common practice, no source).
     pub const DAMPER: Share = Share::from_percent(15.0);
     /// How much colder (common practice, no source).
     pub const COLDER: TemperatureDifference = TemperatureDifference::from_k(3.0);
@@ -92,16 +90,18 @@ impl SecondLook {
 pub struct Days {
     /// The stage that the times are for.
     pub stage: Stage,
-    /// On the quickest tenth of the days that got there, no longer than this.
-    pub quick: Time,
+    /// On one day in ten, no longer than this; nothing for never.
+    pub quick: Option<Time>,
     /// On the middle day.
-    pub middle: Time,
-    /// On nine in ten, no longer than this.
-    pub slow: Time,
-    /// Days on which it got there within the record.
+    pub middle: Option<Time>,
+    /// On nine days in ten, no longer than this.
+    pub slow: Option<Time>,
+    /// Days on which it gets there.
     pub reached: usize,
-    /// All the days on which a coat could be laid.
+    /// All the days on which a coat could be laid and told of.
     pub of: usize,
+    /// Days at the record's end that can't be told of.
+    pub untold: usize,
 }
 
 /// Why a drying time can't be told.
@@ -188,6 +188,9 @@ pub struct Coat {
     pub lies: Exposure,
     /// The box it is shut in, if any; the label means none.
     pub shut_in: Option<Enclosure>,
+    /// Irradiance at the piece, for what a lamp cures; `None` for the one that the
+    /// label's times are taken to mean. Nothing else minds it.
+    pub light: Option<Irradiance>,
 }
 
 impl<'r> Drier<'r> {
@@ -224,7 +227,9 @@ impl<'r> Drier<'r> {
         let alone = coat.lies.without_neighbours();
         (
             Situation::new(self.label, alone, coat.label_depth),
-            Situation::new(air, coat.lies, coat.depth).enclosed(coat.shut_in),
+            Situation::new(air, coat.lies, coat.depth)
+                .enclosed(coat.shut_in)
+                .lit_by(coat.light),
         )
     }
 
@@ -296,7 +301,8 @@ impl<'r> Drier<'r> {
     pub fn case(&self, coat: &Coat) -> Result<(Case<'_>, Option<Days>), NoTime> {
         let (label, here) = self.situations(coat);
         let Room::Changing(changing) = self.room else {
-            return Ok((Case::steady(self.law.as_ref(), &label, &here), None));
+            let case = Case::steady(self.law.as_ref(), &label, &here);
+            return Ok((self.told(case), None));
         };
         let times: BTreeMap<Stage, Time> = self
             .coating
@@ -308,7 +314,15 @@ impl<'r> Drier<'r> {
         let (pour, days) = self.middle_day(changing, &label, &here)?;
         let spells = &changing.spells()[pour..];
         let case = Case::through(self.law.as_ref(), &label, &here, spells, times)?;
-        Ok((case, days))
+        Ok((self.told(case), days))
+    }
+
+    /// The case told for the stage by which the label's coat is judged.
+    fn told<'c>(&self, case: Case<'c>) -> Case<'c> {
+        match self.coating.label().whole() {
+            Some((stage, _)) => case.told_for(stage),
+            None => case,
+        }
     }
 
     /// The day of a record on which a coat takes neither long nor short, and how the
@@ -329,28 +343,44 @@ impl<'r> Drier<'r> {
             takes,
             at: *label,
         };
-        let all = from_every_start(self.law.as_ref(), &promise, here, changing.spells())?;
-        let mut reached: Vec<(Time, usize)> = changing
-            .pours()
-            .iter()
-            .filter_map(|&pour| Some((all[pour]?, pour)))
+        let surface = promise.of_surface(self.law.as_ref(), self.surface_time())?;
+        let pours = changing.pours();
+        let record = (here, changing.spells());
+        let fates = fates(self.law.as_ref(), &promise, &surface, record, pours)?;
+        let mut told: Vec<(Option<Time>, usize)> = fates
+            .into_iter()
+            .zip(pours)
+            .filter_map(|(fate, &pour)| match fate {
+                Fate::After(time) => Some((Some(time), pour)),
+                Fate::Never => Some((None, pour)),
+                Fate::Untold => None,
+            })
             .collect();
-        reached.sort_by(|(a, _), (b, _)| a.s().total_cmp(&b.s()));
-        let Some(last) = reached.len().checked_sub(1) else {
+        // a day on which it never gets there is the slowest of all
+        told.sort_by(|(a, _), (b, _)| {
+            let seconds = |time: &Option<Time>| time.map_or(f64::INFINITY, Time::s);
+            seconds(a).total_cmp(&seconds(b))
+        });
+        let Some(last) = told.len().checked_sub(1) else {
             return Ok((first, None));
         };
         // the lower of two middle days, the tenth and the ninetieth hundredth by rank
-        let at = |tenths: usize| reached[last * tenths / 10];
-        let (middle, pour) = at(5);
+        let (middle, pour) = told[last / 2];
         let days = Days {
             stage,
-            quick: at(1).0,
+            quick: told[last / 10].0,
             middle,
-            slow: reached[(last * 9).div_ceil(10)].0,
-            reached: reached.len(),
-            of: changing.pours().len(),
+            slow: told[(last * 9).div_ceil(10)].0,
+            reached: told.iter().filter(|(time, _)| time.is_some()).count(),
+            of: told.len(),
+            untold: pours.len() - told.len(),
         };
         Ok((pour, Some(days)))
+    }
+
+    /// The label's own time until tack-free, if it has one.
+    pub(super) fn surface_time(&self) -> Option<Time> {
+        Some(self.coating.label().stage(Stage::TackFree)?.time)
     }
 
     /// The stage that a maker waits for, and the label's time for it: until it can be
@@ -379,11 +409,11 @@ impl<'r> Drier<'r> {
         let Some((stage, label)) = self.ruling() else {
             return Ok(None);
         };
-        let then = |by: Share| case.in_worse_air(by, SecondLook::COLDER).outcome(stage);
-        let (damper, drier) = (then(SecondLook::DAMPER)?, then(SecondLook::DAMPER * -1.0)?);
-        let times = |outcome: &Outcome| outcome.likely().unwrap_or(f64::INFINITY);
-        let worse_dry = times(&drier) > times(&damper);
-        let outcome = if worse_dry { drier } else { damper };
+        let worse = case.in_worse_air(SecondLook::DAMPER, SecondLook::COLDER);
+        let Some(worse) = worse else {
+            return Ok(None);
+        };
+        let outcome = worse.outcome(stage)?;
         // where the room is nothing to the coat there is nothing to look at
         if outcome == case.outcome(stage)? {
             return Ok(None);
@@ -394,7 +424,6 @@ impl<'r> Drier<'r> {
         };
         Ok(Some(SecondLook {
             stage,
-            drier: worse_dry,
             outcome,
             here,
         }))
@@ -407,12 +436,19 @@ impl<'r> Drier<'r> {
             .stages
             .iter()
             .find(|compared| compared.stage == stage)?;
+        let outcome = match found.outcome {
+            // no later than the label says, and sooner where the coat is quicker here
+            Outcome::Times(band) if stage == Stage::RecoatUntil => {
+                Outcome::Times(Band::exactly(band.low.min(1.0)))
+            }
+            outcome => outcome,
+        };
         Some(StageTimes {
             stage,
             label: label.time,
             source: label.source.clone(),
-            ratio: found.outcome,
-            here: match found.outcome {
+            ratio: outcome,
+            here: match outcome {
                 Outcome::Times(band) => Some(TimeBand::of(label.time, band)),
                 Outcome::Never(_) => None,
             },

@@ -75,7 +75,11 @@ impl Recording {
             Written::Weather { month } => {
                 let year = epw::read(bytes, name)?;
                 match month {
-                    Some(month) => year.month(month)?,
+                    Some(month) => year.month(month).map_err(|why| NoRoom::NoMonth {
+                        file: name.to_owned(),
+                        month,
+                        why,
+                    })?,
                     None => year,
                 }
             }
@@ -117,8 +121,15 @@ pub enum NoRoom {
     #[error(transparent)]
     Unread(#[from] Unread),
     /// It has too little of what was asked for.
-    #[error(transparent)]
-    NoRecord(#[from] NoRecord),
+    #[error("{file}, month {month}: {why}")]
+    NoMonth {
+        /// The file's name.
+        file: String,
+        /// The month.
+        month: i8,
+        /// Why.
+        why: NoRecord,
+    },
     /// Outdoor air can't become the room's.
     #[error(transparent)]
     Indoors(#[from] IndoorsError),
@@ -215,12 +226,17 @@ fn pours((begins, spells): (DateTime, &[Spell]), pour: Clock) -> Vec<usize> {
     let mut poured_on = None;
     let mut passed = Time::ZERO;
     for (index, spell) in spells.iter().enumerate() {
-        if let Some(at) = later(begins, passed)
-            && (0..LATEST_POUR).contains(&minutes(pour, at.time()))
-            && poured_on != Some(at.date())
-        {
-            pours.push(index);
-            poured_on = Some(at.date());
+        if let Some(at) = later(begins, passed) {
+            let after = minutes_after(pour, at.time());
+            // a pour late in the evening may meet its reading past midnight
+            let day = at
+                .checked_sub(SignedDuration::from_mins(after))
+                .map(DateTime::date)
+                .ok();
+            if after < LATEST_POUR && poured_on != day {
+                pours.push(index);
+                poured_on = day;
+            }
         }
         passed = passed + spell.lasts;
     }
@@ -228,12 +244,12 @@ fn pours((begins, spells): (DateTime, &[Spell]), pour: Clock) -> Vec<usize> {
 }
 
 /// A reading may come so many minutes, and not more, after the clock time of the pour.
-const LATEST_POUR: i32 = 120;
+const LATEST_POUR: i64 = 120;
 
-/// Minutes from one clock time to a later one of the same day; below nought if it is sooner.
-fn minutes(from: Clock, to: Clock) -> i32 {
-    let of = |clock: Clock| i32::from(clock.hour()) * 60 + i32::from(clock.minute());
-    of(to) - of(from)
+/// Minutes from one clock time to the next time that it is another.
+fn minutes_after(from: Clock, to: Clock) -> i64 {
+    let of = |clock: Clock| i64::from(clock.hour()) * 60 + i64::from(clock.minute());
+    (of(to) - of(from)).rem_euclid(24 * 60)
 }
 
 /// A moment so much later.

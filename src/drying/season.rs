@@ -60,10 +60,11 @@ impl Drier<'_> {
             takes,
             at: label,
         };
+        let surface = promise.of_surface(self.law(), self.surface_time())?;
         let within = takes * SLOWEST_FIT;
         let mut sums: Vec<(Date, Sum)> = Vec::new();
         for (begins, spells) in record {
-            let fits = fitness(self.law(), &promise, within, &here, spells)?;
+            let fits = fitness(self.law(), &promise, &surface, within, (&here, spells))?;
             let mut passed = Time::ZERO;
             for (spell, fit) in spells.iter().zip(fits) {
                 let monday = monday(*begins, passed);

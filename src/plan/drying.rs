@@ -44,6 +44,7 @@ impl Coat {
             label_depth: coating.label_depth(self.depth),
             lies: Exposure::alone(self.on)?,
             shut_in: self.shut_in,
+            light: None,
         })
     }
 

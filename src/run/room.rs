@@ -206,6 +206,13 @@ fn measured(mut section: Section, air: Air, book: &mut Book) -> Option<(Told, dr
     } else {
         None
     };
+    let lonely = "this is of a record: it takes logger or weather beside it";
+    for key in ["month", "warmer", "heated"] {
+        section.refuse(book, key, lonely);
+    }
+    if !section.has("night") {
+        section.refuse(book, "pour", "a room that does not change needs no time to pour at: it takes night, logger or weather beside it");
+    }
     section.finish(book, &[]);
     let day = Climate {
         temperature: temperature?,

@@ -1,17 +1,20 @@
 //! How long a coat takes in a room, in words.
 
+use super::ask_dry_check::first_principles;
+use super::ask_dry_lamp::lamp;
 use super::lines::{Lines, care};
 use super::warning::warning;
 use super::words::{self, span};
 use crate::ask::{
-    Agreement, Assumption, BubblesAnswer, DryAnswer, HelpAnswer, Needed, PartAnswer, PotLife,
-    Ratio, StageAnswer,
+    Assumption, BubblesAnswer, DryAnswer, HelpAnswer, Needed, PartAnswer, PotLife, Ratio,
+    StageAnswer,
 };
 use crate::cure::Warning;
 use crate::cure::air::Draught;
 use crate::plan::TimeBand;
 use crate::quantity::show::significant;
 use crate::quantity::{Show, Speed, Time, Units};
+use crate::stage::Stage;
 
 /// The whole answer, for one screen.
 #[must_use]
@@ -19,7 +22,7 @@ pub fn dry_text(answer: &DryAnswer, units: Units) -> String {
     let mut lines = Lines::with_headings_of(HEADING);
     lines.plain(&title(answer, units));
     lines.plain(&label(answer, units));
-    if !answer.steady {
+    if !answer.steady && answer.worked_out {
         lines.plain("The room changes: the first line tells its air at the pour, and the times count every hour from there on.");
     }
     if let Some(shut) = &answer.shut_in {
@@ -49,6 +52,9 @@ pub fn dry_text(answer: &DryAnswer, units: Units) -> String {
             ),
         );
     }
+    if let Some(told) = &answer.lamp {
+        lines.list("Lamp", lamp(told, answer.here.depth, units));
+    }
     if let Some(pot) = answer.pot_life {
         lines.line("Pot life", &pot_life(pot, units));
     }
@@ -77,7 +83,10 @@ pub fn dry_text(answer: &DryAnswer, units: Units) -> String {
         lines.list("Needed", rooms(needed, answer, units));
     }
     lines.list("Beware", beware(answer, units));
-    lines.list("Help", best(&answer.help).map(|help| helps(help, units)));
+    lines.list(
+        "Help",
+        best(&answer.help).map(|help| helps(help, answer.whole, units)),
+    );
     if let Some(check) = first_principles(answer) {
         lines.line("Check", &check);
     }
@@ -166,7 +175,7 @@ pub fn no_date(answer: &DryAnswer, units: Units) -> Option<String> {
     });
     if let Some((below, move_to)) = too_cold {
         return Some(format!(
-            "too cold for this coating: no time can be promised below {}; move it to {} or warmer",
+            "too cold for this coating: no time past the gel can be promised below {}; move it to {} or warmer",
             below.show(units),
             move_to.show(units)
         ));
@@ -234,7 +243,7 @@ fn pot_life(pot: PotLife, units: Units) -> String {
 }
 
 /// A time in the unit that fits it.
-fn hours(time: Time) -> String {
+pub(super) fn hours(time: Time) -> String {
     let (unit, size) = unit(time);
     format!("{} {unit}", number(time / size))
 }
@@ -415,14 +424,14 @@ fn home_tests(answer: &DryAnswer) -> String {
 fn rooms(needed: &Needed, answer: &DryAnswer, units: Units) -> Vec<String> {
     let within = hours(needed.within);
     let stage = words::stage(needed.stage);
-    let now = answer.stages.iter().filter_map(|stage| stage.here);
-    let latest = now.map(Time::s).fold(f64::NAN, f64::max);
+    let latest = answer
+        .stages
+        .iter()
+        .find(|told| told.stage == needed.stage)
+        .and_then(|told| Some(told.label * told.ratio?.high));
     if needed.rooms.is_empty() {
-        return vec![if latest <= needed.within.s() {
-            format!(
-                "{} within {within} as things are",
-                words::stage(needed.stage)
-            )
+        return vec![if latest.is_some_and(|latest| latest <= needed.within) {
+            format!("{stage} within {within} as things are, with its whole band")
         } else {
             format!(
                 "no room up to 35 °C, none as dry as 30 % and no fan alone has it {stage} within {within}: a thinner coat, or more time"
@@ -432,7 +441,7 @@ fn rooms(needed: &Needed, answer: &DryAnswer, units: Units) -> Vec<String> {
     let told = needed.rooms.iter();
     told.map(|help| {
         format!(
-            "to be {stage} within {within}: {}",
+            "to be {stage} within {within} with its whole band: {}",
             words::change(&help.told, units)
         )
     })
@@ -440,10 +449,13 @@ fn rooms(needed: &Needed, answer: &DryAnswer, units: Units) -> Vec<String> {
 }
 
 /// A change and what it gives.
-fn helps(help: &HelpAnswer, units: Units) -> String {
+fn helps(help: &HelpAnswer, whole: Option<Stage>, units: Units) -> String {
     let change = words::change(&help.told, units);
+    let there = whole.map_or("there", words::stage);
     let gives = match help.takes {
-        Some(takes) if help.ratio.likely <= SLOWEST => format!("about {} in all", hours(takes)),
+        Some(takes) if help.ratio.likely <= SLOWEST => {
+            format!("{there} after about {}", hours(takes))
+        }
         Some(_) => format!("still {} the label's time", times(help.ratio.likely)),
         None => format!("{} the label's time", times(help.ratio.likely)),
     };
@@ -451,34 +463,6 @@ fn helps(help: &HelpAnswer, units: Units) -> String {
         format!("; {}", warning(&told.warning, units))
     });
     format!("{change}: {gives}{caution}")
-}
-
-/// What first principles say, and how that stands to the label, which may be
-/// no more than a rule of thumb.
-fn first_principles(answer: &DryAnswer) -> Option<String> {
-    let check = answer.first_principles?;
-    let here = check
-        .here
-        .map_or_else(String::new, |here| format!(" ({} here)", hours(here)));
-    let gone = format!(
-        "from first principles the water is gone after {} at the label's conditions{here}",
-        hours(check.label)
-    );
-    let (Some(told), Some(agreement)) = (check.told, check.agreement) else {
-        return Some(format!("{gone}: good to a factor of 2"));
-    };
-    let told = hours(told);
-    Some(match agreement {
-        Agreement::Agrees => format!(
-            "{gone}, which agrees with the label's {told} within the factor of 2 that it is good to"
-        ),
-        Agreement::Sooner => format!(
-            "{gone}, long before the label's {told}: only the water is reckoned, not the film growing together and hardening after it, nor what the label adds to be careful; plan with the label"
-        ),
-        Agreement::Later => format!(
-            "{gone}, long after the label's {told}: the label may mean a thinner coat or moving air; look again at what it says"
-        ),
-    })
 }
 
 /// An assumption in words.

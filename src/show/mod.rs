@@ -5,6 +5,8 @@ mod ask_dome;
 mod ask_dome_lies;
 mod ask_dome_more;
 mod ask_dry;
+mod ask_dry_check;
+mod ask_dry_lamp;
 mod ask_mix;
 mod ask_season;
 pub mod chart;

@@ -47,7 +47,7 @@ fn us(warning: &Warning) -> String {
             below,
             move_to,
         } => format!(
-            "at {} the resin turns glassy before it has cured, and below {} no time can be promised: waiting does not help, move it to {} or warmer",
+            "at {} the resin turns glassy before it has cured, and below {} no time past the gel can be promised: waiting does not help, move it to {} or warmer",
             show(*air),
             show(*below),
             show(*move_to)
@@ -104,6 +104,7 @@ fn us(warning: &Warning) -> String {
         | Warning::VeryDamp { .. }
         | Warning::WillNotDry { .. }
         | Warning::NotWithin { .. }
+        | Warning::BoxNotCounted
         | Warning::FanDoesLittle { .. }
         | Warning::TackyLayer
         | Warning::LightMustReach

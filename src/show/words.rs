@@ -459,16 +459,14 @@ pub fn heading(words: &str) -> String {
 #[must_use]
 pub fn second_look(look: &SecondLook, units: Units) -> String {
     let (points, colder) = (SecondLook::DAMPER.percent(), SecondLook::COLDER.show(units));
-    let how = if look.drier { "drier" } else { "damper" };
-    let room = format!("{points:.0} points {how} and {colder} colder");
+    let room = format!("{points:.0} points damper and {colder} colder");
     match (look.outcome, look.here) {
         (Outcome::Times(band), Some(here)) if band.likely <= MOST_TOLD => {
             format!("{room}: {} after {}", stage(look.stage), span(&here))
         }
         (Outcome::Times(band), _) => format!("{room}: {} the label's time", times(band.likely)),
         (Outcome::Never(_), _) => {
-            let reserve = if look.drier { "warm" } else { "warm, dry" };
-            format!("{room}: it would not get there; have a {reserve} place in reserve")
+            format!("{room}: it would not get there; have a warm, dry place in reserve")
         }
     }
 }
@@ -476,21 +474,36 @@ pub fn second_look(look: &SecondLook, units: Units) -> String {
 /// How the days of a record differ.
 #[must_use]
 pub fn other_days(days: &Days) -> String {
-    let all = if days.reached == days.of {
-        format!("the {} days of the record", days.of)
-    } else {
-        let (reached, of) = (days.reached, days.of);
-        format!("the {reached} of {of} days on which it gets there within the record")
+    let (reached, of) = (days.reached, days.of);
+    let untold = match days.untold {
+        0 => String::new(),
+        1 => "; one more is too near the record's end to tell".to_owned(),
+        more => format!("; {more} more are too near the record's end to tell"),
     };
-    let within = |time: Time| {
-        span(&TimeBand {
-            low: time,
-            likely: time,
-            high: time,
-        })
+    if reached == 0 {
+        return format!(
+            "{} on none of the {of} days that can be told of{untold}",
+            stage(days.stage)
+        );
+    }
+    let within = |time: Option<Time>| match time {
+        None => "never".to_owned(),
+        Some(time) => format!(
+            "within {}",
+            span(&TimeBand {
+                low: time,
+                likely: time,
+                high: time,
+            })
+        ),
+    };
+    let never = if reached == of {
+        format!("on all {of} days that can be told of")
+    } else {
+        format!("on {reached} of the {of} days that can be told of")
     };
     format!(
-        "{} on one day in ten within {}, on half within {}, on nine in ten within {}; the figures above are of a middle day, over {all}",
+        "{} {never}: on one day in ten {}, on half {}, on nine in ten {}; what stands above is of a middle day{untold}",
         stage(days.stage),
         within(days.quick),
         within(days.middle),

@@ -239,11 +239,12 @@ pub(super) struct WorseRoomJson {
 #[derive(Serialize)]
 pub(super) struct DaysJson {
     pub(super) stage: &'static str,
-    pub(super) quick_h: f64,
-    pub(super) middle_h: f64,
-    pub(super) slow_h: f64,
+    pub(super) quick_h: Option<f64>,
+    pub(super) middle_h: Option<f64>,
+    pub(super) slow_h: Option<f64>,
     pub(super) reached: usize,
     pub(super) of: usize,
+    pub(super) untold: usize,
 }
 
 /// Hours by the stage's name, earliest first.
