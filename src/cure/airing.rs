@@ -4,6 +4,7 @@
 
 use super::law::{Basis, Hindrance, Law, LawError, Process, Properties};
 use super::situation::Situation;
+use super::warning::Warning;
 use crate::stage::Stage;
 
 /// The law of steps whose label time is kept.
@@ -63,6 +64,12 @@ impl Law for Airing {
     /// A clock always gets there.
     fn why_never(&self, _: Stage, _: &Situation) -> Hindrance {
         Hindrance::NoHeadway
+    }
+
+    /// Its solvent has to get away too, which a box hinders by nobody knows how much.
+    fn warnings(&self, situation: &Situation) -> Vec<Warning> {
+        let boxed = situation.enclosure().map(|_| Warning::BoxNotCounted);
+        boxed.into_iter().collect()
     }
 
     fn basis(&self) -> Basis {

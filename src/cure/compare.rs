@@ -284,12 +284,9 @@ pub(super) fn warnings(law: &dyn Law, here: &Situation, never: Option<Hindrance>
             move_to,
         }),
     };
-    let in_a_box = here.enclosure().is_some();
-    let not_counted = in_a_box && law.in_box(here).is_ok_and(|boxed| boxed.is_none());
     hindrance
         .into_iter()
         .chain(dew)
-        .chain(not_counted.then_some(Warning::BoxNotCounted))
         .chain(law.warnings(here))
         .collect()
 }

@@ -200,6 +200,11 @@ impl Law for MoistureCure {
     fn warnings(&self, situation: &Situation) -> Vec<Warning> {
         let humidity = situation.air().humidity();
         let foams = (humidity >= FOAMS_FROM).then_some(Warning::MayFoam { humidity });
-        foams.into_iter().chain([Warning::NeedsVapour]).collect()
+        let boxed = situation.enclosure().map(|_| Warning::BoxNotCounted);
+        foams
+            .into_iter()
+            .chain(boxed)
+            .chain([Warning::NeedsVapour])
+            .collect()
     }
 }
