@@ -103,6 +103,15 @@ fn a_film_that_is_wet_in_the_cold_has_no_date() {
     };
     assert!(matches!(outcome(12), Outcome::Never(_)));
     assert!(matches!(outcome(0), Outcome::Times(_)));
+    // the cold of its first night is told, for the film must be past it
+    let morning = days(air(22.0, 55.0), air(9.0, 70.0), 0);
+    let case = Case::through(&law, &dome(), &dome(), &morning, label(24.0)).unwrap();
+    let told = case.compare().unwrap().warnings;
+    let cold = told.iter().find_map(|warning| match warning {
+        Warning::ColdLater { open, cold } => Some((open.h(), cold.h())),
+        _ => None,
+    });
+    assert!(cold.is_some_and(|(open, cold)| open < cold && (cold - 12.0).abs() < 1e-9));
     // and pouring later is what helps
     let spells = days(air(22.0, 55.0), air(9.0, 70.0), 12);
     let case = Case::through(&law, &dome(), &dome(), &spells, label(24.0)).unwrap();

@@ -11,9 +11,6 @@ use crate::quantity::{Humidity, Temperature, TemperatureDifference};
 use crate::weather::{Indoors, Place};
 use jiff::civil::Time as Clock;
 
-/// Makers pour in the evening, once other work is done (common practice, no source).
-pub(super) const EVENING: Clock = jiff::civil::time(19, 0, 0, 0);
-
 /// Reads a clock time.
 pub(super) fn clock(text: &str) -> Result<Clock, String> {
     let wanted = || "expected a clock time of 24 hours, such as 19:00".to_owned();

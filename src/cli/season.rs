@@ -4,10 +4,10 @@ use std::io::Write;
 
 use super::blank::Top;
 use super::failure::{Failure, wrong};
-use super::room::{EVENING, RecordArgs};
+use super::room::RecordArgs;
 use crate::ask::{self, DryQuestion, family_named};
 use crate::coating::Coating;
-use crate::drying::footprint;
+use crate::drying::{EVENING, footprint};
 use crate::quantity::{Length, Units};
 use crate::show::season_text;
 

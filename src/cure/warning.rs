@@ -54,6 +54,13 @@ pub enum Warning {
         /// Wet film thickness.
         depth: Length,
     },
+    /// Once its surface is there, hours come that are too cold for the film to form.
+    ColdLater {
+        /// How long the surface stays open.
+        open: Time,
+        /// How long after the pour the cold begins.
+        cold: Time,
+    },
     /// It lies in a box, which is not worked out for this kind of coating.
     BoxNotCounted,
     /// It is not there when the record of the room's air ends.
@@ -158,6 +165,7 @@ impl Warning {
             Self::UncheckedDepth { .. } => "unchecked-depth",
             Self::NotWithin { .. } => "not-within",
             Self::BoxNotCounted => "box-not-counted",
+            Self::ColdLater { .. } => "cold-later",
             Self::PiecesStayCold { .. } => "pieces-stay-cold",
             Self::During { worst, .. } => worst.code(),
             Self::CupRunsAway { .. } => "cup-runs-away",
@@ -207,6 +215,7 @@ impl Warning {
             | Self::BoxNotCounted
             | Self::ClosedIn
             | Self::NotWithin { .. }
+            | Self::ColdLater { .. }
             | Self::PiecesStayCold { .. }
             | Self::CupRunsAway { .. }
             | Self::PotLifeShort { .. }
@@ -325,6 +334,12 @@ impl fmt::Display for Warning {
                 Warm(*pieces),
                 Warm(*dew_point)
             ),
+            Self::ColdLater { open, cold } => write!(
+                f,
+                "the surface stays open for about {}, and {} after the pour the room gets too cold for the film to form: it must be past that by then, so pour no later, better sooner",
+                Long(*open),
+                Long(*cold)
+            ),
             Self::NotWithin { lasts } => write!(
                 f,
                 "it is not there when the record of the room's air ends, {} after the pour",
@@ -402,6 +417,9 @@ fn during_words(warning: &Warning, f: &mut fmt::Formatter<'_>) -> fmt::Result {
     else {
         return Ok(());
     };
+    if (*of - *lasts).s().abs() < 1.0 {
+        return write!(f, "all the while, at the worst: {worst}");
+    }
     let first = if first.h() < 0.5 {
         "from the pour on".to_owned()
     } else {

@@ -14,7 +14,9 @@ pub use mixed::{Mixed, Readings};
 pub use outlook::{
     Coat, Days, Drier, NoTime, Outlook, PotLifeHere, SecondLook, StageTimes, TimeBand,
 };
-pub use over_time::{DAY_FROM, NIGHT_FROM, NoRoom, Recorded, Recording, Written, stretches};
+pub use over_time::{
+    DAY_FROM, EVENING, NIGHT_FROM, NoRoom, Recorded, Recording, Written, stretches,
+};
 pub use room::{Changing, NoPour, Room};
 pub use season::{SLOWEST_FIT, Season, Stretch, Week};
 pub use tray::OnTray;

@@ -17,6 +17,9 @@ use jiff::civil::{DateTime, Time as Clock, time};
 pub const DAY_FROM: Clock = time(8, 0, 0, 0);
 /// And the night's from the day's.
 pub const NIGHT_FROM: Clock = time(20, 0, 0, 0);
+/// When coats are laid where nobody says: makers pour in the evening, once other work is
+/// done (common practice, no source).
+pub const EVENING: Clock = time(19, 0, 0, 0);
 /// How long days and nights follow one another before a coat counts as never there.
 const DAYS_AND_NIGHTS: Time = Time::from_days(60.0);
 /// Readings nearer together than this are taken together: a coat hardly sees them apart.

@@ -2,7 +2,7 @@
 
 use super::reader::{AirWords, Book, ClockTime, Fallback, Limit, Name, Number, Section, Whole};
 use crate::cure::{self, Enclosure, air::Draught};
-use crate::drying::{self, Recording, Written};
+use crate::drying::{self, EVENING, Recording, Written};
 use crate::quantity::{AirChanges, Humidity, Speed, Temperature, TemperatureDifference, Volume};
 use crate::weather::{Indoors, Place};
 use jiff::civil::{DateTime, Time as Clock};
@@ -109,8 +109,6 @@ const AIR: Limit<AirWords> = Limit {
     reason: "air over a tray moves at 0 to 4.9 m/s",
 };
 
-/// Makers pour in the evening, once other work is done (common practice, no source).
-const EVENING: Clock = jiff::civil::time(19, 0, 0, 0);
 const HOLDS: Limit<Volume> = Limit {
     holds: |volume| (0.05..=1e6).contains(&volume.l()),
     reason: "a box that coats dry in holds 0.05 L to 1000 m3",

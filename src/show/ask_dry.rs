@@ -23,7 +23,7 @@ pub fn dry_text(answer: &DryAnswer, units: Units) -> String {
     lines.plain(&title(answer, units));
     lines.plain(&label(answer, units));
     if !answer.steady && answer.worked_out {
-        lines.plain("The room changes: the first line tells its air at the pour, and the times count every hour from there on.");
+        lines.plain("The room changes: the first line tells its air at the pour, the times count every hour from there on, and each reading holds until the next.");
     }
     if let Some(shut) = &answer.shut_in {
         lines.plain(&format!("It lies {}.", words::shut_in(shut, units)));
@@ -354,8 +354,9 @@ fn part(part: &PartAnswer, damper: bool) -> Option<String> {
 fn dew_point(answer: &DryAnswer, units: Units) -> String {
     match (answer.dew_point, answer.dew_point_margin) {
         (Some(dew), Some(margin)) => {
+            let at = if answer.steady { "" } else { " at the pour" };
             format!(
-                "{}, which is {} below the room",
+                "{}, which is {} below the room{at}",
                 dew.show(units),
                 margin.show(units)
             )

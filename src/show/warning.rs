@@ -105,6 +105,7 @@ fn us(warning: &Warning) -> String {
         | Warning::WillNotDry { .. }
         | Warning::NotWithin { .. }
         | Warning::BoxNotCounted
+        | Warning::ColdLater { .. }
         | Warning::FanDoesLittle { .. }
         | Warning::TackyLayer
         | Warning::LightMustReach

@@ -1,16 +1,16 @@
 //! A coat against its label, in the air that it lies in from the pour on: steady,
 //! or changing by the hour.
 
+mod causes;
+mod warned;
+
 use super::air::{Air, COLDEST};
-use super::compare::{
-    Cause, Comparison, Effect, Factor, Outcome, Part, StageComparison, at_label, pace, warnings,
-};
+use super::compare::{Comparison, Factor, Outcome, StageComparison, at_label, pace};
 use super::doubt;
 use super::hours;
 use super::law::{Hindrance, Law, LawError, Reached};
 use super::series::{Promise, time_through};
 use super::situation::{Situation, Spell};
-use super::warning::Warning;
 use crate::quantity::{Humidity, Share, Temperature, TemperatureDifference, Time};
 use crate::stage::Stage;
 use std::borrow::Cow;
@@ -436,60 +436,6 @@ impl<'a> Case<'a> {
         Ok(mean.filter(|why| !matches!(why, Hindrance::TooColdToForm { .. })))
     }
 
-    /// The causes, from the label to the (mean) situation here, and the ups and
-    /// downs about it.
-    fn parts(&self, mean: &Situation) -> Result<Vec<Part>, LawError> {
-        let stage = self.ruling();
-        let reach = |situation: &Situation| match self.law.refusal(stage, situation) {
-            Some(why) if !matches!(why, Hindrance::TooColdToForm { .. }) => Ok(Reached::Never(why)),
-            _ => self.law.reach(stage, situation),
-        };
-        let mut situation = self.label;
-        let mut before = self.law.reach(stage, &self.label)?;
-        let mut parts = Vec::with_capacity(Cause::ALONE.len() + 1);
-        let in_a_box = self.label.enclosure().or(mean.enclosure()).is_some();
-        let told = |cause: &Cause| in_a_box || *cause != Cause::Enclosure;
-        for cause in Cause::ALONE.into_iter().filter(told) {
-            let changed = cause.change(situation, mean);
-            let after = if changed == situation {
-                before
-            } else {
-                reach(&changed)?
-            };
-            let effect = match (before, after) {
-                (Reached::After(a), Reached::After(b)) => Effect::Times(b / a),
-                (Reached::After(_), Reached::Never(why)) => Effect::Stops(why),
-                (Reached::Never(_), _) => Effect::AlreadyStopped,
-            };
-            parts.push(Part {
-                cause,
-                effect,
-                more: cause.is_more(&self.label, mean),
-            });
-            (situation, before) = (changed, after);
-        }
-        if self.changes() {
-            let product = parts
-                .iter()
-                .try_fold(1.0, |so_far, part| match part.effect {
-                    Effect::Times(times) => Some(so_far * times),
-                    Effect::Stops(_) | Effect::AlreadyStopped => None,
-                });
-            let whole = self.weigh(stage, self.ratio(stage)?)?;
-            let effect = match (whole, product) {
-                (Outcome::Times(whole), Some(product)) => Effect::Times(whole.likely / product),
-                (Outcome::Never(why), Some(_)) => Effect::Stops(why),
-                (_, None) => Effect::AlreadyStopped,
-            };
-            parts.push(Part {
-                cause: Cause::Swing,
-                effect,
-                more: true,
-            });
-        }
-        Ok(parts)
-    }
-
     /// How long the spells last.
     fn lasts(&self) -> Time {
         match &self.weather {
@@ -511,38 +457,6 @@ impl<'a> Case<'a> {
                 hours::mean_air(hours::until(spells, until)).unwrap_or(self.here.air())
             }
         }
-    }
-
-    /// What to warn of: in changing air, what any hour of it brings until the coat is
-    /// there; dew and blush until its surface is.
-    fn warnings(
-        &self,
-        whole: &Outcome,
-        until: Option<Time>,
-        surface: Option<Time>,
-    ) -> Vec<Warning> {
-        let never = match *whole {
-            Outcome::Never(why) => Some(why),
-            Outcome::Times(_) => None,
-        };
-        let Weather::Changing { spells, .. } = &self.weather else {
-            return warnings(self.law, &self.here, never);
-        };
-        let mean = self.here.in_air(self.mean_air(until));
-        let hindrance = warnings(self.law, &mean, never)
-            .into_iter()
-            .take(usize::from(
-                never.is_some_and(|why| why != Hindrance::NoHeadway),
-            ));
-        let of = |air| warnings(self.law, &self.here.in_air(air), None);
-        let open = surface.or(until);
-        let while_wet = hours::warnings(spells, open, of)
-            .into_iter()
-            .filter(Warning::is_of_wet_coats);
-        let throughout = hours::warnings(spells, until, of)
-            .into_iter()
-            .filter(|warning| !warning.is_of_wet_coats());
-        hindrance.chain(while_wet).chain(throughout).collect()
     }
 }
 
