@@ -316,7 +316,7 @@ mod tests {
 
     /// A dry 1 mm film alone: the first mode of the slab is 6.7 % longer than
     /// the exact series, 18.89 h against 17.71 h (waterborne.csv, check), a
-    /// difference that is kept because it is on the safe side.
+    /// difference that is kept, for it promises no sooner than the series does.
     #[test]
     fn thick_films_approach_the_slab() {
         let film = film(Humidity::from_percent(50.0), Length::from_mm(1.0));

@@ -1,15 +1,16 @@
 //! The words of a plan: warnings, reasons, changes, spans of time.
 
+mod rooms;
+
+pub use rooms::{other_days, room, second_look, shut_in};
+
 use crate::coating::{Concern, handling};
 use crate::consumption::CoatsNeeded;
-use crate::cure::Enclosure;
-use crate::cure::compare::{Cause, Effect, Outcome, Pace, Part};
+use crate::cure::compare::{Cause, Effect, Pace, Part};
 use crate::cure::help::Change;
-use crate::drying::{Days, SecondLook};
 use crate::plan::{Outlook, StageTimes, TimeBand, Warning};
 use crate::quantity::show::significant;
 use crate::quantity::{Angle, Length, Share, Show, Temperature, Time, Units};
-use crate::run::{Climate, Told};
 use crate::stage::Stage;
 
 /// A ratio above this is said to be over it and no more.
@@ -453,105 +454,4 @@ pub fn heading(words: &str) -> String {
     letters.next().map_or_else(String::new, |first| {
         first.to_uppercase().chain(letters).collect()
     })
-}
-
-/// What becomes of a coat in a room that is worse than told.
-#[must_use]
-pub fn second_look(look: &SecondLook, units: Units) -> String {
-    let (points, colder) = (SecondLook::DAMPER.percent(), SecondLook::COLDER.show(units));
-    let room = format!("{points:.0} points damper and {colder} colder");
-    match (look.outcome, look.here) {
-        (Outcome::Times(band), Some(here)) if band.likely <= MOST_TOLD => {
-            format!("{room}: {} after {}", stage(look.stage), span(&here))
-        }
-        (Outcome::Times(band), _) => format!("{room}: {} the label's time", times(band.likely)),
-        (Outcome::Never(_), _) => {
-            format!("{room}: it would not get there; have a warm, dry place in reserve")
-        }
-    }
-}
-
-/// How the days of a record differ.
-#[must_use]
-pub fn other_days(days: &Days) -> String {
-    let (reached, of) = (days.reached, days.of);
-    let untold = match days.untold {
-        0 => String::new(),
-        1 => "; one more is too near the record's end to tell".to_owned(),
-        more => format!("; {more} more are too near the record's end to tell"),
-    };
-    if reached == 0 {
-        return format!(
-            "{} on none of the {of} days that can be told of{untold}",
-            stage(days.stage)
-        );
-    }
-    let within = |time: Option<Time>| match time {
-        None => "never".to_owned(),
-        Some(time) => format!(
-            "within {}",
-            span(&TimeBand {
-                low: time,
-                likely: time,
-                high: time,
-            })
-        ),
-    };
-    let never = if reached == of {
-        format!("on all {of} days that can be told of")
-    } else {
-        format!("on {reached} of the {of} days that can be told of")
-    };
-    format!(
-        "{} {never}: on one day in ten {}, on half {}, on nine in ten {}; what stands above is of a middle day{untold}",
-        stage(days.stage),
-        within(days.quick),
-        within(days.middle),
-        within(days.slow)
-    )
-}
-
-/// The box that coats dry in, after the room: ", in a cupboard of 60 L with 24 wet pieces".
-#[must_use]
-pub fn shut_in(shut: &Enclosure, units: Units) -> String {
-    let (holds, pieces) = (shut.volume().show(units), shut.pieces());
-    let pieces = if pieces == 1 {
-        "1 wet piece".to_owned()
-    } else {
-        format!("{pieces} wet pieces")
-    };
-    if shut.is_sealed() {
-        format!("in a sealed box of {holds} with {pieces}")
-    } else {
-        let changes = significant(shut.air_changes().per_h(), 2);
-        format!("in a cupboard of {holds} with {pieces}, its air changed {changes} times an hour")
-    }
-}
-
-/// How warm and how damp a room is, after "a room".
-#[must_use]
-pub fn room(told: &Told, units: Units) -> String {
-    let climate = |climate: &Climate| {
-        let (warm, damp) = (
-            climate.temperature.show(units),
-            climate.humidity.show(units),
-        );
-        format!("at {warm} and {damp}")
-    };
-    match told {
-        Told::Steady(here) => climate(here),
-        Told::DayAndNight { day, night, pour } => format!(
-            "{} from 8:00 and {} from 20:00, coats laid at {},",
-            climate(day),
-            climate(night),
-            pour.strftime("%-H:%M")
-        ),
-        Told::Recorded(record) => format!(
-            "as {} has it from {} to {}, coats laid at {},",
-            record.file,
-            record.begins.strftime("%-d %B"),
-            record.ends.strftime("%-d %B"),
-            record.pour.strftime("%-H:%M")
-        ),
-    }
 }
