@@ -29,17 +29,18 @@ pub struct Label {
 
 impl Label {
     /// The stage by which a whole coat is judged, and the label's time for it: dry through
-    /// where the label names it, else the last that it names of the whole coat.
+    /// where the label names it, else the next best that it names of the whole coat.
     #[must_use]
     pub fn whole(&self) -> Option<(Stage, Time)> {
-        let of_whole = |stage: &&Stage| !stage.is_of_surface() && **stage != Stage::RecoatUntil;
-        let last = self.times.keys().rev().find(of_whole).copied();
-        let stage = if self.times.contains_key(&Stage::Through) {
-            Stage::Through
-        } else {
-            last?
-        };
-        Some((stage, self.times.get(&stage)?.time))
+        [
+            Stage::Through,
+            Stage::Hard,
+            Stage::Bag,
+            Stage::Handle,
+            Stage::Recoat,
+        ]
+        .into_iter()
+        .find_map(|stage| Some((stage, self.times.get(&stage)?.time)))
     }
 
     /// The label's time for a stage, if it has one.
