@@ -390,3 +390,25 @@ fn days_that_never_dry_are_counted() {
         .count();
     assert!(after >= 7 && never >= 18 && after + never < 30, "{told:?}");
 }
+
+/// A coat laid two hours before a dewy night is spoilt, and one laid in the morning is
+/// not; and a film laid before a night too cold for it never gets there.
+#[test]
+fn what_settles_on_a_wet_coat_spoils_it() {
+    use brimful::cure::starts::{Fate, fates};
+    let law = glaze_forming_at(10.0);
+    let promise = Promise {
+        stage: Stage::Handle,
+        takes: Time::from_h(24.0),
+        at: dome(),
+    };
+    let surface = promise.of_surface(&law, None).unwrap();
+    let dewy = days(air(22.0, 50.0), air(21.0, 92.0), 0);
+    let within = Time::from_h(100.0);
+    let told = fitness(&law, &promise, &surface, within, (&dome(), &dewy)).unwrap();
+    assert_eq!((told[0], told[10]), (Fit::Fit, Fit::Spoilt));
+    let cold = days(air(22.0, 50.0), air(8.0, 60.0), 0);
+    let told = fates(&law, &promise, &surface, (&dome(), &cold), &[0, 10]).unwrap();
+    assert!(matches!(told[0], Fate::After(_)), "{told:?}");
+    assert_eq!(told[1], Fate::Never);
+}
