@@ -363,3 +363,21 @@ fn days_that_never_dry_leave_no_date() {
     let told = said.flowing();
     assert!(told.contains("on half never"), "{told}");
 }
+
+/// A latest time for the next coat is not what a maker waits for: with recoat from 4 h
+/// until 48 h the worse room is told of the next coat, not of its end.
+#[test]
+fn a_latest_recoat_is_not_waited_for() {
+    let args = [
+        "--at",
+        "20 C",
+        "60 %",
+        "--recoat",
+        "4 h",
+        "--recoat-until",
+        "48 h",
+        "--json",
+    ];
+    let json = dry(GLAZE, &args).json();
+    assert_eq!(json.pointer("/second_look/stage").unwrap(), "recoat");
+}

@@ -384,13 +384,16 @@ impl<'r> Drier<'r> {
     }
 
     /// The stage that a maker waits for, and the label's time for it: until it can be
-    /// handled, else the last that is named.
+    /// handled, else the one that the whole coat is judged by, else its surface's last.
     pub(super) fn ruling(&self) -> Option<(Stage, Time)> {
-        let times = &self.coating.label().times;
-        let told = times
-            .get_key_value(&Stage::Handle)
-            .or_else(|| times.last_key_value())?;
-        Some((*told.0, told.1.time))
+        let label = self.coating.label();
+        let handle = label.stage(Stage::Handle);
+        let handle = handle.map(|told| (Stage::Handle, told.time));
+        handle.or_else(|| label.whole()).or_else(|| {
+            let mut surface = label.times.iter().rev();
+            let (&stage, told) = surface.find(|(stage, _)| stage.is_of_surface())?;
+            Some((stage, told.time))
+        })
     }
 
     /// How many times the label's while the coat is wet, for laws that tell time.
