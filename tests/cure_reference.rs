@@ -2,6 +2,8 @@
 //!
 //! Each table row names its own source; tolerances state their reason.
 
+mod cure_tables;
+
 use brimful::cure::Situation;
 use brimful::cure::air::{Air, SEA_LEVEL};
 use brimful::cure::law::{Law, Reached};
@@ -16,24 +18,7 @@ use brimful::quantity::{
     Diffusivity, Humidity, Length, MolarEnergy, Pressure, Share, Speed, Temperature,
 };
 use brimful::stage::Stage;
-use std::collections::HashMap;
-
-type Row = HashMap<String, String>;
-
-fn table(name: &str) -> Vec<Row> {
-    let path = format!("{}/data/reference/cure/{name}", env!("CARGO_MANIFEST_DIR"));
-    csv::Reader::from_path(path)
-        .unwrap()
-        .deserialize()
-        .collect::<Result<_, _>>()
-        .unwrap()
-}
-
-fn number(row: &Row, key: &str) -> f64 {
-    row[key]
-        .parse()
-        .unwrap_or_else(|_| panic!("{key} of {row:?}"))
-}
+use cure_tables::{Row, number, table};
 
 fn air(celsius: f64, percent: f64, speed: f64) -> Air {
     Air::new(

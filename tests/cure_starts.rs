@@ -5,6 +5,7 @@
 //! halving of the step moves it by less than 0.02 %.
 
 mod cure_common;
+mod cure_tables;
 
 use brimful::cure::air::Air;
 use brimful::cure::law::Law;
@@ -15,22 +16,7 @@ use brimful::cure::transfer::{Exposure, Footprint};
 use brimful::quantity::{Humidity, Length, Speed, Temperature, Time};
 use brimful::stage::Stage;
 use cure_common::glaze;
-use std::collections::HashMap;
-
-type Row = HashMap<String, String>;
-
-fn table(name: &str) -> Vec<Row> {
-    let path = format!("{}/data/reference/cure/{name}", env!("CARGO_MANIFEST_DIR"));
-    csv::Reader::from_path(path)
-        .unwrap()
-        .deserialize()
-        .collect::<Result<_, _>>()
-        .unwrap()
-}
-
-fn number(row: &Row, key: &str) -> f64 {
-    row[key].parse().unwrap()
-}
+use cure_tables::{Row, number, table};
 
 /// Hour by hour, as the weather files have them.
 fn week(name: &str) -> Vec<Spell> {

@@ -8,7 +8,7 @@ use std::fmt::Write as _;
 use brimful::weather::epw::{self, NOMINAL_LEAP_YEAR, NOMINAL_YEAR};
 use jiff::civil::Date;
 use proptest::prelude::*;
-use weather_common::{at, refusal, told};
+use weather_common::{at, changed, refusal, told};
 
 const NAME: &str = "harbour.epw";
 
@@ -252,19 +252,7 @@ proptest! {
     fn changed_files_are_read_or_refused(
         changes in prop::collection::vec((any::<prop::sample::Index>(), any::<u8>(), 0_u8..4), 1..5),
     ) {
-        let mut bytes = hours(&[GOOD, GOOD, GOOD, GOOD]).into_bytes();
-        for (index, byte, how) in changes {
-            if bytes.is_empty() {
-                break;
-            }
-            let place = index.index(bytes.len());
-            match how {
-                0 => bytes[place] = byte,
-                1 => { bytes.remove(place); }
-                2 => bytes.insert(place, byte),
-                _ => bytes.truncate(place),
-            }
-        }
+        let bytes = changed(hours(&[GOOD, GOOD, GOOD, GOOD]).into_bytes(), &changes);
         match epw::read(&bytes, NAME) {
             Ok(record) => {
                 for pair in record.readings().windows(2) {

@@ -9,7 +9,7 @@ use std::time::Instant;
 use brimful::weather::{Notice, Record, logger};
 use jiff::civil::DateTime;
 use proptest::prelude::*;
-use weather_common::{at, notices, refusal, told};
+use weather_common::{at, changed, notices, refusal, told};
 
 const NAME: &str = "loft.csv";
 
@@ -454,19 +454,7 @@ proptest! {
         layout in 0_usize..12,
         changes in prop::collection::vec((any::<prop::sample::Index>(), any::<u8>(), 0_u8..4), 1..6),
     ) {
-        let mut bytes = layouts().swap_remove(layout).1;
-        for (index, byte, how) in changes {
-            if bytes.is_empty() {
-                break;
-            }
-            let place = index.index(bytes.len());
-            match how {
-                0 => bytes[place] = byte,
-                1 => { bytes.remove(place); }
-                2 => bytes.insert(place, byte),
-                _ => bytes.truncate(place),
-            }
-        }
+        let bytes = changed(layouts().swap_remove(layout).1, &changes);
         match logger::read(&bytes, NAME) {
             Ok(record) => {
                 for pair in record.readings().windows(2) {

@@ -26,3 +26,25 @@ pub fn refusal(read: Result<Record, Unread>) -> String {
         Err(unread) => unread.to_string(),
     }
 }
+
+/// One slip in a file: where, what byte, and how it is done.
+pub type Slip = (proptest::sample::Index, u8, u8);
+
+/// A file with bytes changed, taken out, put in or cut off.
+pub fn changed(mut bytes: Vec<u8>, slips: &[Slip]) -> Vec<u8> {
+    for &(index, byte, how) in slips {
+        if bytes.is_empty() {
+            break;
+        }
+        let place = index.index(bytes.len());
+        match how {
+            0 => bytes[place] = byte,
+            1 => {
+                bytes.remove(place);
+            }
+            2 => bytes.insert(place, byte),
+            _ => bytes.truncate(place),
+        }
+    }
+    bytes
+}
