@@ -3,7 +3,7 @@
 use super::outline;
 use super::reader::{Book, Fallback, Limit, Number, Section, Whole};
 use crate::geometry::{self, BlankError, Outline};
-use crate::quantity::{Length, Money, Share};
+use crate::quantity::{Length, Money, Share, Time};
 
 /// One kind of blank.
 #[derive(Debug, Clone, PartialEq)]
@@ -20,6 +20,8 @@ pub struct Blank {
     pub bad: Share,
     /// How many are in stock.
     pub have: u32,
+    /// How long a supplier takes. `None`: not said.
+    pub delivery: Option<Time>,
     /// How they are sold. `None`: one by one, at a price that is not said.
     pub pack: Option<Pack>,
 }
@@ -100,6 +102,7 @@ pub(super) fn read(mut section: Section, name: String, book: &mut Book) -> Optio
         porous,
         bad,
         have: have?,
+        delivery: None,
         pack,
     })
 }

@@ -3,7 +3,8 @@
 use super::blank::PRICE;
 use super::reader::{Book, Contents, Fallback, Limit, Number, Section};
 use crate::coating::Coating;
-use crate::quantity::{Money, Volume};
+use crate::quantity::{Money, Time, Volume};
+use jiff::civil::Date;
 
 /// A bottle, or a kit of two bottles for a coating in two parts.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -14,6 +15,19 @@ pub struct Bottle {
     pub price: Option<Money>,
     /// How many are in stock; half a bottle is 0.5.
     pub have: f64,
+    /// The day from which what is in stock is no longer used. `None`: it keeps.
+    pub best_before: Option<Date>,
+    /// How long a supplier takes. `None`: not said.
+    pub delivery: Option<Time>,
+}
+
+/// Another size that the same coating is sold in.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Size {
+    /// How much a full one holds.
+    pub holds: Volume,
+    /// What one costs.
+    pub price: Money,
 }
 
 const HAVE: Limit<Number> = Limit {
@@ -56,5 +70,11 @@ pub(super) fn read(
         book.refuse(&spot, "a bottle holds from 0.1 mL to 1000 L");
         return None;
     }
-    Some(Bottle { holds, price, have })
+    Some(Bottle {
+        holds,
+        price,
+        have,
+        best_before: None,
+        delivery: None,
+    })
 }

@@ -1,7 +1,7 @@
 //! The coatings that a run uses.
 
 use super::reader::{Book, Limit, Name, Section, nearest};
-use super::{Bottle, Known, Problem, bottle, label};
+use super::{Bottle, Known, Problem, Size, bottle, label};
 use crate::coating::{Coating, Family, Key, families, family};
 use crate::quantity::Measured;
 
@@ -14,6 +14,8 @@ pub struct RunCoating {
     pub coating: Coating,
     /// The bottle. `None`: not said, so no bottles can be counted.
     pub bottle: Option<Bottle>,
+    /// Other sizes that it is sold in; none without a bottle that has a price.
+    pub also_sold: Vec<Size>,
 }
 
 /// Reads one `[[coating]]`, whose name is already read.
@@ -70,6 +72,7 @@ pub(super) fn read(mut section: Section, name: String, book: &mut Book) -> Optio
         name,
         coating: coating?,
         bottle,
+        also_sold: Vec::new(),
     })
 }
 

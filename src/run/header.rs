@@ -12,6 +12,10 @@ pub struct Header {
     pub name: String,
     /// When every piece must be ready, by the maker's own clock. `None`: no date is set.
     pub ready_by: Option<DateTime>,
+    /// From when work can begin. `None`: from any day on.
+    pub start: Option<DateTime>,
+    /// What the draws of chance begin from: the same seed gives the same answer.
+    pub seed: u64,
     /// Wanted chance of having enough, and of being ready: at least a half, less than one.
     pub sure: Share,
     /// The units that answers are shown in.
@@ -50,6 +54,8 @@ pub(super) fn read(mut section: Section, book: &mut Book) -> Header {
     Header {
         name,
         ready_by,
+        start: None,
+        seed: 1,
         sure,
         units,
     }

@@ -11,6 +11,8 @@ mod coating;
 mod fault;
 mod fill;
 mod header;
+mod hours;
+mod inspection;
 mod label;
 mod names;
 mod outline;
@@ -18,19 +20,27 @@ mod piece;
 mod read;
 mod reader;
 mod room;
+mod selling;
 mod step;
+mod supply;
+mod tray;
 
 pub use assumption::Assumption;
 pub use blank::{Blank, Pack};
-pub use bottle::Bottle;
+pub use bottle::{Bottle, Size};
 pub use coating::RunCoating;
 pub use fault::{Fault, Faults, Known, Problem};
 pub use fill::Fill;
 pub use header::Header;
+pub use hours::{ClockSpan, Hours};
+pub use inspection::Inspection;
 pub use piece::Piece;
 pub use read::{Beside, drawing_text};
 pub use room::{Air, Climate, Record, Room, Told};
+pub use selling::{Kit, Selling, Wholesale};
 pub use step::{Brush, Dome, Step, Work};
+pub use supply::{Stuff, Supply, Takes, Use};
+pub use tray::{Lid, Shelf, Tray};
 
 /// A checked run. Every index in it points at something that is there.
 #[derive(Debug, Clone, PartialEq)]
@@ -45,8 +55,20 @@ pub struct Run {
     pub coatings: Vec<RunCoating>,
     /// What is done.
     pub steps: Vec<Step>,
+    /// What they take beside blanks and coatings.
+    pub supplies: Vec<Supply>,
+    /// How finished pieces are looked over. `None`: the run does not say.
+    pub inspection: Option<Inspection>,
     /// The air that it dries in.
     pub room: Room,
+    /// What wet pieces lie on. None: they lie apart, and space is not planned.
+    pub trays: Vec<Tray>,
+    /// What trays stand on. None: there is a level place for every tray.
+    pub shelves: Vec<Shelf>,
+    /// When the maker works.
+    pub hours: Hours,
+    /// What the fair costs. `None`: the run does not say, and no money is worked out.
+    pub selling: Option<Selling>,
     /// Every default that was leaned on.
     pub assumed: Vec<Assumption>,
 }

@@ -1,8 +1,9 @@
 //! The pieces that a run makes.
 
-use super::Problem;
 use super::names::Names;
 use super::reader::{Book, Limit, Name, Section, Whole};
+use super::{Problem, Wholesale};
+use crate::quantity::{Money, Share};
 
 /// One kind of piece.
 #[derive(Debug, Clone, PartialEq)]
@@ -17,6 +18,12 @@ pub struct Piece {
     pub steps: Vec<usize>,
     /// Whether it is a magnet: on a tray they jump together.
     pub magnet: bool,
+    /// What one is sold for at the fair, tax included. `None`: not said.
+    pub price: Option<Money>,
+    /// Share of the good ones that are sold at the fair. `None`: as the run's selling says.
+    pub sold: Option<Share>,
+    /// Those that go to a shop. `None`: none do.
+    pub wholesale: Option<Wholesale>,
 }
 
 /// Names that a piece refers to.
@@ -53,6 +60,9 @@ pub(super) fn read(
         blank: blank?,
         steps: steps?,
         magnet,
+        price: None,
+        sold: None,
+        wholesale: None,
     })
 }
 

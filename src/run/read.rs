@@ -187,7 +187,21 @@ fn top_level(mut top: Section, book: &mut Book) -> Option<Run> {
         blanks: whole(blanks)?,
         coatings: whole(coatings)?,
         steps: whole(steps)?,
+        supplies: Vec::new(),
+        inspection: None,
         room: room?,
+        trays: Vec::new(),
+        shelves: Vec::new(),
+        hours: super::Hours {
+            days: Default::default(),
+            off: std::collections::BTreeSet::default(),
+            awake: super::ClockSpan {
+                from: 420,
+                to: 1350,
+            },
+            first_run: false,
+        },
+        selling: None,
         assumed: Vec::new(),
     })
 }

@@ -2,7 +2,7 @@
 
 use super::names::Names;
 use super::reader::{Book, Fallback, Limit, Name, Safe, Section, SpreadingRate, Whole};
-use super::{Fill, RunCoating, fill};
+use super::{Fill, RunCoating, Use, fill};
 use crate::coating::{Applied, Liquid};
 use crate::consumption::Faces;
 use crate::quantity::{Length, Share, Time};
@@ -16,6 +16,12 @@ pub struct Step {
     pub work: Work,
     /// Hands-on time for one piece. `None`: not said.
     pub hands_on: Option<Time>,
+    /// Before the first piece of a sitting: laying out, shaking, mixing one mix. `None`: not said.
+    pub set_up: Option<Time>,
+    /// After the last piece of a sitting: watching for drips, cleaning. `None`: not said.
+    pub clean_up: Option<Time>,
+    /// What one piece takes beside its blank and the coating.
+    pub uses: Vec<Use>,
     /// Share of pieces lost in this step, less than one.
     pub spoilage: Share,
 }
@@ -170,6 +176,9 @@ pub(super) fn read(
         name,
         work: work?,
         hands_on,
+        set_up: None,
+        clean_up: None,
+        uses: Vec::new(),
         spoilage,
     })
 }
