@@ -294,6 +294,21 @@ impl<'r> Drier<'r> {
         })
     }
 
+    /// How long until a stage; in a record, on its middle day. `None` where the label has no time for it, or it is never there.
+    ///
+    /// # Errors
+    /// As [`outlook`](Self::outlook).
+    pub fn takes(&self, coat: &Coat, stage: Stage) -> Result<Option<TimeBand>, NoTime> {
+        let Some(label) = self.coating.label().stage(stage) else {
+            return Ok(None);
+        };
+        let (case, _) = self.case(coat)?;
+        Ok(match case.outcome(stage)? {
+            Outcome::Times(band) => Some(TimeBand::of(label.time, band)),
+            Outcome::Never(_) => None,
+        })
+    }
+
     /// The coat in this room, ready to be asked; in a record, as laid on its middle day.
     ///
     /// # Errors

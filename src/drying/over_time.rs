@@ -223,6 +223,17 @@ fn mean(spells: &[Spell], lasts: Time) -> Spell {
     }
 }
 
+impl Changing {
+    /// The same air, begun at this moment, with coats laid at another clock time.
+    ///
+    /// # Errors
+    /// [`NoPour`] where no spell begins within two hours after it.
+    pub fn poured_at(&self, begins: DateTime, pour: Clock) -> Result<Self, NoPour> {
+        let pours = pours((begins, self.spells()), pour);
+        Self::new(self.spells().to_vec(), pours)
+    }
+}
+
 /// The spells that begin first at or after a clock time on each day.
 fn pours((begins, spells): (DateTime, &[Spell]), pour: Clock) -> Vec<usize> {
     let mut pours = Vec::new();

@@ -20,6 +20,28 @@ pub struct Room {
     pub shut_in: Option<Enclosure>,
 }
 
+impl Room {
+    /// The room as a coat meets it that is laid at another clock time. `None` where it
+    /// is the same at any, or its record has no such hour.
+    #[must_use]
+    pub fn poured_at(&self, clock: Clock) -> Option<drying::Room> {
+        let of_room = |climate: &Climate| {
+            let draught = self.air.draught();
+            cure::air::Air::of_room(climate.temperature, climate.humidity, draught).ok()
+        };
+        match (&self.told, &self.over_time) {
+            (Told::DayAndNight { day, night, .. }, _) => {
+                drying::Room::day_and_night(of_room(day)?, of_room(night)?, clock).ok()
+            }
+            (Told::Recorded(record), drying::Room::Changing(air)) => {
+                let moved = air.poured_at(record.begins, clock).ok()?;
+                Some(drying::Room::Changing(moved))
+            }
+            _ => None,
+        }
+    }
+}
+
 /// How a file tells how warm and how damp a room is.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Told {
