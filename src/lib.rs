@@ -16,6 +16,8 @@ pub mod geometry;
 pub mod plan;
 pub mod quantity;
 pub mod run;
+pub mod schedule;
 pub mod show;
+pub mod space;
 pub mod stage;
 pub mod weather;

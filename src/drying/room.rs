@@ -66,3 +66,24 @@ impl Changing {
         &self.pours
     }
 }
+
+impl Room {
+    /// The same room with all its air changed. `None` where some of it can't be.
+    #[must_use]
+    pub fn changed(&self, change: &dyn Fn(&Air) -> Option<Air>) -> Option<Self> {
+        Some(match self {
+            Self::Steady(air) => Self::Steady(change(air)?),
+            Self::Changing(changing) => Self::Changing(Changing {
+                spells: (changing.spells.iter())
+                    .map(|spell| {
+                        Some(Spell {
+                            air: change(&spell.air)?,
+                            ..*spell
+                        })
+                    })
+                    .collect::<Option<_>>()?,
+                pours: changing.pours.clone(),
+            }),
+        })
+    }
+}

@@ -1,6 +1,7 @@
 //! Steps that the run does not have and should.
 
 use super::drying::{Coat, Drying};
+use super::space::SpacePlan;
 use super::visits::Visit;
 use super::{Notes, PiecePlan, PlanError, Warning};
 use crate::coating::{Coating, Key, family};
@@ -43,6 +44,7 @@ pub(super) fn plan(
     run: &Run,
     visits: &[Vec<Visit>],
     pieces: &[PiecePlan],
+    space: &SpacePlan,
     notes: &mut Notes,
 ) -> Result<Vec<Advice>, PlanError> {
     say_what_is_unknown(run, pieces, notes);
@@ -84,7 +86,7 @@ pub(super) fn plan(
         what: name.to_owned(),
         why,
     })?;
-    let drying = slowest(run, &sealer, wet_film, &needing);
+    let drying = slowest(run, space, (&sealer, wet_film), &needing);
     Ok(vec![Advice {
         before,
         pieces: needing.iter().map(|piece| piece.name.clone()).collect(),
@@ -155,7 +157,12 @@ fn flooded_faces(piece: &PiecePlan) -> u32 {
 }
 
 /// The drying of the coat on the piece where it is slowest.
-fn slowest(run: &Run, sealer: &Coating, depth: Length, pieces: &[&PiecePlan]) -> Drying {
+fn slowest(
+    run: &Run,
+    space: &SpacePlan,
+    (sealer, depth): (&Coating, Length),
+    pieces: &[&PiecePlan],
+) -> Drying {
     let drier = match Drier::new(sealer, &run.room.over_time) {
         Ok(drier) => drier,
         Err(why) => return Drying::Unknown(why),
@@ -165,7 +172,7 @@ fn slowest(run: &Run, sealer: &Coating, depth: Length, pieces: &[&PiecePlan]) ->
         .map(|piece| Coat {
             depth,
             on: footprint(run.blanks[piece.blank].top.outline()),
-            shut_in: run.room.shut_in,
+            among: space.among(piece.blank),
         })
         .max_by(|a, b| {
             a.slowness(&drier, sealer)

@@ -2,9 +2,10 @@
 
 use crate::coating::Coating;
 use crate::cure::Enclosure;
-use crate::cure::transfer::{Exposure, Footprint};
-use crate::drying::{self, Drier, NoTime, Outlook};
+use crate::cure::transfer::{Exposure, ExposureError, Footprint, Tray};
+use crate::drying::{self, Drier, NoTime, Outlook, TimeBand};
 use crate::quantity::Length;
+use crate::stage::Stage;
 
 /// How long a step's coat takes.
 #[derive(Debug, Clone, PartialEq)]
@@ -28,22 +29,41 @@ impl Drying {
     }
 }
 
-/// One coat of a step: how deep, on what.
+/// What a wet piece lies among.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub(super) struct Among {
+    /// Its tray, full. `None`: it lies apart.
+    pub tray: Option<Tray>,
+    /// The box that it is shut in, if any.
+    pub shut_in: Option<Enclosure>,
+}
+
+impl Among {
+    /// How a wet surface lies in the air.
+    fn lies(&self, on: Footprint) -> Result<Exposure, ExposureError> {
+        match self.tray {
+            Some(tray) => Exposure::among(on, tray),
+            None => Exposure::alone(on),
+        }
+    }
+}
+
+/// One coat of a step: how deep, on what, among what.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Coat {
     pub depth: Length,
     pub on: Footprint,
-    pub shut_in: Option<Enclosure>,
+    pub among: Among,
 }
 
 impl Coat {
-    /// As it lies in the room: alone.
+    /// As it lies in the room.
     fn lying(&self, coating: &Coating) -> Result<drying::Coat, NoTime> {
         Ok(drying::Coat {
             depth: self.depth,
             label_depth: coating.label_depth(self.depth),
-            lies: Exposure::alone(self.on)?,
-            shut_in: self.shut_in,
+            lies: self.among.lies(self.on)?,
+            shut_in: self.among.shut_in,
             light: None,
         })
     }
@@ -52,6 +72,14 @@ impl Coat {
     pub(super) fn slowness(&self, drier: &Drier, coating: &Coating) -> f64 {
         self.lying(coating)
             .map_or(f64::INFINITY, |coat| drier.slowness(&coat))
+    }
+
+    /// How long until a stage, where that can be told.
+    pub(super) fn takes(&self, drier: &Drier, coating: &Coating, stage: Stage) -> Option<TimeBand> {
+        drier
+            .takes(&self.lying(coating).ok()?, stage)
+            .ok()
+            .flatten()
     }
 
     /// How long it takes.

@@ -5,38 +5,52 @@
 
 mod advice;
 mod blanks;
+mod calendar;
+mod chain;
 mod coatings;
 mod drying;
 mod fills;
 mod fit;
 mod handling;
+mod late;
 mod made;
 mod mixing;
 mod pieces;
+mod planner;
 mod sections;
+mod space;
 mod steps;
 mod visits;
+mod waits;
 mod warning;
+mod waves;
 
 use std::collections::BTreeSet;
 
 pub use crate::drying::{NoTime, Outlook, StageTimes, TimeBand};
 pub use advice::Advice;
 pub use blanks::{BlankPlan, ByAverages};
+pub use calendar::{Booked, By, Calendar, Chance, Dates, NoDates, OrderBy};
+pub use chain::Task;
 pub use coatings::{CoatingPlan, Coverage, Mix};
 pub use drying::Drying;
 pub use fit::{Asked, BelowRim, Fit};
+pub use late::{Otherwise, StillCan};
 pub use made::Lie;
 pub use mixing::{AllAtOnce, Cups, LeastMix, OneMix, Serves};
 pub use pieces::{FillPlan, PiecePlan};
 pub use sections::{Profile, SectionPlan, sections};
+pub use space::{KeptBy, SpacePlan, TrayPlan};
 pub use steps::{StepKind, StepPlan};
 pub use warning::Warning;
+
+use planner::Bench;
 
 use crate::coating::{Cautions, cautions, family};
 use crate::consumption::UseError;
 use crate::geometry::DomeError;
 use crate::run::{Assumption, Header, Room, Run};
+use crate::space::layout::SpaceError;
 
 /// Everything that a run's plan says.
 #[derive(Debug, Clone, PartialEq)]
@@ -51,8 +65,14 @@ pub struct Plan {
     pub coatings: Vec<CoatingPlan>,
     /// What to start and buy of each blank that is used.
     pub blanks: Vec<BlankPlan>,
+    /// Where wet pieces lie.
+    pub space: SpacePlan,
     /// The steps that pieces go through, in the run's order.
     pub steps: Vec<StepPlan>,
+    /// When everything happens.
+    pub dates: Dates,
+    /// What can still be done where the date can't be met, the most pieces first.
+    pub still_can: Vec<StillCan>,
     /// Steps that the run does not have and should.
     pub advice: Vec<Advice>,
     /// What to look out for.
@@ -88,6 +108,14 @@ pub enum PlanError {
         /// Why.
         why: DomeError,
     },
+    /// How pieces lie on a tray could not be worked out.
+    #[error("\"{what}\": {why}")]
+    Space {
+        /// The piece.
+        what: String,
+        /// Why.
+        why: SpaceError,
+    },
     /// An amount or a count could not be worked out.
     #[error("\"{what}\": {why}")]
     Use {
@@ -111,18 +139,22 @@ pub fn plan(run: &Run) -> Result<Plan, PlanError> {
     let visits = visits::of(run);
     let pieces = pieces::plan(run, &visits, &mut notes)?;
     let blanks = blanks::plan(run, &pieces)?;
-    let steps = steps::plan(run, &pieces, &mut notes);
+    let space = space::plan(run, &pieces, &mut notes)?;
+    let steps = steps::plan(run, &pieces, &space, &mut notes);
     let coatings = coatings::plan(run, &visits, &pieces, &mut notes)?;
-    let advice = advice::plan(run, &visits, &pieces, &mut notes)?;
+    let advice = advice::plan(run, &visits, &pieces, &space, &mut notes)?;
     handling::warn(run, &pieces, &mut notes);
-    notes.of_the_plan(&coatings, &steps);
-    if run.header.ready_by.is_some() {
-        notes.assume(
-            "ready_by",
-            "not checked",
-            "no calendar is planned yet: add up the waits, your own hours and a reserve",
-        );
-    }
+    let bench = Bench {
+        run,
+        pieces: &pieces,
+        space: &space,
+        steps: &steps,
+        coatings: &coatings,
+    };
+    let dates = planner::plan(&bench, &mut notes);
+    let still_can = late::plan(run, &dates)?;
+    let steps: Vec<StepPlan> = steps.into_iter().map(|timed| timed.plan).collect();
+    notes.of_the_plan(&coatings, &steps, &space);
     let mut assumptions = run.assumed.clone();
     assumptions.append(&mut notes.assumed);
     Ok(Plan {
@@ -132,7 +164,10 @@ pub fn plan(run: &Run) -> Result<Plan, PlanError> {
         pieces,
         coatings,
         blanks,
+        space,
         steps,
+        dates,
+        still_can,
         advice,
         warnings: notes.warnings,
         assumptions,
@@ -162,8 +197,15 @@ impl Notes {
         });
     }
 
+    /// The same, once for all who lean on it.
+    fn assume_once(&mut self, key: String, value: String, why: &'static str) {
+        if self.assumed.iter().all(|assumed| assumed.key != key) {
+            self.assume(key, value, why);
+        }
+    }
+
     /// What every plan of this kind takes for granted.
-    fn of_the_plan(&mut self, coatings: &[CoatingPlan], steps: &[StepPlan]) {
+    fn of_the_plan(&mut self, coatings: &[CoatingPlan], steps: &[StepPlan], space: &SpacePlan) {
         if !coatings.is_empty() {
             self.assume(
                 "sittings",
@@ -184,11 +226,13 @@ impl Notes {
             );
         }
         if steps.iter().any(|step| step.drying.timed().is_some()) {
-            self.assume(
-                "neighbours",
-                "none",
-                "each piece is taken to lie alone on a wide shelf; crowded trays dry slower",
-            );
+            if space.trays.is_empty() {
+                self.assume(
+                    "neighbours",
+                    "none",
+                    "no tray is told of, so each piece is taken to lie alone on a wide shelf; crowded trays dry slower",
+                );
+            }
             self.assume(
                 "label's coat",
                 "as deep as usual, or as this one where it is thinner; in an ordinary still room",

@@ -7,7 +7,7 @@ use super::visits::Visit;
 use super::{Notes, PlanError, Warning};
 use crate::coating::edge_may_draw_back;
 use crate::consumption::{
-    BlankNeed, CoatsNeeded, Faces, combined_loss, peak_for_dry_height, side_area,
+    BlankNeed, Blanks, CoatsNeeded, Faces, combined_loss, peak_for_dry_height, side_area,
 };
 use crate::geometry::{Blank, Dome, DomeError, FillWindow};
 use crate::quantity::{Area, Length, Mass, Share, Show, Volume};
@@ -30,10 +30,14 @@ pub struct PiecePlan {
     pub top: Area,
     /// Area of its sides. `None`: its thickness is not said.
     pub sides: Option<Area>,
-    /// Share lost in all its steps together.
+    /// Share of those started that does not end as good: scrap and seconds.
     pub lost: Share,
+    /// Share of those started that ends as scrap: lost in a step, or found bad when looked over.
+    pub scrap: Share,
     /// How many to start, to be as sure as wanted of ending with enough.
     pub start: u64,
+    /// The chance that enough of those come out good.
+    pub start_chance: Share,
     /// How many to start by the averages alone.
     pub start_expected: u64,
     /// Its flood coats, in order; none where it has no dome.
@@ -117,17 +121,12 @@ fn one(
         .iter()
         .map(|visit| run.steps[visit.step].spoilage)
         .collect();
-    let lost = combined_loss(&spoilage).map_err(in_use)?;
-    let count = BlankNeed {
-        wanted: u64::from(piece.count),
-        lost,
-        bad: Share::ZERO,
-        have: 0,
-        pack: 1,
-        sure: run.header.sure,
-    }
-    .count()
-    .map_err(in_use)?;
+    let looked_over = run
+        .inspection
+        .map_or([Share::ZERO; 2], |looks| [looks.late, looks.seconds]);
+    let scrap = combined_loss(&[&spoilage[..], &looked_over[..1]].concat()).map_err(in_use)?;
+    let lost = combined_loss(&[scrap, looked_over[1]]).map_err(in_use)?;
+    let count = to_start(run, piece, lost)?;
     Ok(PiecePlan {
         name: piece.name.clone(),
         count: piece.count,
@@ -139,9 +138,39 @@ fn one(
             .thickness
             .map(|thickness| side_area(blank.top.outline().perimeter(), thickness)),
         lost,
+        scrap,
         start: count.start,
+        start_chance: count.start_chance,
         start_expected: count.expected.start,
         fills: fills(run, piece, visits, domes, notes)?,
+    })
+}
+
+/// A kind of piece planned for another number of it: all else stays.
+pub(super) fn recount(run: &Run, piece: &Piece, known: &PiecePlan) -> Result<PiecePlan, PlanError> {
+    let count = to_start(run, piece, known.lost)?;
+    Ok(PiecePlan {
+        count: piece.count,
+        start: count.start,
+        start_chance: count.start_chance,
+        start_expected: count.expected.start,
+        ..known.clone()
+    })
+}
+
+fn to_start(run: &Run, piece: &Piece, lost: Share) -> Result<Blanks, PlanError> {
+    BlankNeed {
+        wanted: u64::from(piece.count),
+        lost,
+        bad: Share::ZERO,
+        have: 0,
+        pack: 1,
+        sure: run.header.sure,
+    }
+    .count()
+    .map_err(|why| PlanError::Use {
+        what: piece.name.clone(),
+        why,
     })
 }
 

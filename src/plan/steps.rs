@@ -3,6 +3,8 @@
 use std::collections::BTreeSet;
 
 use super::drying::{Coat, Drying};
+use super::space::SpacePlan;
+use super::waits::Waits;
 use super::{Notes, PiecePlan, Warning};
 use crate::consumption::Faces;
 use crate::cure::transfer::Footprint;
@@ -59,14 +61,31 @@ pub struct StepPlan {
 const INK_LINE: Length = Length::from_mm(0.05);
 
 /// A coat that some piece gets in a step.
+#[derive(Clone, Copy)]
 struct Laid {
     blank: usize,
     coat: Coat,
 }
 
+#[derive(Clone)]
+/// One step, and what the calendar must know of it.
+pub(super) struct Timed {
+    /// Which of the run's steps.
+    pub step: usize,
+    /// What is told of it.
+    pub plan: StepPlan,
+    /// How long its coats take.
+    pub waits: Waits,
+}
+
 /// Plans every step that some piece goes through.
-pub(super) fn plan(run: &Run, pieces: &[PiecePlan], notes: &mut Notes) -> Vec<StepPlan> {
-    let gone = gone_through(run, pieces);
+pub(super) fn plan(
+    run: &Run,
+    pieces: &[PiecePlan],
+    space: &SpacePlan,
+    notes: &mut Notes,
+) -> Vec<Timed> {
+    let gone = gone_through(run, pieces, space);
     run.steps
         .iter()
         .zip(gone)
@@ -81,7 +100,7 @@ pub(super) fn plan(run: &Run, pieces: &[PiecePlan], notes: &mut Notes) -> Vec<St
 struct Gone {
     pieces: Vec<String>,
     laid: Vec<Laid>,
-    seen: BTreeSet<[u64; 4]>,
+    seen: BTreeSet<[u64; 5]>,
 }
 
 impl Gone {
@@ -92,11 +111,11 @@ impl Gone {
     }
 }
 
-fn gone_through(run: &Run, pieces: &[PiecePlan]) -> Vec<Gone> {
-    let shut_in = run.room.shut_in;
+fn gone_through(run: &Run, pieces: &[PiecePlan], space: &SpacePlan) -> Vec<Gone> {
     let mut gone: Vec<Gone> = run.steps.iter().map(|_| Gone::default()).collect();
     for (piece, made) in run.pieces.iter().zip(pieces) {
         let on = footprint(run.blanks[piece.blank].top.outline());
+        let among = space.among(piece.blank);
         let once: BTreeSet<usize> = piece.steps.iter().copied().collect();
         for &step in &once {
             gone[step].pieces.push(piece.name.clone());
@@ -105,17 +124,17 @@ fn gone_through(run: &Run, pieces: &[PiecePlan]) -> Vec<Gone> {
                 Work::Draw { .. } => INK_LINE,
                 Work::Dome(_) | Work::Bare => continue,
             };
-            gone[step].lay(piece.blank, Coat { depth, on, shut_in });
+            gone[step].lay(piece.blank, Coat { depth, on, among });
         }
         for fill in &made.fills {
             let depth = fill.wet_depth;
-            gone[fill.step].lay(piece.blank, Coat { depth, on, shut_in });
+            gone[fill.step].lay(piece.blank, Coat { depth, on, among });
         }
     }
     gone
 }
 
-fn one(run: &Run, index: usize, gone: Gone, notes: &mut Notes) -> StepPlan {
+fn one(run: &Run, index: usize, gone: Gone, notes: &mut Notes) -> Timed {
     let step = &run.steps[index];
     let (kind, coats) = match step.work {
         Work::Dome(_) => (StepKind::Dome, 1),
@@ -131,7 +150,13 @@ fn one(run: &Run, index: usize, gone: Gone, notes: &mut Notes) -> StepPlan {
     };
     let on = slowest.map(|laid| run.blanks[laid.blank].name.clone());
     warn(&step.name, on.as_deref(), &drying, notes);
-    StepPlan {
+    let waits = Waits::of(
+        run,
+        coating.map(|coating| &coating.coating),
+        slowest.map(|laid| &laid.coat),
+        &drying,
+    );
+    let plan = StepPlan {
         name: step.name.clone(),
         kind,
         coating: coating.map(|coating| coating.name.clone()),
@@ -146,6 +171,11 @@ fn one(run: &Run, index: usize, gone: Gone, notes: &mut Notes) -> StepPlan {
         drying,
         hands_on: step.hands_on,
         spoilage: step.spoilage,
+    };
+    Timed {
+        step: index,
+        plan,
+        waits,
     }
 }
 
@@ -227,10 +257,11 @@ fn warn(step: &str, on: Option<&str>, drying: &Drying, notes: &mut Notes) {
 }
 
 /// The coat's numbers, to tell it from others.
-fn bits(coat: &Coat) -> [u64; 4] {
+fn bits(coat: &Coat) -> [u64; 5] {
     let [a, b, c] = match coat.on {
         Footprint::Disc { diameter } => [diameter.m(), f64::NAN, 0.0],
         Footprint::Rectangle { length, width } => [length.m(), width.m(), 0.0],
     };
-    [a, b, c, coat.depth.m()].map(f64::to_bits)
+    let crowd = coat.among.tray.map_or(0.0, |tray| f64::from(tray.pieces));
+    [a, b, c, coat.depth.m(), crowd].map(f64::to_bits)
 }

@@ -115,6 +115,11 @@ pub enum Warning {
         /// The pieces.
         pieces: Vec<String>,
     },
+    /// Not one of a kind of piece fits on any tray.
+    FitsNoTray {
+        /// The piece.
+        piece: String,
+    },
     /// Magnets lie on the trays.
     Magnets {
         /// The pieces.
@@ -167,6 +172,7 @@ impl Warning {
             Self::Saucer { .. } => "saucer",
             Self::ThinEdge { .. } => "thin-edge",
             Self::MayWarp { .. } => "may-warp",
+            Self::FitsNoTray { .. } => "fits-no-tray",
             Self::Magnets { .. } => "magnets",
             Self::SidesUnknown { .. } => "sides-unknown",
             Self::Drying { warning, .. } | Self::AllAtOnce { warning, .. } => warning.code(),
@@ -178,7 +184,7 @@ impl Warning {
     #[must_use]
     pub fn stops(&self) -> bool {
         match self {
-            Self::OverBrim { .. } => true,
+            Self::OverBrim { .. } | Self::FitsNoTray { .. } => true,
             Self::Drying { warning, .. } => matches!(
                 warning,
                 cure::Warning::WillNotDry { .. }

@@ -1,6 +1,7 @@
 //! The room that a run dries in.
 
 use super::reader::{AirWords, Book, ClockTime, Fallback, Limit, Name, Number, Section, Whole};
+use crate::cure::psychro::same_vapour;
 use crate::cure::{self, Enclosure, air::Draught};
 use crate::drying::{self, EVENING, Recording, Written};
 use crate::quantity::{AirChanges, Humidity, Speed, Temperature, TemperatureDifference, Volume};
@@ -21,6 +22,54 @@ pub struct Room {
 }
 
 impl Room {
+    /// The same room heated to a temperature, where it is colder; its vapour stays, so
+    /// its relative humidity falls. `None` where it is that warm already, or can't be so warm.
+    #[must_use]
+    pub fn heated_to(&self, to: Temperature) -> Option<Self> {
+        self.changed(&|air| {
+            if air.temperature() < to {
+                same_vapour(air, to).ok()
+            } else {
+                Some(*air)
+            }
+        })
+    }
+
+    /// The same room so much drier, in points of relative humidity.
+    #[must_use]
+    pub fn drier_by(&self, points: f64) -> Option<Self> {
+        self.changed(&|air| {
+            let drier = air.humidity().percent() - points;
+            air.with_humidity(Humidity::from_percent(drier)).ok()
+        })
+    }
+
+    fn changed(&self, change: &dyn Fn(&cure::air::Air) -> Option<cure::air::Air>) -> Option<Self> {
+        let climate = |of: &Climate| {
+            let draught = self.air.draught();
+            let air = cure::air::Air::of_room(of.temperature, of.humidity, draught).ok()?;
+            let air = change(&air)?;
+            Some(Climate {
+                temperature: air.temperature(),
+                humidity: air.humidity(),
+            })
+        };
+        let changed = Self {
+            told: match &self.told {
+                Told::Steady(steady) => Told::Steady(climate(steady)?),
+                Told::DayAndNight { day, night, pour } => Told::DayAndNight {
+                    day: climate(day)?,
+                    night: climate(night)?,
+                    pour: *pour,
+                },
+                recorded @ Told::Recorded(_) => recorded.clone(),
+            },
+            over_time: self.over_time.changed(change)?,
+            ..self.clone()
+        };
+        (changed != *self).then_some(changed)
+    }
+
     /// The room as a coat meets it that is laid at another clock time. `None` where it
     /// is the same at any, or its record has no such hour.
     #[must_use]

@@ -84,6 +84,9 @@ pub fn warning(warning: &Warning, units: Units) -> String {
             list(pieces, 4),
             handling(Concern::ThinWood).clause()
         ),
+        Warning::FitsNoTray { piece } => format!(
+            "{piece}: not one fits on any of the trays with their margin and gap; use a larger tray or smaller ones of these"
+        ),
         Warning::Magnets { pieces } => format!(
             "{}: {}",
             list(pieces, 4),

@@ -1,0 +1,143 @@
+//! When everything happens: the latest start, the sittings, the chance of being ready.
+
+use jiff::civil::{Date, DateTime};
+
+use super::chain::Task;
+use crate::quantity::{Share, Time};
+use crate::schedule::Bottleneck;
+
+/// What a run's dates come to.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Dates {
+    /// The run names neither a date to be ready by nor one to start on.
+    NotAsked,
+    /// How long a step takes can't be told, so nothing after it has a date.
+    Untold {
+        /// The step.
+        step: String,
+    },
+    /// No order of work does it, whenever it begins.
+    Never(NoDates),
+    /// As worked out.
+    Told(Box<Calendar>),
+}
+
+/// When everything happens.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Calendar {
+    /// When the first sitting begins.
+    pub start: DateTime,
+    /// When the last piece is ready, if all takes as long as it is planned to.
+    pub ready: DateTime,
+    /// How it stands to the date that it must be ready by.
+    pub by: Option<By>,
+    /// The sittings, in order.
+    pub sittings: Vec<Booked>,
+    /// Waves that the run is split into.
+    pub waves: usize,
+    /// Hands-on time in all.
+    pub hands_on: Time,
+    /// Trays in use: from when, and how many of each kind.
+    pub occupied: Vec<(DateTime, Vec<u32>)>,
+    /// When the most trays are in use, and how many of each kind. `None`: no trays are told of.
+    pub busiest: Option<(DateTime, Vec<u32>)>,
+    /// What limits how many pieces a day can be made.
+    pub bottleneck: Bottleneck,
+    /// What has to be ordered, and by when, soonest first.
+    pub order_by: Vec<OrderBy>,
+}
+
+/// How a calendar stands to the date that the run must be ready by.
+#[derive(Debug, Clone, PartialEq)]
+pub struct By {
+    /// That date.
+    pub deadline: DateTime,
+    /// The latest start that is as sure as wanted: with every wait and the hands as slow
+    /// as they are that surely not to be slower. `None`: not even the soonest start is.
+    pub sure_start: Option<DateTime>,
+    /// The latest start if all takes as long as is likely: more or less even chances.
+    /// `None`: not even so.
+    pub likely_start: Option<DateTime>,
+    /// The chance of being ready from the calendar's own start. `None`: a wait's band has no upper end.
+    pub chance: Option<Chance>,
+    /// Whether even if all takes as long as is likely the run is ready too late.
+    pub too_late: bool,
+}
+
+/// One sitting.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Booked {
+    /// What is done.
+    pub task: Task,
+    /// In words: the step's name.
+    pub what: String,
+    /// Which wave, from 1.
+    pub wave: usize,
+    /// The kinds of piece, and how many of each, on average, have come this far.
+    pub pieces: Vec<(String, u64)>,
+    /// When it begins.
+    pub begins: DateTime,
+    /// When it ends.
+    pub ends: DateTime,
+    /// From when the wave's next sitting can begin, or the wave is ready.
+    pub next_from: DateTime,
+    /// When its trays are free. `None`: it holds none.
+    pub lifted: Option<DateTime>,
+    /// When to look for bubbles: after the first and after the last pour.
+    pub looks: Vec<DateTime>,
+    /// Trays of each kind that it holds.
+    pub trays: Vec<u32>,
+    /// Mixes to make. `None`: nothing is mixed, or nobody can tell.
+    pub mixes: Option<u64>,
+}
+
+/// Something to order.
+#[derive(Debug, Clone, PartialEq)]
+pub struct OrderBy {
+    /// What.
+    pub what: String,
+    /// The last day to order it.
+    pub by: Date,
+    /// When it is first wanted.
+    pub wanted: DateTime,
+}
+
+/// Why a run can't be laid out in time.
+#[derive(Debug, Clone, PartialEq)]
+pub enum NoDates {
+    /// Even for one piece a sitting is longer than any spell of work.
+    TooLong {
+        /// The step, in words.
+        what: String,
+        /// How long it takes at least.
+        takes: Time,
+        /// The longest spell.
+        longest: Time,
+    },
+    /// Some piece fits on no tray, or no tray has a place.
+    NoTrays,
+    /// Nobody is awake to look for bubbles after a pour, whenever it is in the hours of work.
+    Asleep {
+        /// The step, in words.
+        what: String,
+    },
+    /// Not even begun two years before would it be ready.
+    TooMuch,
+}
+
+/// How often the run is ready, of many times that it is done with what isn't known drawn anew.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Chance {
+    /// In time.
+    pub ready: Share,
+    /// With as many good pieces as are wanted.
+    pub enough: Share,
+    /// Both.
+    pub both: Share,
+    /// When it is ready in 5, 50 and 95 of 100 cases.
+    pub when: [DateTime; 3],
+    /// How often it was tried.
+    pub samples: u32,
+    /// What the draws began from.
+    pub seed: u64,
+}

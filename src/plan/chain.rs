@@ -1,0 +1,348 @@
+//! The sittings that pieces go through one after the other, and how long each takes.
+
+use std::collections::BTreeMap;
+
+use super::steps::Timed;
+use super::waits::Waits;
+use super::{CoatingPlan, Drying, Notes, PiecePlan};
+use crate::quantity::Time;
+use crate::run::{Run, Step, Work};
+
+/// How much longer than a first guess the work takes in a first run: 2.5 to 4 times
+/// (common practice, no source).
+pub(super) const FIRST_RUN: [f64; 3] = [2.5, 3.0, 4.0];
+/// How far a maker's hands are off their own figure, either way: typical, from memory.
+pub(super) const OWN_FIGURE: [f64; 3] = [0.8, 1.0, 1.3];
+
+/// Pieces that go through the same steps.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Group {
+    /// Which of the run's pieces.
+    pub pieces: Vec<usize>,
+    /// What is done to them, in order.
+    pub stints: Vec<Stint>,
+}
+
+/// What a sitting is for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Task {
+    /// A coat of a step, or the whole of a step without one.
+    Step {
+        /// Which of the run's steps.
+        step: usize,
+        /// Which of its coats, from 1, over all its faces.
+        coat: u32,
+        /// How many those are.
+        of: u32,
+    },
+    /// Looking the pieces over, the first or the second time.
+    Look {
+        /// Which time, from 1.
+        time: u32,
+    },
+}
+
+/// One sitting's worth of work on a piece.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Stint {
+    pub task: Task,
+    /// Hands-on time for one piece, as the maker or a guess has it.
+    pub each: Time,
+    /// Before the first piece; once for each mix, where it is mixed.
+    pub set_up: Time,
+    /// After the last piece.
+    pub clean_up: Time,
+    /// The most pieces that one mix serves. `None`: nothing is mixed, or nobody can tell.
+    pub one_mix: Option<u64>,
+    /// Share of the pieces started that come this far.
+    pub kept: f64,
+    /// What is waited for before the next sitting.
+    pub next: Until,
+    /// What is waited for before the pieces are lifted off their trays.
+    pub lifted: Until,
+    /// How long after a pour bubbles must be looked for.
+    pub look: Option<Time>,
+}
+
+/// What is waited for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) enum Until {
+    /// Nothing.
+    Now,
+    /// Until a step's coat takes the next.
+    Recoat(usize),
+    /// Until it may be picked up.
+    Handle(usize),
+    /// Until it may be picked up and takes another coat.
+    Both(usize),
+    /// Until it may lie against others.
+    Bag(usize),
+    /// Until the second look.
+    SecondLook,
+}
+
+/// A step whose times can't be told.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) struct Untold(pub usize);
+
+/// The groups of a run. Guesses are written down.
+pub(super) fn groups(
+    run: &Run,
+    pieces: &[PiecePlan],
+    steps: &[Timed],
+    coatings: &[CoatingPlan],
+    notes: &mut Notes,
+) -> Result<Vec<Group>, Untold> {
+    let mut found: BTreeMap<&[usize], Group> = BTreeMap::new();
+    let mut order: Vec<&[usize]> = Vec::new();
+    for (index, piece) in run.pieces.iter().enumerate() {
+        let key = piece.steps.as_slice();
+        if let Some(group) = found.get_mut(key) {
+            group.pieces.push(index);
+            continue;
+        }
+        let group = Group {
+            pieces: vec![index],
+            stints: stints(run, key, (&pieces[index], steps), coatings, notes)?,
+        };
+        found.insert(key, group);
+        order.push(key);
+    }
+    Ok(order.iter().filter_map(|key| found.remove(key)).collect())
+}
+
+fn stints(
+    run: &Run,
+    chain: &[usize],
+    (piece, steps): (&PiecePlan, &[Timed]),
+    coatings: &[CoatingPlan],
+    notes: &mut Notes,
+) -> Result<Vec<Stint>, Untold> {
+    let coated = |step: usize| run.steps[step].work.coating().is_some();
+    let last_coated = chain.iter().rposition(|&step| coated(step));
+    let mut stints: Vec<Stint> = Vec::new();
+    let looks = |stints: &mut Vec<Stint>| {
+        let Some(inspection) = run.inspection else {
+            return;
+        };
+        let found_late = (1.0 - piece.scrap.fraction()) / (1.0 - inspection.late.fraction());
+        for (time, kept, next) in [(1, 1.0, Until::SecondLook), (2, found_late, Until::Now)] {
+            stints.push(Stint {
+                task: Task::Look { time },
+                each: inspection.hands_on,
+                set_up: Time::ZERO,
+                clean_up: Time::ZERO,
+                one_mix: None,
+                kept,
+                next,
+                lifted: Until::Now,
+                look: None,
+            });
+        }
+    };
+    let after = if run.inspection.is_some() {
+        1.0 - piece.scrap.fraction()
+    } else {
+        1.0
+    };
+    if last_coated.is_none() {
+        // with nothing to dry the pieces are looked over at the end
+        for &step in chain {
+            stints.push(bare(run, step, 1.0, notes));
+        }
+        looks(&mut stints);
+        return Ok(stints);
+    }
+    for (place, &step) in chain.iter().enumerate() {
+        if coated(step) {
+            let timed = steps
+                .iter()
+                .find(|timed| timed.step == step)
+                .ok_or(Untold(step))?;
+            let next_coated = chain.get(place + 1).is_some_and(|&next| coated(next));
+            let is_last = Some(place) == last_coated;
+            coats(
+                run,
+                timed,
+                (next_coated, is_last),
+                coatings,
+                notes,
+                &mut stints,
+            )?;
+            if is_last {
+                looks(&mut stints);
+            }
+        } else {
+            let kept = if last_coated.is_some_and(|last| place > last) {
+                after
+            } else {
+                1.0
+            };
+            stints.push(bare(run, step, kept, notes));
+        }
+    }
+    Ok(stints)
+}
+
+/// The coats of a step, one sitting each.
+fn coats(
+    run: &Run,
+    timed: &Timed,
+    (next_coated, is_last): (bool, bool),
+    coatings: &[CoatingPlan],
+    notes: &mut Notes,
+    stints: &mut Vec<Stint>,
+) -> Result<(), Untold> {
+    let index = timed.step;
+    let step = &run.steps[index];
+    let (recoats, bags) = match &timed.waits {
+        Waits::Told { bag, .. } => (true, bag.is_some()),
+        // a fill that adds nothing has nothing to dry
+        Waits::None if timed.plan.drying == Drying::NotNeeded => (false, false),
+        Waits::None | Waits::Untold => return Err(Untold(index)),
+    };
+    let on_face = timed.plan.coats;
+    let of = on_face * timed.plan.faces.count();
+    let mixed = step
+        .work
+        .coating()
+        .is_some_and(|coating| run.coatings[coating].coating.two_parts().is_some());
+    let (set_up, clean_up) = one_offs(step, mixed, notes);
+    for coat in 1..=of {
+        let next = if !recoats {
+            Until::Now
+        } else if coat == of {
+            match (is_last, bags, next_coated) {
+                (true, true, _) => Until::Bag(index),
+                (false, _, true) => Until::Both(index),
+                _ => Until::Handle(index),
+            }
+        } else if coat % on_face == 0 {
+            Until::Handle(index)
+        } else {
+            Until::Recoat(index)
+        };
+        stints.push(Stint {
+            task: Task::Step {
+                step: index,
+                coat,
+                of,
+            },
+            each: hands_on(step, notes),
+            set_up,
+            clean_up,
+            one_mix: one_mix(run, step, coatings),
+            kept: 1.0,
+            next,
+            lifted: if recoats {
+                Until::Handle(index)
+            } else {
+                Until::Now
+            },
+            look: look(timed),
+        });
+    }
+    Ok(())
+}
+
+/// A step without a coating.
+fn bare(run: &Run, index: usize, kept: f64, notes: &mut Notes) -> Stint {
+    let step = &run.steps[index];
+    Stint {
+        task: Task::Step {
+            step: index,
+            coat: 1,
+            of: 1,
+        },
+        each: hands_on(step, notes),
+        set_up: step.set_up.unwrap_or(Time::ZERO),
+        clean_up: step.clean_up.unwrap_or(Time::ZERO),
+        one_mix: None,
+        kept,
+        next: Until::Now,
+        lifted: Until::Now,
+        look: None,
+    }
+}
+
+/// When to look for bubbles in a poured coat.
+fn look(timed: &Timed) -> Option<Time> {
+    Some(timed.plan.drying.timed()?.bubbles?.look)
+}
+
+/// The most pieces that one mix of the step's coating serves.
+fn one_mix(run: &Run, step: &Step, coatings: &[CoatingPlan]) -> Option<u64> {
+    let coating = &run.coatings[step.work.coating()?];
+    let plan = coatings.iter().find(|plan| plan.name == coating.name)?;
+    let serves = &plan.mix.as_ref()?.cups.as_ref()?.serves;
+    let of_step = serves.iter().filter(|serves| serves.step == step.name);
+    of_step.map(|serves| serves.most.worst.coats.max(1)).min()
+}
+
+/// Minutes before and after a sitting; guessed where the file does not say.
+fn one_offs(step: &Step, mixed: bool, notes: &mut Notes) -> (Time, Time) {
+    let guess = |told: Option<Time>, key: &str, minutes: f64, notes: &mut Notes| {
+        told.unwrap_or_else(|| {
+            notes.assume_once(
+                format!("{}: {key}", step.name),
+                format!("{minutes} min"),
+                "typical, from memory: time your own",
+            );
+            Time::from_min(minutes)
+        })
+    };
+    let before = if mixed { 8.0 } else { 5.0 };
+    (
+        guess(step.set_up, "set_up", before, notes),
+        guess(step.clean_up, "clean_up", 5.0, notes),
+    )
+}
+
+/// Hands-on time for one piece; guessed where the file does not say.
+fn hands_on(step: &Step, notes: &mut Notes) -> Time {
+    step.hands_on.unwrap_or_else(|| {
+        let seconds = match step.work {
+            Work::Brush(_) => 30.0,
+            Work::Dome(_) | Work::Draw { .. } | Work::Bare => 60.0,
+        };
+        notes.assume_once(
+            format!("{}: hands_on", step.name),
+            format!("{seconds} s"),
+            "a guess: time ten of your own",
+        );
+        Time::from_s(seconds)
+    })
+}
+
+impl Stint {
+    /// How long the sitting takes with so many pieces started, the hands being so many
+    /// times as slow as the figure.
+    pub(super) fn lasts(&self, started: u64, slower: f64) -> Time {
+        let here = self.reach(started);
+        let mixes = match self.one_mix {
+            Some(serves) => here.div_ceil(serves),
+            None => 1,
+        };
+        self.each * (number(here) * slower) + self.set_up * number(mixes) + self.clean_up
+    }
+
+    /// How many of the pieces started come this far, on average.
+    pub(super) fn reach(&self, started: u64) -> u64 {
+        let reach = (number(started) * self.kept).ceil();
+        #[expect(
+            clippy::cast_possible_truncation,
+            clippy::cast_sign_loss,
+            reason = "a share of a count of a thousand million at most"
+        )]
+        let reach = reach as u64;
+        reach.min(started)
+    }
+}
+
+#[expect(
+    clippy::cast_precision_loss,
+    reason = "counts are at most a thousand million"
+)]
+const fn number(count: u64) -> f64 {
+    count as f64
+}

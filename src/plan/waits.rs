@@ -1,0 +1,101 @@
+//! How long a step's coat takes by the hour at which it is laid.
+
+use super::drying::{Coat, Drying};
+use crate::coating::Coating;
+use crate::drying::{Drier, TimeBand};
+use crate::quantity::Time;
+use crate::run::Run;
+use crate::stage::Stage;
+use jiff::civil::Time as Clock;
+
+/// What must be reached before a maker goes on.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Wait {
+    /// The stage that is waited for.
+    pub stage: Stage,
+    /// How long it takes, laid at the run's own hour.
+    pub band: TimeBand,
+    /// How long it likely takes, laid in each clock hour from midnight.
+    pub by_hour: [Time; 24],
+}
+
+/// The waits of one step's slowest coat.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) enum Waits {
+    /// Nothing dries.
+    None,
+    /// It is never there, or nobody can tell when.
+    Untold,
+    /// As told.
+    Told {
+        /// Until the next coat.
+        recoat: Wait,
+        /// Until the piece may be picked up.
+        handle: Wait,
+        /// Until it may lie against others, where its label tells that.
+        bag: Option<Wait>,
+    },
+}
+
+impl Waits {
+    /// The waits of a coat, from its outlook.
+    pub(super) fn of(
+        run: &Run,
+        coating: Option<&Coating>,
+        coat: Option<&Coat>,
+        drying: &Drying,
+    ) -> Self {
+        let (Some(coating), Some(coat)) = (coating, coat) else {
+            return Self::None;
+        };
+        let Some(timed) = drying.timed() else {
+            return Self::Untold;
+        };
+        let here = |stage: Stage| {
+            let told = timed.stages.iter().find(|times| times.stage == stage)?;
+            Some((stage, told.here))
+        };
+        let last = timed
+            .stages
+            .iter()
+            .rev()
+            .find(|times| times.stage != Stage::RecoatUntil);
+        let handle = here(Stage::Handle).or(last.map(|times| (times.stage, times.here)));
+        let Some((handle, Some(handled))) = handle else {
+            return Self::Untold;
+        };
+        let wait = |stage, band: TimeBand| Wait {
+            stage,
+            band,
+            by_hour: by_hour(run, coating, coat, stage, band.likely),
+        };
+        let recoat = match here(Stage::Recoat) {
+            None => wait(handle, handled),
+            Some((stage, Some(band))) => wait(stage, band),
+            Some((_, None)) => return Self::Untold,
+        };
+        let bag = match here(Stage::Bag) {
+            None => None,
+            Some((stage, Some(band))) => Some(wait(stage, band)),
+            Some((_, None)) => return Self::Untold,
+        };
+        Self::Told {
+            recoat,
+            handle: wait(handle, handled),
+            bag,
+        }
+    }
+}
+
+/// In air that changes each hour has its own time; where one can't be told, the coat is
+/// taken to be as slow as at the run's own.
+fn by_hour(run: &Run, coating: &Coating, coat: &Coat, stage: Stage, likely: Time) -> [Time; 24] {
+    std::array::from_fn(|hour| {
+        let clock = Clock::constant(i8::try_from(hour).unwrap_or(0), 0, 0, 0);
+        let told = run.room.poured_at(clock).and_then(|room| {
+            let drier = Drier::new(coating, &room).ok()?;
+            coat.takes(&drier, coating, stage)
+        });
+        told.map_or(likely, |band| band.likely)
+    })
+}

@@ -1,0 +1,160 @@
+//! Ways of splitting a run into waves: pieces that go through each sitting together.
+
+use super::PiecePlan;
+use super::chain::{Group, Stint, Task, Until};
+use super::space::SpacePlan;
+use crate::quantity::Time;
+use crate::schedule::{Sitting, Split, Wave};
+
+/// Into how many waves a run is split, at most as many as it has pieces. The list does not
+/// depend on the run, so that more hours or trays never take a way of splitting away.
+const WAVES: [u64; 24] = [
+    1, 2, 3, 4, 5, 6, 7, 8, 10, 12, 14, 16, 20, 24, 32, 48, 64, 128, 256, 512, 1024, 4096, 16_384,
+    65_536,
+];
+
+/// One wave's pieces: which of the run's, and how many are started.
+pub(super) type Load = Vec<(usize, u64)>;
+
+/// One way of splitting, with what each wave is made of.
+#[derive(Debug, Clone)]
+pub(super) struct Way {
+    pub loads: Vec<(usize, Load)>,
+}
+
+/// How long things take.
+pub(super) struct Pace<'p> {
+    /// How many times as slow as the figures the hands are.
+    pub slower: f64,
+    /// The schedule's number for each wait.
+    pub wait: &'p dyn Fn(Until) -> Option<usize>,
+}
+
+/// The ways of splitting a run.
+pub(super) fn ways(groups: &[Group], pieces: &[PiecePlan]) -> Vec<Way> {
+    let largest = groups.iter().map(|group| started(group, pieces)).max();
+    let largest = largest.unwrap_or(0);
+    let mut ways = Vec::new();
+    for waves in WAVES {
+        ways.push(Way {
+            loads: groups
+                .iter()
+                .enumerate()
+                .flat_map(|(index, group)| {
+                    let slices = slices(group, pieces, waves);
+                    slices.into_iter().map(move |load| (index, load))
+                })
+                .collect(),
+        });
+        if waves >= largest {
+            break;
+        }
+    }
+    ways
+}
+
+fn started(group: &Group, pieces: &[PiecePlan]) -> u64 {
+    group.pieces.iter().map(|&piece| pieces[piece].start).sum()
+}
+
+/// A group's pieces, one kind after another, cut into parts that are as even as can be.
+fn slices(group: &Group, pieces: &[PiecePlan], waves: u64) -> Vec<Load> {
+    let total = started(group, pieces);
+    let waves = waves.min(total).max(1);
+    let mut loads: Vec<Load> = Vec::new();
+    let mut kinds = group
+        .pieces
+        .iter()
+        .map(|&piece| (piece, pieces[piece].start));
+    let mut kind = kinds.next();
+    for wave in 0..waves {
+        // the first few take one more
+        let mut room = total / waves + u64::from(wave < total % waves);
+        let mut load = Load::new();
+        while room > 0 {
+            let Some((piece, left)) = &mut kind else {
+                break;
+            };
+            let taken = room.min(*left);
+            if taken > 0 {
+                load.push((*piece, taken));
+            }
+            room -= taken;
+            *left -= taken;
+            if *left == 0 {
+                kind = kinds.next();
+            }
+        }
+        loads.push(load);
+    }
+    loads
+}
+
+impl Way {
+    /// The same for the scheduler.
+    pub(super) fn split(&self, groups: &[Group], space: &SpacePlan, pace: &Pace) -> Split {
+        let mut turn = vec![0_usize; groups.len()];
+        let waves = self
+            .loads
+            .iter()
+            .map(|(group, load)| {
+                let count = load.iter().map(|(_, count)| count).sum();
+                let first = turn[*group];
+                turn[*group] += 1;
+                Wave {
+                    group: *group,
+                    pieces: u32::try_from(count).unwrap_or(u32::MAX),
+                    trays: trays(space, load, first),
+                    sittings: (groups[*group].stints.iter())
+                        .map(|stint| sitting(stint, count, pace, !space.trays.is_empty()))
+                        .collect(),
+                }
+            })
+            .collect();
+        Split { waves }
+    }
+}
+
+fn sitting(stint: &Stint, count: u64, pace: &Pace, trays: bool) -> Sitting {
+    Sitting {
+        step: match stint.task {
+            Task::Step { step, .. } => step,
+            Task::Look { .. } => usize::MAX,
+        },
+        work: minutes(stint.lasts(count, pace.slower)),
+        next: (pace.wait)(stint.next),
+        lifted: (pace.wait)(stint.lifted).filter(|_| trays),
+        look: stint.look.map(minutes),
+    }
+}
+
+/// Whole minutes, the last begun one counted.
+pub(super) fn minutes(time: Time) -> u32 {
+    // a little less than a minute's rounding error is no minute
+    let minutes = (time.min() - 1e-9)
+        .ceil()
+        .clamp(0.0, f64::from(u32::MAX / 4));
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "clamped to what fits"
+    )]
+    let minutes = minutes as u32;
+    minutes
+}
+
+/// How many trays of each kind a load takes. It fills those of one kind, then goes on with
+/// the next; waves begin with the kinds in turn, so that none stays empty.
+fn trays(space: &SpacePlan, load: &Load, first: usize) -> Vec<u32> {
+    let kinds = space.trays.len();
+    let mut taken = vec![0_u32; kinds];
+    let mut left: Vec<(usize, u64)> = load.clone();
+    for turn in 0..kinds {
+        let kind = (first + turn) % kinds;
+        let tray = &space.trays[kind];
+        let last = turn + 1 == kinds;
+        let room = if last { u32::MAX } else { tray.usable };
+        taken[kind] = tray.take(room, &mut left);
+    }
+    taken
+}

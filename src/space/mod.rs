@@ -1,0 +1,4 @@
+//! Where wet pieces lie.
+
+pub mod layout;
+pub mod shelf;
