@@ -61,7 +61,7 @@ const FREE: Limit<Length> = Limit {
 };
 const SPOOL: Limit<Length> = Limit {
     holds: |spool| (0.01..=10_000.0).contains(&spool.m()),
-    reason: "a spool holds from 10 mm to 10 km",
+    reason: "a spool holds from 10 mm to 10000 m",
 };
 const OF: Limit<Whole> = Limit {
     holds: |of| (1..=10_000_000).contains(&of.0),
@@ -141,7 +141,7 @@ fn sheet(section: &mut Section, book: &mut Book) -> Option<Stuff> {
     let have = have(section, book);
     let (length, width) = size?;
     let size = [length, width];
-    tray::leaves_room(size, margin, section, book);
+    tray::leaves_room(("sheet", size), margin, section, book);
     Some(Stuff::Sheet {
         size,
         margin,
@@ -163,7 +163,10 @@ fn spool(section: &mut Section, book: &mut Book) -> Option<Stuff> {
         if length > Length::ZERO && length.m() <= 10_000.0 {
             have.push(length);
         } else {
-            book.refuse(&spot, "more than 0 mm and at most 10 km is left on a spool");
+            book.refuse(
+                &spot,
+                "more than 0 mm and at most 10000 m is left on a spool",
+            );
         }
     }
     Some(Stuff::Cut {

@@ -139,7 +139,7 @@ pub(super) fn read(
         )
         .map(|table| lid(table, book));
     if let Some(size) = size {
-        leaves_room(size, margin, &section, book);
+        leaves_room(("size", size), margin, &section, book);
     }
     section.finish(book);
     if book.faults.len() > before {
@@ -249,8 +249,13 @@ fn lid(mut section: Section, book: &mut Book) -> Option<Lid> {
     })
 }
 
-/// Refuses margins that take up a whole side.
-pub(super) fn leaves_room(size: [Length; 2], margin: Length, section: &Section, book: &mut Book) {
+/// Refuses margins that take up a whole side of what `key` gives the size of.
+pub(super) fn leaves_room(
+    (key, size): (&str, [Length; 2]),
+    margin: Length,
+    section: &Section,
+    book: &mut Book,
+) {
     let Some(side) = size.into_iter().find(|&side| margin * 2.0 >= side) else {
         return;
     };
@@ -259,7 +264,8 @@ pub(super) fn leaves_room(size: [Length; 2], margin: Length, section: &Section, 
         mm(margin),
         mm(side)
     );
-    book.refuse(&section.spot("margin"), reason);
+    let key = if section.has("margin") { "margin" } else { key };
+    book.refuse(&section.spot(key), reason);
 }
 
 /// A length in millimetres, with at most four decimals.
