@@ -1,9 +1,9 @@
 //! The blanks that pieces are made on.
 
-use super::outline;
-use super::reader::{Book, Fallback, Limit, Number, Section, Whole};
+use super::reader::{Book, Fallback, Limit, Section, Whole};
+use super::{Pack, outline, supplier};
 use crate::geometry::{self, BlankError, Outline};
-use crate::quantity::{Length, Money, Share, Time};
+use crate::quantity::{Length, Share, Time};
 
 /// One kind of blank.
 #[derive(Debug, Clone, PartialEq)]
@@ -26,15 +26,6 @@ pub struct Blank {
     pub pack: Option<Pack>,
 }
 
-/// How blanks are sold.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Pack {
-    /// How many there are in a pack, at least one.
-    pub of: u32,
-    /// What a pack costs. `None`: not said.
-    pub price: Option<Money>,
-}
-
 const THICKNESS: Limit<Length> = Limit {
     holds: |thickness| thickness.mm() >= 0.05 && thickness.mm() <= 200.0,
     reason: "a blank is from 0.05 mm to 200 mm thick",
@@ -51,12 +42,6 @@ const OF: Limit<Whole> = Limit {
     holds: |of| (1..=1_000_000).contains(&of.0),
     reason: "a pack holds from 1 to 1000000 blanks",
 };
-/// A price in whole currency units.
-pub(super) const PRICE: Limit<Number> = Limit {
-    holds: |price| (0.0..=1e9).contains(&price.0),
-    reason: "a price is from 0 to 1000000000",
-};
-
 /// Reads one `[[blank]]`, whose name is already read.
 pub(super) fn read(mut section: Section, name: String, book: &mut Book) -> Option<Blank> {
     let outline = outline::read(&mut section, book);
@@ -81,20 +66,15 @@ pub(super) fn read(mut section: Section, name: String, book: &mut Book) -> Optio
         why: "the file names no stock",
     };
     let have = section.or(book, "have", &HAVE, none).small();
-    let pack = section
-        .table(book, "pack", "a pack: { of = 25, price = 6.40 }")
-        .map(|table| pack(table, book));
+    let delivery = supplier::delivery(&mut section, book);
+    let pack = supplier::pack(&mut section, book, &OF);
     let rim = Rim {
         edge,
         wall: wall.unwrap_or(Length::ZERO),
         thickness,
     };
     let top = outline.and_then(|outline| rim.around(outline, &section, book));
-    section.finish(book, &[]);
-    let pack = match pack {
-        Some(pack) => Some(pack?),
-        None => None,
-    };
+    section.finish(book);
     Some(Blank {
         name,
         top: top?,
@@ -102,8 +82,8 @@ pub(super) fn read(mut section: Section, name: String, book: &mut Book) -> Optio
         porous,
         bad,
         have: have?,
-        delivery: None,
-        pack,
+        delivery,
+        pack: pack?,
     })
 }
 
@@ -140,13 +120,4 @@ impl Rim {
             })
             .ok()
     }
-}
-
-fn pack(mut section: Section, book: &mut Book) -> Option<Pack> {
-    let of = section.need(book, "of", &OF).and_then(Whole::small);
-    let price = section
-        .may(book, "price", &PRICE)
-        .map(|price| Money::from_amount(price.0));
-    section.finish(book, &[]);
-    Some(Pack { of: of?, price })
 }

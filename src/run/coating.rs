@@ -64,7 +64,19 @@ pub(super) fn read(mut section: Section, name: String, book: &mut Book) -> Optio
         "a bottle: { holds = \"60 mL\", price = 7.20, have = 0.5 }",
     );
     let bottle = bottle.and_then(|table| bottle::read(table, coating.as_ref(), book));
-    section.finish(book, &[]);
+    let also_sold = section.tables_in(
+        book,
+        "also_sold",
+        "a list of sizes: [{ holds = \"250 mL\", price = 22.00 }]",
+    );
+    let unpriced = bottle.map_or(!has_bottle, |bottle| bottle.price.is_none());
+    if unpriced && !also_sold.is_empty() {
+        let reason = "other sizes are weighed against the bottle: give bottle, with its price";
+        book.refuse(&section.spot("also_sold"), reason);
+    }
+    let of = (coating.as_ref(), bottle.as_ref());
+    let also_sold = bottle::sizes(also_sold, of, book);
+    section.finish(book);
     if has_bottle && bottle.is_none() {
         return None;
     }
@@ -72,7 +84,7 @@ pub(super) fn read(mut section: Section, name: String, book: &mut Book) -> Optio
         name,
         coating: coating?,
         bottle,
-        also_sold: Vec::new(),
+        also_sold: also_sold?,
     })
 }
 

@@ -43,8 +43,6 @@ pub enum Problem {
         /// Every key that is read here.
         known: Vec<&'static str>,
     },
-    /// A key that is meant to be read one day.
-    NotYet,
     /// A value of the wrong kind, or one that can't be read.
     Wrong {
         /// The value as it stands in the file.
@@ -108,7 +106,6 @@ impl fmt::Display for Problem {
             Self::UnknownKey { known, .. } => {
                 write!(out, "no such key here; the keys are {}", known.join(", "))
             }
-            Self::NotYet => out.write_str("this version does not read it yet; take it out for now"),
             Self::Wrong {
                 read,
                 expected,

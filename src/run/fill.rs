@@ -61,7 +61,7 @@ pub(super) fn read(mut section: Section, book: &mut Book) -> Option<Fill> {
         section.may(book, "edge_angle", &ANGLE).map(Fill::EdgeAngle),
         section.may(book, "peak", &HEIGHT).map(Fill::Peak),
     ];
-    section.finish(book, &[]);
+    section.finish(book);
     let mut given = read.into_iter().flatten();
     match (given.next(), given.next()) {
         (Some(fill), None) => Some(fill),

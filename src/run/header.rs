@@ -2,7 +2,7 @@
 
 use jiff::civil::DateTime;
 
-use super::reader::{Book, Fallback, Limit, Name, Section, When};
+use super::reader::{Book, Fallback, Limit, Name, Section, When, Whole};
 use crate::quantity::{Share, Units};
 
 /// What the whole run goes by.
@@ -14,7 +14,7 @@ pub struct Header {
     pub ready_by: Option<DateTime>,
     /// From when work can begin. `None`: from any day on.
     pub start: Option<DateTime>,
-    /// What the draws of chance begin from: the same seed gives the same answer.
+    /// What the draws of chance begin from: the same seed gives the same answer. 1 unless the run says otherwise.
     pub seed: u64,
     /// Wanted chance of having enough, and of being ready: at least a half, less than one.
     pub sure: Share,
@@ -25,6 +25,11 @@ pub struct Header {
 const SURE: Limit<Share> = Limit {
     holds: |sure| sure.fraction() >= 0.5 && sure.fraction() <= 0.9999,
     reason: "how sure to be lies from 50 % to 99.99 %; nothing can be wholly sure",
+};
+
+const SEED: Limit<Whole> = Limit {
+    holds: |seed| seed.0 >= 0,
+    reason: "a seed is a whole number from 0",
 };
 
 /// Reads `[run]`.
@@ -38,6 +43,17 @@ pub(super) fn read(mut section: Section, book: &mut Book) -> Header {
     let ready_by = section
         .may::<When>(book, "ready_by", &Limit::ANY)
         .map(|when| when.0);
+    let start = section
+        .may::<When>(book, "start", &Limit::ANY)
+        .map(|when| when.0);
+    if let (Some(start), Some(ready_by)) = (start, ready_by)
+        && start >= ready_by
+    {
+        let reason = format!("work begins before all must be ready, {ready_by}");
+        book.refuse(&section.spot("start"), reason);
+    }
+    let seed = section.may(book, "seed", &SEED);
+    let seed = seed.and_then(|seed| u64::try_from(seed.0).ok());
     let sure = Fallback {
         value: Share::from_percent(95.0),
         words: "95 %",
@@ -50,12 +66,12 @@ pub(super) fn read(mut section: Section, book: &mut Book) -> Header {
         why: "the run does not say which units to show",
     };
     let units = section.or(book, "show", &Limit::ANY, metric);
-    section.finish(book, &[]);
+    section.finish(book);
     Header {
         name,
         ready_by,
-        start: None,
-        seed: 1,
+        start,
+        seed: seed.unwrap_or(1),
         sure,
         units,
     }

@@ -122,7 +122,7 @@ fn own(mut section: Section, book: &mut Book) -> Read {
         );
         book.refuse(&section.spot(later.name()), words);
     }
-    section.finish(book, &[]);
+    section.finish(book);
     Read { at, times }
 }
 

@@ -22,11 +22,13 @@ mod reader;
 mod room;
 mod selling;
 mod step;
+mod supplier;
 mod supply;
 mod tray;
+mod uses;
 
 pub use assumption::Assumption;
-pub use blank::{Blank, Pack};
+pub use blank::Blank;
 pub use bottle::{Bottle, Size};
 pub use coating::RunCoating;
 pub use fault::{Fault, Faults, Known, Problem};
@@ -39,8 +41,10 @@ pub use read::{Beside, drawing_text};
 pub use room::{Air, Climate, Record, Room, Told};
 pub use selling::{Kit, Selling, Wholesale};
 pub use step::{Brush, Dome, Step, Work};
-pub use supply::{Stuff, Supply, Takes, Use};
+pub use supplier::Pack;
+pub use supply::{Stuff, Supply};
 pub use tray::{Lid, Shelf, Tray};
+pub use uses::{Takes, Use};
 
 /// A checked run. Every index in it points at something that is there.
 #[derive(Debug, Clone, PartialEq)]

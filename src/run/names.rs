@@ -21,6 +21,21 @@ pub(super) struct Names {
 impl Names {
     /// Reads the name of each section; two alike are a mistake.
     pub fn read(what: &'static str, sections: &mut [Section], book: &mut Book) -> Self {
+        Self::gather(what, sections, None, book)
+    }
+
+    /// As [`read`](Self::read), but the only one of its kind needs no name: it is called by its kind.
+    pub fn read_or_kind(what: &'static str, sections: &mut [Section], book: &mut Book) -> Self {
+        let lone = (sections.len() == 1).then_some(what);
+        Self::gather(what, sections, lone, book)
+    }
+
+    fn gather(
+        what: &'static str,
+        sections: &mut [Section],
+        lone: Option<&'static str>,
+        book: &mut Book,
+    ) -> Self {
         let mut names = Self {
             what,
             place: HashMap::new(),
@@ -28,9 +43,15 @@ impl Names {
         };
         let mut lines: Vec<usize> = Vec::new();
         for (index, section) in sections.iter_mut().enumerate() {
-            let name = section
-                .need::<Name>(book, "name", &Limit::ANY)
-                .map(Name::into_string);
+            let read = match lone {
+                Some(kind) if !section.has("name") => {
+                    // asked for all the same, so that a misspelt one is told as such
+                    section.may::<Name>(book, "name", &Limit::ANY);
+                    Some(Name::from(kind))
+                }
+                _ => section.need::<Name>(book, "name", &Limit::ANY),
+            };
+            let name = read.map(Name::into_string);
             let spot = section.spot("name");
             lines.push(book.line(spot.bytes.start));
             if let Some(&first) = name.as_ref().and_then(|name| names.place.get(name)) {

@@ -125,7 +125,7 @@ fn whole(mut section: Section, book: &mut Book) -> Option<(Outline, &'static Way
             }
         }
     }
-    section.finish(book, &[]);
+    section.finish(book);
     let way = way.filter(|_| book.faults.len() == before)?;
     let outline = match given.outline(way)? {
         Ok(outline) => outline,
@@ -251,7 +251,7 @@ fn one_hole(mut table: Section, book: &mut Book) -> Option<ReadHole> {
     let at = table.pair::<Offset, Offset>(book, "at", (&Limit::ANY, &Limit::ANY), place);
     let across = table.need(book, "across", &HOLE);
     let (at_spot, across_spot) = (table.spot("at"), table.spot("across"));
-    table.finish(book, &[]);
+    table.finish(book);
     Some(ReadHole {
         at: at.map(|(x, y)| [x.length(), y.length()])?,
         across: across?,

@@ -2,7 +2,7 @@
 
 use super::names::Names;
 use super::reader::{Book, Limit, Name, Section, Whole};
-use super::{Problem, Wholesale};
+use super::{Problem, Wholesale, selling, supplier};
 use crate::quantity::{Money, Share};
 
 /// One kind of piece.
@@ -53,16 +53,25 @@ pub(super) fn read(
     });
     let steps = steps(&mut section, known, book);
     let magnet = section.may(book, "magnet", &Limit::ANY).unwrap_or(false);
-    section.finish(book, &["price"]);
+    let price = supplier::price(&mut section, book);
+    let sold = section.may(book, "sold", &selling::SOLD);
+    let wholesale = section
+        .table(book, "wholesale", "{ price = 2.60, count = 20 }")
+        .map(|table| selling::wholesale(table, count, book));
+    section.finish(book);
+    let wholesale = match wholesale {
+        Some(wholesale) => Some(wholesale?),
+        None => None,
+    };
     Some(Piece {
         name,
         count: count?,
         blank: blank?,
         steps: steps?,
         magnet,
-        price: None,
-        sold: None,
-        wholesale: None,
+        price,
+        sold,
+        wholesale,
     })
 }
 

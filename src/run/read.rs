@@ -4,10 +4,10 @@ use toml::de::DeTable;
 
 use super::names::Names;
 use super::reader::{Book, Section, Spot};
-use super::{Fault, Faults, Problem, Run, blank, coating, header, piece, room, step};
-
-/// Tables that are meant to be read one day.
-const LATER: &[&str] = &["tray", "hours", "selling", "supply"];
+use super::{
+    Fault, Faults, Hours, Inspection, Piece, Problem, Run, Selling, Shelf, Tray, blank, coating,
+    header, hours, inspection, piece, room, selling, step, supply, tray, uses,
+};
 
 /// Finds a file beside the run file by the name that it gives it, a drawing or a record
 /// of air, or says why there is none.
@@ -142,10 +142,12 @@ fn top_level(mut top: Section, book: &mut Book) -> Option<Run> {
     let mut blanks = top.tables(book, "blank");
     let mut coatings = top.tables(book, "coating");
     let mut steps = top.tables(book, "step");
+    let mut supplies = top.tables(book, "supply");
     let piece_names = Names::read("piece", &mut pieces, book);
     let blank_names = Names::read("blank", &mut blanks, book);
     let coating_names = Names::read("coating", &mut coatings, book);
     let step_names = Names::read("step", &mut steps, book);
+    let supply_names = Names::read("supply", &mut supplies, book);
 
     let blanks = each(blanks, |index, section| {
         blank::read(section, blank_names.at(index), book)
@@ -153,9 +155,16 @@ fn top_level(mut top: Section, book: &mut Book) -> Option<Run> {
     let coatings = each(coatings, |index, section| {
         coating::read(section, coating_names.at(index), book)
     });
+    let supplies = each(supplies, |index, section| {
+        supply::read(section, supply_names.at(index), book)
+    });
     let known = step::Known {
         names: &coating_names,
         coatings: &coatings,
+        supplies: uses::Known {
+            names: &supply_names,
+            supplies: &supplies,
+        },
     };
     let steps = each(steps, |index, section| {
         step::read(section, step_names.at(index), &known, book)
@@ -180,29 +189,67 @@ fn top_level(mut top: Section, book: &mut Book) -> Option<Run> {
     let room = top
         .table(book, "room", "a table under [room]")
         .and_then(|section| room::read(section, book));
-    top.finish(book, LATER);
+    let around = around(&mut top, &pieces, book);
+    top.finish(book);
+    let around = around?;
     Some(Run {
         header,
         pieces: whole(pieces)?,
         blanks: whole(blanks)?,
         coatings: whole(coatings)?,
         steps: whole(steps)?,
-        supplies: Vec::new(),
-        inspection: None,
+        supplies: whole(supplies)?,
+        inspection: around.inspection,
         room: room?,
-        trays: Vec::new(),
-        shelves: Vec::new(),
-        hours: super::Hours {
-            days: Default::default(),
-            off: std::collections::BTreeSet::default(),
-            awake: super::ClockSpan {
-                from: 420,
-                to: 1350,
-            },
-            first_run: false,
-        },
-        selling: None,
+        trays: around.trays,
+        shelves: around.shelves,
+        hours: around.hours,
+        selling: around.selling,
         assumed: Vec::new(),
+    })
+}
+
+/// What lies around the making: where pieces lie, when work is done, how they are looked over and sold.
+struct Around {
+    inspection: Option<Inspection>,
+    trays: Vec<Tray>,
+    shelves: Vec<Shelf>,
+    hours: Hours,
+    selling: Option<Selling>,
+}
+
+/// `None` where there is a mistake, which is then in the book.
+fn around(top: &mut Section, pieces: &[Option<Piece>], book: &mut Book) -> Option<Around> {
+    let mut trays = top.tables(book, "tray");
+    let mut shelves = top.tables(book, "shelf");
+    let tray_names = Names::read_or_kind("tray", &mut trays, book);
+    let shelf_names = Names::read_or_kind("shelf", &mut shelves, book);
+    if trays.is_empty() && !shelves.is_empty() && !top.has("tray") {
+        let reason = "trays stand on a shelf, and this file describes no [[tray]]";
+        book.refuse(&top.spot("shelf"), reason);
+    }
+    let magnets = pieces.iter().flatten().any(|piece| piece.magnet);
+    let trays = each(trays, |index, section| {
+        tray::read(section, tray_names.at(index), magnets, book)
+    });
+    let shelves = each(shelves, |index, section| {
+        tray::read_shelf(section, shelf_names.at(index), book)
+    });
+    let inspection = top
+        .table(book, "inspect", "a table under [inspect]")
+        .map(|section| inspection::read(section, book));
+    let hours = top.table(book, "hours", "a table under [hours]");
+    let hours = hours::read(hours, book);
+    let selling = top
+        .table(book, "selling", "a table under [selling]")
+        .map(|section| selling::read(section, book));
+    Some(Around {
+        inspection,
+        trays: whole(trays)?,
+        shelves: whole(shelves)?,
+        hours: hours?,
+        // a table that is there but wrong has its fault in the book
+        selling: selling.flatten(),
     })
 }
 

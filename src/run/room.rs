@@ -246,7 +246,7 @@ fn shut_in(mut section: Section, book: &mut Book) -> Option<Enclosure> {
     let holds = section.need(book, "holds", &HOLDS);
     let changes = section.need(book, "air_changes", &CHANGES);
     let pieces = section.need(book, "pieces", &PIECES);
-    section.finish(book, &[]);
+    section.finish(book);
     let (changes, pieces) = (changes?.0, pieces?.small()?);
     // a cupboard's air moves as on a sheltered shelf, a sealed tub's less
     let inside = if changes > 0.0 {
@@ -282,7 +282,7 @@ fn measured(mut section: Section, air: Air, book: &mut Book) -> Option<(Told, dr
     if !section.has("night") {
         section.refuse(book, "pour", "a room that does not change needs no time to pour at: it takes night, logger or weather beside it");
     }
-    section.finish(book, &[]);
+    section.finish(book);
     let day = Climate {
         temperature: temperature?,
         humidity: humidity?,
@@ -345,7 +345,7 @@ fn recorded(mut section: Section, air: Air, book: &mut Book) -> Option<(Told, dr
             "the room's air is its record's; leave this out, or the record",
         );
     }
-    section.finish(book, &[]);
+    section.finish(book);
     let recording = Recording {
         written,
         indoors: match (warmer, heated) {

@@ -2,7 +2,7 @@
 
 use super::names::Names;
 use super::reader::{Book, Fallback, Limit, Name, Safe, Section, SpreadingRate, Whole};
-use super::{Fill, RunCoating, Use, fill};
+use super::{Fill, RunCoating, Use, fill, uses};
 use crate::coating::{Applied, Liquid};
 use crate::consumption::Faces;
 use crate::quantity::{Length, Share, Time};
@@ -101,6 +101,10 @@ const HANDS_ON: Limit<Time> = Limit {
     holds: |time| time.s() >= 0.0 && time.days() <= 1.0,
     reason: "hands-on time for a piece is at most a day",
 };
+const PER_SITTING: Limit<Time> = Limit {
+    holds: |time| time.s() >= 0.0 && time.days() <= 1.0,
+    reason: "setting up or cleaning up takes at most a day",
+};
 const FILM: Limit<Length> = Limit {
     holds: |film| film.mm() >= 0.001 && film.mm() <= 6.0,
     reason: "a brushed wet film is from 0.001 mm to 6 mm; were millimetres meant?",
@@ -118,6 +122,7 @@ const COATS: Limit<Whole> = Limit {
 pub(super) struct Known<'n> {
     pub names: &'n Names,
     pub coatings: &'n [Option<RunCoating>],
+    pub supplies: uses::Known<'n>,
 }
 
 /// What a step's own keys ask for, before its coating is looked at.
@@ -145,6 +150,9 @@ pub(super) fn read(
     });
     let asked = asked(&mut section, book);
     let hands_on = section.may(book, "hands_on", &HANDS_ON);
+    let set_up = section.may(book, "set_up", &PER_SITTING);
+    let clean_up = section.may(book, "clean_up", &PER_SITTING);
+    let uses = uses::read(&mut section, known.supplies, book);
     let has_coating = section.has("coating");
     let work = if has_coating {
         let index = coating.flatten();
@@ -168,7 +176,7 @@ pub(super) fn read(
         }
     };
     let spoilage = section.or(book, "spoilage", &SPOILAGE, usual);
-    section.finish(book, &["supply", "supplies"]);
+    section.finish(book);
     if book.faults.len() > before {
         return None;
     }
@@ -176,9 +184,9 @@ pub(super) fn read(
         name,
         work: work?,
         hands_on,
-        set_up: None,
-        clean_up: None,
-        uses: Vec::new(),
+        set_up,
+        clean_up,
+        uses,
         spoilage,
     })
 }

@@ -2,7 +2,8 @@
 
 use jiff::civil::Date;
 
-use super::Pack;
+use super::reader::{Book, Fallback, Limit, Section, Whole};
+use super::{Pack, supplier, tray};
 use crate::quantity::{Length, Share, Time};
 
 /// One kind of supply.
@@ -50,25 +51,142 @@ pub enum Stuff {
     },
 }
 
-/// What one piece takes of a supply in a step.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Use {
-    /// Which of the run's supplies.
-    pub supply: usize,
-    /// How much.
-    pub takes: Takes,
+const SHEET: Limit<Length> = Limit {
+    holds: |side| (20.0..=5000.0).contains(&side.mm()),
+    reason: "a sheet's side is from 20 mm to 5 m",
+};
+const FREE: Limit<Length> = Limit {
+    holds: |free| (0.0..=1000.0).contains(&free.mm()),
+    reason: "what stays free is from 0 mm to 1 m wide",
+};
+const SPOOL: Limit<Length> = Limit {
+    holds: |spool| (0.01..=10_000.0).contains(&spool.m()),
+    reason: "a spool holds from 10 mm to 10000 m",
+};
+const OF: Limit<Whole> = Limit {
+    holds: |of| (1..=10_000_000).contains(&of.0),
+    reason: "a pack holds from 1 to 10000000",
+};
+const HAVE: Limit<Whole> = Limit {
+    holds: |have| (0..=10_000_000).contains(&have.0),
+    reason: "a stock is from 0 to 10000000",
+};
+const SPARES: Limit<Share> = Limit {
+    holds: |spares| (0.0..=1.0).contains(&spares.fraction()),
+    reason: "spares lie from 0 % to 100 % of what the pieces take",
+};
+
+const PRACTICE: &str = "common practice, no source";
+
+/// Reads one `[[supply]]`, whose name is already read.
+pub(super) fn read(mut section: Section, name: String, book: &mut Book) -> Option<Supply> {
+    let before = book.faults.len();
+    let stuff = match (section.has("sheet"), section.has("spool")) {
+        (true, true) => {
+            let reason = "a supply is a sheet or comes on a spool, not both";
+            book.refuse(&section.spot("spool"), reason);
+            return None;
+        }
+        (true, false) => sheet(&mut section, book),
+        (false, true) => spool(&mut section, book),
+        (false, false) => each(&mut section, book),
+    };
+    let pack = supplier::pack(&mut section, book, &OF);
+    let none = Fallback {
+        value: Share::ZERO,
+        words: "0 %",
+        why: "the file asks for none",
+    };
+    let spares = section.or(book, "spares", &SPARES, none);
+    let best_before = supplier::best_before(&mut section, book);
+    let delivery = supplier::delivery(&mut section, book);
+    section.finish(book);
+    if book.faults.len() > before {
+        return None;
+    }
+    Some(Supply {
+        name,
+        stuff: stuff?,
+        pack: pack?,
+        spares,
+        best_before,
+        delivery,
+    })
 }
 
-/// How much of a supply a piece takes.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Takes {
-    /// So many.
-    Count(u32),
-    /// So long a piece of it.
-    Length(Length),
-    /// A shape like the blank's top, so much larger all around.
-    Shape {
-        /// How far it goes beyond the top's edge.
-        bleed: Length,
-    },
+fn each(section: &mut Section, book: &mut Book) -> Option<Stuff> {
+    // so that a misspelt one is told as such
+    section.refuse(book, "sheet", "");
+    section.refuse(book, "spool", "");
+    only_of_a_sheet(section, book);
+    let have = have(section, book)?;
+    Some(Stuff::Each { have })
+}
+
+fn sheet(section: &mut Section, book: &mut Book) -> Option<Stuff> {
+    let sides = "two sides: [\"148 mm\", \"210 mm\"]";
+    let size = section.pair(book, "sheet", (&SHEET, &SHEET), sides);
+    let five = Fallback {
+        value: Length::from_mm(5.0),
+        words: "5 mm",
+        why: PRACTICE,
+    };
+    let margin = section.or(book, "margin", &FREE, five);
+    let two = Fallback {
+        value: Length::from_mm(2.0),
+        words: "2 mm",
+        why: PRACTICE,
+    };
+    let gap = section.or(book, "gap", &FREE, two);
+    let have = have(section, book);
+    let (length, width) = size?;
+    let size = [length, width];
+    tray::leaves_room(("sheet", size), margin, section, book);
+    Some(Stuff::Sheet {
+        size,
+        margin,
+        gap,
+        have: have?,
+    })
+}
+
+fn spool(section: &mut Section, book: &mut Book) -> Option<Stuff> {
+    let spool = section.may(book, "spool", &SPOOL);
+    only_of_a_sheet(section, book);
+    if !section.has("have") {
+        book.assume(section.path("have"), "none", "the file names no stock");
+    }
+    let left = "what is left on each spool: [\"3.2 m\", \"40 cm\"]";
+    let left = section.list::<Length>(book, "have", left);
+    let mut have = Vec::new();
+    for (spot, length) in left.into_iter().flatten() {
+        if length > Length::ZERO && length.m() <= 10_000.0 {
+            have.push(length);
+        } else {
+            book.refuse(
+                &spot,
+                "more than 0 mm and at most 10000 m is left on a spool",
+            );
+        }
+    }
+    Some(Stuff::Cut {
+        spool: spool?,
+        have,
+    })
+}
+
+/// Whole ones in stock.
+fn have(section: &mut Section, book: &mut Book) -> Option<u32> {
+    let none = Fallback {
+        value: Whole(0),
+        words: "0",
+        why: "the file names no stock",
+    };
+    section.or(book, "have", &HAVE, none).small()
+}
+
+fn only_of_a_sheet(section: &mut Section, book: &mut Book) {
+    for key in ["margin", "gap"] {
+        section.refuse(book, key, "this is of a sheet: it takes sheet beside it");
+    }
 }

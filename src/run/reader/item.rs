@@ -2,7 +2,6 @@
 
 use std::str::FromStr;
 
-use jiff::civil::{DateTime, Time as Clock};
 use toml::de::{DeInteger, DeValue};
 
 use super::nearest;
@@ -285,48 +284,6 @@ impl Item for bool {
         value
             .as_bool()
             .ok_or_else(|| Mistake::expected(Self::expected()))
-    }
-}
-
-/// A date and time by the maker's own clock.
-pub(in crate::run) struct When(pub DateTime);
-
-impl Item for When {
-    fn expected() -> String {
-        "a date and time by your own clock, such as 2027-04-17T08:00:00".to_owned()
-    }
-
-    fn read(value: &DeValue) -> Result<Self, Mistake> {
-        let wanted = || Mistake::expected(Self::expected());
-        let text = match value {
-            DeValue::Datetime(when) if when.offset.is_none() && when.date.is_some() => {
-                when.to_string()
-            }
-            DeValue::String(text) => text.trim().to_owned(),
-            _ => return Err(wanted()),
-        };
-        text.parse().map(Self).map_err(|_| wanted())
-    }
-}
-
-/// A clock time.
-pub(in crate::run) struct ClockTime(pub Clock);
-
-impl Item for ClockTime {
-    fn expected() -> String {
-        "a clock time, such as \"19:00\"".to_owned()
-    }
-
-    fn read(value: &DeValue) -> Result<Self, Mistake> {
-        let wanted = || Mistake::expected(Self::expected());
-        let text = match value {
-            DeValue::Datetime(when) if when.date.is_none() && when.offset.is_none() => {
-                when.to_string()
-            }
-            DeValue::String(text) => text.trim().to_owned(),
-            _ => return Err(wanted()),
-        };
-        text.parse().map(Self).map_err(|_| wanted())
     }
 }
 

@@ -4,15 +4,17 @@
 //! so that reading goes on and one pass tells all.
 
 mod book;
+mod clock;
 mod item;
 mod limit;
 mod near;
 mod section;
 
 pub(super) use book::{Book, Spot};
+pub(super) use clock::{ClockTime, Day, FromTo, When};
 pub(super) use item::{
-    AirWords, ClockTime, Contents, FileName, LengthUnit, Name, Number, Point, Safe, SpreadingRate,
-    When, Whole,
+    AirWords, Contents, FileName, Item, LengthUnit, Mistake, Name, Number, Point, Safe,
+    SpreadingRate, Whole,
 };
 pub(super) use limit::Limit;
 pub(super) use near::nearest;

@@ -126,10 +126,24 @@ impl<'t> Section<'t> {
         limit: &Limit<T>,
         default: Fallback<T>,
     ) -> T {
+        let Fallback { value, words, why } = default;
+        self.or_as(book, key, limit, (value, words.to_owned()), why)
+    }
+
+    /// A value with a default that depends on what was read before, with its words: leaned on, and written
+    /// down, where it is left out.
+    pub fn or_as<T: Item>(
+        &mut self,
+        book: &mut Book,
+        key: &'static str,
+        limit: &Limit<T>,
+        (value, words): (T, String),
+        why: &'static str,
+    ) -> T {
         if !self.has(key) {
-            book.assume(self.path(key), default.words, default.why);
+            book.assume(self.path(key), words, why);
         }
-        self.may(book, key, limit).unwrap_or(default.value)
+        self.may(book, key, limit).unwrap_or(value)
     }
 
     /// A quantity of a kind that is known only when running.
@@ -222,23 +236,18 @@ impl<'t> Section<'t> {
         self.missing.push((key, expected.into()));
     }
 
-    /// Tells every key that is missing, and every key that nothing asked for; those in `later` are meant to be
-    /// read one day.
-    pub fn finish(mut self, book: &mut Book, later: &[&str]) {
+    /// Tells every key that is missing, and every key that nothing asked for.
+    pub fn finish(mut self, book: &mut Book) {
         for key in self.table.keys() {
             let name: &str = key.get_ref();
             if self.asked.contains(&name) {
                 continue;
             }
-            let problem = if later.contains(&name) {
-                Problem::NotYet
-            } else {
-                let near = nearest(name, self.asked.iter().copied());
-                self.missing.retain(|&(key, _)| Some(key) != near);
-                Problem::UnknownKey {
-                    nearest: near.map(str::to_owned),
-                    known: self.asked.clone(),
-                }
+            let near = nearest(name, self.asked.iter().copied());
+            self.missing.retain(|&(key, _)| Some(key) != near);
+            let problem = Problem::UnknownKey {
+                nearest: near.map(str::to_owned),
+                known: self.asked.clone(),
             };
             book.fault(
                 &Spot {
