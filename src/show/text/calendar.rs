@@ -24,7 +24,7 @@ pub(super) fn first_screen(plan: &Plan) -> Vec<(&'static str, String)> {
             "Start",
             format!("no date: how long {step} takes can't be told"),
         )],
-        Dates::Never(why) => vec![("Start", format!("no order of work does it: {}", why.words(plan)))],
+        Dates::Never(why) => vec![("Start", words::no_dates(why, plan.header.units))],
         Dates::Told(calendar) => told(calendar, plan),
     }
 }
@@ -56,28 +56,33 @@ fn told(calendar: &Calendar, plan: &Plan) -> Vec<(&'static str, String)> {
     lines
 }
 
-/// "by Thu 8 Apr 18:30, to be 95 % sure: ready 98 times in 100; ...".
+/// "by Thu 8 Apr 18:30, to be 95 % sure; from then ready 97 times in 100; ...".
 fn start(by: &By, calendar: &Calendar, plan: &Plan) -> String {
     let sure = plan.header.sure.show(plan.header.units);
-    let likely = by
-        .likely_start
-        .map(|likely| format!("; if all takes as long as is likely, {} would do", moment(likely)))
-        .unwrap_or_default();
-    let chance = match &by.chance {
-        Some(chance) => format!(": ready {} from {}", words::chance(chance.ready), moment(calendar.start)),
-        None => "; how sure can't be told, for a wait here has no upper end".to_owned(),
-    };
-    match by.sure_start {
-        Some(latest) => format!("by {}, to be {sure} sure{chance}{likely}", moment(latest)),
-        None if calendar.ready <= by.deadline => format!(
-            "on {}: no start is {sure} sure to be ready{chance}{likely}",
-            moment(calendar.start)
-        ),
-        None => format!(
-            "too late: begun on {}, the last piece is ready {}",
-            moment(calendar.start),
+    let begun = moment(calendar.start);
+    if by.too_late {
+        return format!(
+            "too late: begun on {begun}, the last piece is ready {}",
             moment(calendar.ready)
-        ),
+        );
+    }
+    let likely = by.likely_start.map_or_else(String::new, |likely| {
+        format!(
+            "; if all goes as is likely, {} would do",
+            moment(likely)
+        )
+    });
+    let chance = by.chance.as_ref().map_or_else(
+        || "; how sure can't be told, for a wait has no upper end".to_owned(),
+        |chance| format!("; begun on {begun}, ready {}", words::chance(chance.ready)),
+    );
+    match by.sure_start {
+        Some(latest) if latest == calendar.start => {
+            format!("by {begun}, to be {sure} sure{chance}{likely}")
+                .replace(&format!("; begun on {begun}, ready"), ": ready")
+        }
+        Some(latest) => format!("by {}, to be {sure} sure{chance}{likely}", moment(latest)),
+        None => format!("no start is {sure} sure to be ready{chance}{likely}"),
     }
 }
 
@@ -106,8 +111,8 @@ pub(super) fn bottleneck(bottleneck: &Bottleneck) -> String {
             ),
             None => format!("the hands: they do {} pieces on a working day", count(*by_hands)),
         },
-        Bottleneck::Drying { days } => format!(
-            "the waiting: one piece takes {} days from first to last, however few there are",
+        Bottleneck::Waiting { days } => format!(
+            "the waiting: a piece takes {} days from first to last, however few there are",
             count(*days)
         ),
     }

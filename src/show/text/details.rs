@@ -43,6 +43,7 @@ pub(super) fn write(plan: &Plan, page: &mut Page) {
     for step in &plan.steps {
         write_step(step, units, page);
     }
+    super::calendar::write(plan, page);
     for advice in &plan.advice {
         write_advice(advice, units, page);
     }

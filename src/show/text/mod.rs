@@ -1,5 +1,6 @@
 //! A plan in words: first a screen with the answer, then the details.
 
+mod calendar;
 mod details;
 mod mixing;
 mod page;

@@ -18,6 +18,9 @@ pub(super) fn write(plan: &Plan, page: &mut Page) {
     pour(plan, page);
     shelf(plan, page);
     wait(plan, page);
+    for (margin, words) in super::calendar::first_screen(plan) {
+        page.entry(margin, &words);
+    }
     watch(plan, page);
     care(plan, page);
 }
@@ -34,7 +37,7 @@ fn title(plan: &Plan, page: &mut Page) {
         .map(|when| {
             format!(
                 ", by {}",
-                when.strftime("%A %-d %B %Y at %H:%M (unchecked)")
+                when.strftime("%A %-d %B %Y at %H:%M")
             )
         })
         .unwrap_or_default();

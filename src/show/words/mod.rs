@@ -1,7 +1,9 @@
 //! The words of a plan: warnings, reasons, changes, spans of time.
 
+mod dates;
 mod rooms;
 
+pub use dates::{no_dates, otherwise};
 pub use rooms::{other_days, room, second_look, shut_in};
 
 use crate::coating::{Concern, handling};

@@ -1,0 +1,48 @@
+//! Dates that can't be, and what can still be done, in words.
+
+use crate::plan::{NoDates, Otherwise};
+use crate::quantity::{Show, Units};
+
+/// Why a run can't be laid out in time.
+#[must_use]
+pub fn no_dates(why: &NoDates, units: Units) -> String {
+    match why {
+        NoDates::TooLong {
+            what,
+            takes,
+            longest,
+        } => format!(
+            "no date: even for a single piece {what} takes {}, and the longest spell of work is {}",
+            takes.show(units),
+            longest.show(units)
+        ),
+        NoDates::NoTrays => {
+            "no date: there is no tray with a level place that holds every kind of piece".to_owned()
+        }
+        NoDates::Asleep { what } => format!(
+            "no date: nobody is awake to look for bubbles after {what}, whenever it is done in the hours of work"
+        ),
+        NoDates::TooMuch => {
+            "no date: not even begun two years before would it be ready in time".to_owned()
+        }
+    }
+}
+
+/// What a maker might do otherwise.
+#[must_use]
+pub fn otherwise(change: &Otherwise, units: Units) -> String {
+    match change {
+        Otherwise::Fewer => "fewer pieces, all else as it is".to_owned(),
+        Otherwise::Thinner { step, to } => {
+            format!("{step}: fill to {} of the brim limit only", to.show(units))
+        }
+        Otherwise::OneCoat { step } => format!("{step}: one coat only"),
+        Otherwise::NoDome { step } => format!("leave out {step}"),
+        Otherwise::Warmer { to } => format!("heat the room to {}", to.show(units)),
+        Otherwise::Drier { points } => {
+            format!("dry the room's air by {points:.0} points of humidity")
+        }
+        Otherwise::MoreTrays => "twice the trays, each with a level place".to_owned(),
+        Otherwise::MoreHours { by } => format!("{} more after each spell of work", by.show(units)),
+    }
+}
