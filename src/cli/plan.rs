@@ -92,10 +92,10 @@ pub(super) fn refused(why: &PlanError) -> Failure {
 
 /// Whether the run can be done as asked.
 fn done(plan: &Plan) -> Result<(), Failure> {
-    let why: Vec<String> = plan
-        .stops()
-        .map(|warning| words::warning(warning, plan.header.units))
-        .collect();
+    let units = plan.header.units;
+    let stops = plan.stops().map(|warning| words::warning(warning, units));
+    let late = plan.is_too_late().then(|| text::start(plan));
+    let why: Vec<String> = stops.chain(late).collect();
     if why.is_empty() {
         Ok(())
     } else {

@@ -10,8 +10,8 @@ use jiff::civil::DateTime;
 /// Something that would make more pieces ready in time.
 #[derive(Debug, Clone, PartialEq)]
 pub struct StillCan {
-    /// What is done otherwise.
-    pub change: Otherwise,
+    /// What is done otherwise, all of it.
+    pub changes: Vec<Otherwise>,
     /// Good pieces that are then likely ready in time.
     pub pieces: u64,
     /// When all of those are likely ready.
@@ -21,25 +21,10 @@ pub struct StillCan {
 /// What a maker might do otherwise.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Otherwise {
-    /// Nothing but fewer pieces.
-    Fewer,
-    /// A thinner flood coat.
-    Thinner {
-        /// The step.
-        step: String,
-        /// Of the brim limit.
-        to: Share,
-    },
-    /// One coat of several.
-    OneCoat {
-        /// The step.
-        step: String,
-    },
-    /// The flood coat left out: sealed only.
-    NoDome {
-        /// The step.
-        step: String,
-    },
+    /// Looking the pieces over once only.
+    OneLook,
+    /// A desk fan on the pieces.
+    Fan,
     /// A warmer room.
     Warmer {
         /// As warm as this.
@@ -50,17 +35,40 @@ pub enum Otherwise {
         /// By so many points of relative humidity.
         points: f64,
     },
-    /// Twice the trays, with places for them.
-    MoreTrays,
     /// Longer hours.
     MoreHours {
         /// So much more after each spell of work.
         by: Time,
     },
+    /// Twice the trays, with places for them.
+    MoreTrays,
+    /// One coat of several.
+    OneCoat {
+        /// The step.
+        step: usize,
+        /// Its name.
+        name: String,
+    },
+    /// A thinner flood coat.
+    Thinner {
+        /// The step.
+        step: usize,
+        /// Its name.
+        name: String,
+        /// Of the brim limit.
+        to: Share,
+    },
+    /// The flood coat left out: sealed only.
+    NoDome {
+        /// The step.
+        step: usize,
+        /// Its name.
+        name: String,
+    },
 }
 
 /// The flood coat tried, as a share of the brim limit.
-const THINNER: [f64; 2] = [0.4, 0.3];
+const THINNER: Share = Share::from_percent(40.0);
 /// A heated room.
 const HEATED: Temperature = Temperature::from_celsius(21.0);
 /// A dehumidifier's work, in points.
@@ -82,7 +90,7 @@ impl Draft {
     fn of(run: &Run) -> Result<Self, PlanError> {
         let notes = &mut Notes::default();
         let visits = visits::of(run);
-        let pieces = pieces::plan(run, &visits, notes)?;
+        let pieces = pieces::plan_without_lies(run, &visits, notes)?;
         let space = space::plan(run, &pieces, notes)?;
         let steps = steps::plan(run, &pieces, &space, notes);
         let coatings = coatings::plan(run, &visits, &pieces, notes)?;
@@ -107,30 +115,79 @@ impl Draft {
     }
 }
 
-/// What can still be done, the most pieces first. Empty where the run is in time, or
-/// names no start.
+/// What can still be done, the most pieces first. Empty where the run is in time.
+///
+/// Each change is tried by itself; where none saves every piece, two at a time.
 pub(super) fn plan(run: &Run, dates: &Dates) -> Result<Vec<StillCan>, PlanError> {
     let Some(deadline) = planner::too_late(dates) else {
         return Ok(Vec::new());
     };
-    let mut found = Vec::new();
-    for (change, run) in ways(run) {
-        found.extend(try_out(change, &run, deadline)?);
+    let all: u64 = run.pieces.iter().map(|piece| u64::from(piece.count)).sum();
+    let nothing = try_out(Vec::new(), run, deadline)?;
+    let singles: Vec<(Vec<Otherwise>, Run)> = changes(run)
+        .into_iter()
+        .filter_map(|change| Some((vec![change.clone()], change.made(run)?)))
+        .collect();
+    let mut found = try_all(&singles, deadline)?;
+    if found.iter().all(|can| can.pieces < all) {
+        let mut pairs = Vec::new();
+        for (index, (first, changed)) in singles.iter().enumerate() {
+            for (second, _) in &singles[index + 1..] {
+                if let Some(run) = second[0].made(changed) {
+                    pairs.push(([&first[..], &second[..]].concat(), run));
+                }
+            }
+        }
+        let alone = found.clone();
+        let saved = |change: &Otherwise| {
+            let own = alone.iter().find(|can| can.changes[0] == *change);
+            own.map_or(0, |can| can.pieces)
+        };
+        let mut both = try_all(&pairs, deadline)?;
+        both.retain(|can| can.changes.iter().all(|change| saved(change) < can.pieces));
+        found.append(&mut both);
     }
-    // the first of equals is the least trouble
-    found.sort_by_key(|can: &StillCan| std::cmp::Reverse(can.pieces));
-    let fewer = found
-        .iter()
-        .find(|can| can.change == Otherwise::Fewer)
-        .map_or(0, |can| can.pieces);
     // a change that saves no more than leaving pieces out is no help
-    found.retain(|can| can.change == Otherwise::Fewer || can.pieces > fewer);
+    let fewer = nothing.as_ref().map_or(0, |can| can.pieces);
+    found.retain(|can| can.pieces > fewer);
+    found.extend(nothing);
+    // the first of equals is the least trouble
+    found.sort_by_key(|can| (std::cmp::Reverse(can.pieces), can.changes.len()));
+    found.truncate(MOST_TOLD);
     Ok(found)
+}
+
+/// The best of what can still be done is told, and no more.
+const MOST_TOLD: usize = 8;
+
+/// Tries changes out on all cores; the order is that of the changes.
+fn try_all(ways: &[(Vec<Otherwise>, Run)], deadline: DateTime) -> Result<Vec<StillCan>, PlanError> {
+    let threads = std::thread::available_parallelism().map_or(1, std::num::NonZero::get);
+    let part = ways.len().div_ceil(threads).max(1);
+    let tried: Vec<Result<Option<StillCan>, PlanError>> = std::thread::scope(|scope| {
+        let parts: Vec<_> = (ways.chunks(part))
+            .map(|ways| {
+                let one = |(changes, run): &(Vec<Otherwise>, Run)| {
+                    try_out(changes.clone(), run, deadline)
+                };
+                scope.spawn(move || ways.iter().map(one).collect::<Vec<_>>())
+            })
+            .collect();
+        parts
+            .into_iter()
+            .flat_map(|part| {
+                part.join()
+                    .unwrap_or_else(|panic| std::panic::resume_unwind(panic))
+            })
+            .collect()
+    });
+    let found: Result<Vec<Option<StillCan>>, PlanError> = tried.into_iter().collect();
+    Ok(found?.into_iter().flatten().collect())
 }
 
 /// The most pieces that are ready in time with a change, all kinds cut alike.
 fn try_out(
-    change: Otherwise,
+    changes: Vec<Otherwise>,
     run: &Run,
     deadline: DateTime,
 ) -> Result<Option<StillCan>, PlanError> {
@@ -140,7 +197,7 @@ fn try_out(
     let all: u64 = run.pieces.iter().map(|piece| u64::from(piece.count)).sum();
     if let Some(ready) = in_time(run, &draft) {
         return Ok(Some(StillCan {
-            change,
+            changes,
             pieces: all,
             ready,
         }));
@@ -168,7 +225,7 @@ fn try_out(
     Ok(best
         .filter(|(pieces, _)| *pieces > 0)
         .map(|(pieces, ready)| StillCan {
-            change,
+            changes,
             pieces,
             ready,
         }))
@@ -208,78 +265,84 @@ fn cut(run: &Run, draft: &Draft, share: f64) -> Result<(Run, Draft), PlanError> 
     Ok((run, draft))
 }
 
-/// The changes that are tried, the least trouble first, each with its run.
-fn ways(run: &Run) -> Vec<(Otherwise, Run)> {
-    let mut ways = vec![(Otherwise::Fewer, run.clone())];
-    if let Some(room) = run.room.heated_to(HEATED) {
-        ways.push((
-            Otherwise::Warmer { to: HEATED },
-            Run {
-                room,
-                ..run.clone()
-            },
-        ));
-    }
-    if let Some(room) = run.room.drier_by(DRIER) {
-        ways.push((
-            Otherwise::Drier { points: DRIER },
-            Run {
-                room,
-                ..run.clone()
-            },
-        ));
-    }
-    if !run.trays.is_empty() {
-        let mut more = run.clone();
-        for tray in &mut more.trays {
-            tray.count = tray.count.saturating_mul(2);
-            if let Some(lid) = &mut tray.lid {
-                lid.count = lid.count.map(|count| count.saturating_mul(2));
-            }
-        }
-        for shelf in &mut more.shelves {
-            shelf.count = shelf.count.saturating_mul(2);
-        }
-        ways.push((Otherwise::MoreTrays, more));
-    }
-    ways.push((Otherwise::MoreHours { by: LONGER }, longer_hours(run)));
+/// The changes that are tried, the least trouble first.
+fn changes(run: &Run) -> Vec<Otherwise> {
+    let mut changes = vec![
+        Otherwise::Fan,
+        Otherwise::Warmer { to: HEATED },
+        Otherwise::Drier { points: DRIER },
+        Otherwise::MoreHours { by: LONGER },
+        Otherwise::MoreTrays,
+        Otherwise::OneLook,
+    ];
     for (index, step) in run.steps.iter().enumerate() {
-        let used = run.pieces.iter().any(|piece| piece.steps.contains(&index));
-        if !used {
-            continue;
-        }
-        match step.work {
-            Work::Dome(_) => {
-                for share in THINNER {
-                    let to = Share::from_fraction(share);
-                    let mut thinner = run.clone();
-                    if let Work::Dome(dome) = &mut thinner.steps[index].work {
-                        dome.fill = Fill::ShareOfBrim(to);
-                    }
-                    let step = step.name.clone();
-                    ways.push((Otherwise::Thinner { step, to }, thinner));
-                }
-                let mut none = run.clone();
-                for piece in &mut none.pieces {
-                    if piece.steps.len() > 1 {
-                        piece.steps.retain(|&of| of != index);
-                    }
-                }
-                let step = step.name.clone();
-                ways.push((Otherwise::NoDome { step }, none));
-            }
-            Work::Brush(brush) if brush.coats > 1 => {
-                let mut one = run.clone();
-                if let Work::Brush(brush) = &mut one.steps[index].work {
-                    brush.coats = 1;
-                }
-                let step = step.name.clone();
-                ways.push((Otherwise::OneCoat { step }, one));
-            }
-            Work::Brush(_) | Work::Draw { .. } | Work::Bare => {}
+        let (step, name) = (index, step.name.clone());
+        changes.push(match run.steps[index].work {
+            Work::Dome(_) => Otherwise::Thinner {
+                step,
+                name,
+                to: THINNER,
+            },
+            Work::Brush(_) => Otherwise::OneCoat { step, name },
+            Work::Draw { .. } | Work::Bare => continue,
+        });
+    }
+    for (step, of) in run.steps.iter().enumerate() {
+        if matches!(of.work, Work::Dome(_)) {
+            let name = of.name.clone();
+            changes.push(Otherwise::NoDome { step, name });
         }
     }
-    ways
+    changes
+}
+
+impl Otherwise {
+    /// The run so changed. `None`: it is no change.
+    fn made(&self, run: &Run) -> Option<Run> {
+        let mut other = run.clone();
+        match self {
+            Self::OneLook => {
+                let looks = other.inspection.as_mut()?;
+                // what the second look would find is then sold or found by the buyer
+                looks.again_after = Time::ZERO;
+            }
+            Self::Fan => {
+                other.room = run.room.with_air(crate::run::Air::Fan)?;
+            }
+            Self::Warmer { to } => other.room = run.room.heated_to(*to)?,
+            Self::Drier { points } => other.room = run.room.drier_by(*points)?,
+            Self::MoreHours { .. } => other = longer_hours(run),
+            Self::MoreTrays => double_trays(&mut other),
+            Self::OneCoat { step, .. } => match &mut other.steps[*step].work {
+                Work::Brush(brush) if brush.coats > 1 => brush.coats = 1,
+                _ => return None,
+            },
+            Self::Thinner { step, to, .. } => match &mut other.steps[*step].work {
+                Work::Dome(dome) => dome.fill = Fill::ShareOfBrim(*to),
+                _ => return None,
+            },
+            Self::NoDome { step, .. } => {
+                for piece in &mut other.pieces {
+                    if piece.steps.iter().any(|of| of != step) {
+                        piece.steps.retain(|of| of != step);
+                    }
+                }
+            }
+        }
+        (other != *run).then_some(other)
+    }
+}
+
+fn double_trays(run: &mut Run) {
+    for tray in &mut run.trays {
+        tray.count = tray.count.saturating_mul(2);
+        if let Some(lid) = &mut tray.lid {
+            lid.count = lid.count.map(|count| count.saturating_mul(2));
+        }
+    }
+    for shelf in &mut run.shelves {
+        shelf.count = shelf.count.saturating_mul(2);
+    }
 }
 
 /// An hour more after each spell of work, up to the next one or to bedtime.

@@ -175,6 +175,22 @@ pub fn plan(run: &Run) -> Result<Plan, PlanError> {
 }
 
 impl Plan {
+    /// Whether the run can be done as asked: nothing stops it and it is not too late.
+    #[must_use]
+    pub fn can_be_done(&self) -> bool {
+        self.stops().next().is_none() && !self.is_too_late()
+    }
+
+    /// Whether the date can't be met: it is too late, or no order of work does it at all.
+    #[must_use]
+    pub fn is_too_late(&self) -> bool {
+        match &self.dates {
+            Dates::Told(calendar) => calendar.by.as_ref().is_some_and(|by| by.too_late),
+            Dates::Never(_) => true,
+            Dates::NotAsked | Dates::Untold { .. } => false,
+        }
+    }
+
     /// The warnings for which the run can't be done as asked.
     pub fn stops(&self) -> impl Iterator<Item = &Warning> {
         self.warnings.iter().filter(|warning| warning.stops())

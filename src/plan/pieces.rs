@@ -97,7 +97,24 @@ pub(super) fn plan(
     visits: &[Vec<Visit>],
     notes: &mut Notes,
 ) -> Result<Vec<PiecePlan>, PlanError> {
-    let mut domes = Domes::default();
+    each(run, visits, Domes::default(), notes)
+}
+
+/// The same without how the fills lie, which takes longer than all else.
+pub(super) fn plan_without_lies(
+    run: &Run,
+    visits: &[Vec<Visit>],
+    notes: &mut Notes,
+) -> Result<Vec<PiecePlan>, PlanError> {
+    each(run, visits, Domes::without_lies(), notes)
+}
+
+fn each(
+    run: &Run,
+    visits: &[Vec<Visit>],
+    mut domes: Domes,
+    notes: &mut Notes,
+) -> Result<Vec<PiecePlan>, PlanError> {
     run.pieces
         .iter()
         .zip(visits)

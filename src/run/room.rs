@@ -35,6 +35,20 @@ impl Room {
         })
     }
 
+    /// The same room with another movement of its air. `None` where it moves so already, or
+    /// can't move so.
+    #[must_use]
+    pub fn with_air(&self, air: Air) -> Option<Self> {
+        let speed = air.draught().film_speed();
+        let over_time = (self.over_time).changed(&|now| now.with_speed(speed).ok())?;
+        let changed = Self {
+            air,
+            over_time,
+            ..self.clone()
+        };
+        (changed != *self).then_some(changed)
+    }
+
     /// The same room so much drier, in points of relative humidity.
     #[must_use]
     pub fn drier_by(&self, points: f64) -> Option<Self> {

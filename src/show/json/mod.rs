@@ -39,7 +39,7 @@ impl<'p> PlanJson<'p> {
             ready_by: plan.header.ready_by.map(|when| when.to_string()),
             sure_percent: plan.header.sure.percent(),
             room: room(&plan.room),
-            can_be_done: plan.stops().next().is_none(),
+            can_be_done: plan.can_be_done(),
             pieces: plan.pieces.iter().map(piece).collect(),
             coatings: plan.coatings.iter().map(coating).collect(),
             blanks: plan.blanks.iter().map(blank).collect(),

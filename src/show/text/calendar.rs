@@ -67,10 +67,7 @@ fn start(by: &By, calendar: &Calendar, plan: &Plan) -> String {
         );
     }
     let likely = by.likely_start.map_or_else(String::new, |likely| {
-        format!(
-            "; if all goes as is likely, {} would do",
-            moment(likely)
-        )
+        format!("; if all goes as is likely, {} would do", moment(likely))
     });
     let chance = by.chance.as_ref().map_or_else(
         || "; how sure can't be told, for a wait has no upper end".to_owned(),
@@ -109,7 +106,10 @@ pub(super) fn bottleneck(bottleneck: &Bottleneck) -> String {
                 count(*by_hands),
                 count(*trays)
             ),
-            None => format!("the hands: they do {} pieces on a working day", count(*by_hands)),
+            None => format!(
+                "the hands: they do {} pieces on a working day",
+                count(*by_hands)
+            ),
         },
         Bottleneck::Waiting { days } => format!(
             "the waiting: a piece takes {} days from first to last, however few there are",
@@ -136,14 +136,16 @@ pub(super) fn write(plan: &Plan, page: &mut Page) {
         moment(calendar.ready)
     ));
     let mut day = None;
-    for sitting in calendar.sittings.iter().take(MOST) {
-        if day.replace(sitting.begins.date()) != Some(sitting.begins.date()) {
-            page.item(&sitting.begins.strftime("%A %-d %B").to_string());
+    let spans = together(&calendar.sittings);
+    for span in spans.iter().take(MOST) {
+        let date = span[0].begins.date();
+        if day.replace(date) != Some(date) {
+            page.item(&date.strftime("%A %-d %B").to_string());
         }
-        page.under(&sitting_words(sitting, plan));
+        page.under(&span_words(span, plan));
     }
-    if calendar.sittings.len() > MOST {
-        page.item(&format!("and {} sittings more", calendar.sittings.len() - MOST));
+    if spans.len() > MOST {
+        page.item(&format!("and so on for {} more", spans.len() - MOST));
     }
     for order in &calendar.order_by {
         page.item(&format!(
@@ -155,58 +157,100 @@ pub(super) fn write(plan: &Plan, page: &mut Page) {
     }
 }
 
-fn sitting_words(sitting: &Booked, plan: &Plan) -> String {
+/// Sittings of one task that follow one another without a break, told together.
+fn together(sittings: &[Booked]) -> Vec<&[Booked]> {
+    sittings
+        .chunk_by(|one, next| one.task == next.task && one.ends == next.begins)
+        .collect()
+}
+
+/// "18:30-19:54 lay print: 71 × tide magnet (waves 3 and 4), on 4 × baking tray; ...".
+fn span_words(span: &[Booked], plan: &Plan) -> String {
+    let (Some(first), Some(last)) = (span.first(), span.last()) else {
+        return String::new();
+    };
     let hours = format!(
         "{}-{}",
-        sitting.begins.strftime("%H:%M"),
-        sitting.ends.strftime("%H:%M")
+        first.begins.strftime("%H:%M"),
+        last.ends.strftime("%H:%M")
     );
-    let coat = match sitting.task {
+    let coat = match first.task {
         Task::Step { coat, of, .. } if of > 1 => format!(", coat {coat} of {of}"),
-        Task::Step { .. } => String::new(),
-        Task::Look { .. } => String::new(),
+        Task::Step { .. } | Task::Look { .. } => String::new(),
     };
-    let pieces: Vec<String> = sitting
-        .pieces
+    let mut pieces: Vec<(&str, u64)> = Vec::new();
+    for (name, count) in span.iter().flat_map(|sitting| &sitting.pieces) {
+        match pieces.iter_mut().find(|(known, _)| known == name) {
+            Some((_, sum)) => *sum += count,
+            None => pieces.push((name, *count)),
+        }
+    }
+    let pieces: Vec<String> = pieces
         .iter()
         .map(|(name, count)| format!("{count} × {name}"))
         .collect();
-    let mixes = match sitting.mixes {
-        None | Some(0) => String::new(),
-        Some(1) => ", in one mix".to_owned(),
-        Some(many) => format!(", in {many} mixes"),
+    let mixes: u64 = span.iter().filter_map(|sitting| sitting.mixes).sum();
+    let mixes = match mixes {
+        0 => String::new(),
+        1 => ", in one mix".to_owned(),
+        many => format!(", in {many} mixes"),
     };
-    let trays = if sitting.trays.iter().any(|&used| used > 0) {
-        format!(", on {}", trays_used(sitting, plan))
+    let mut trays = vec![0_u32; plan.space.trays.len()];
+    for (sum, used) in span.iter().flat_map(|s| s.trays.iter().enumerate()) {
+        trays[sum] += used;
+    }
+    let trays = if trays.iter().any(|&used| used > 0) {
+        format!(", on {}", trays_used(&trays, plan))
     } else {
         String::new()
     };
-    let looks: Vec<String> = sitting
-        .looks
-        .iter()
-        .map(|look| look.strftime("%H:%M").to_string())
-        .collect();
-    let looks = if looks.is_empty() {
-        String::new()
-    } else {
-        format!("; look for bubbles at {}", words::list(&looks, 3))
+    let looks: Vec<DateTime> = span.iter().flat_map(|s| s.looks.iter().copied()).collect();
+    let looks = match (looks.iter().min(), looks.iter().max()) {
+        (Some(first), Some(last)) => format!(
+            "; look for bubbles from {} to {}",
+            first.strftime("%H:%M"),
+            last.strftime("%H:%M")
+        ),
+        _ => String::new(),
     };
-    let next = if sitting.next_from > sitting.ends {
-        format!("; then leave it until {}", moment(sitting.next_from))
+    let next = if first.next_from > first.ends {
+        format!("; then leave it until {}", moment(first.next_from))
     } else {
         String::new()
     };
     format!(
         "{hours} {}{coat}: {}{mixes}{trays}{looks}{next}",
-        sitting.what,
+        first.what,
         words::list(&pieces, 4)
     )
 }
 
-fn trays_used(sitting: &Booked, plan: &Plan) -> String {
-    let used: Vec<String> = (sitting.trays.iter().zip(&plan.space.trays))
+fn trays_used(trays: &[u32], plan: &Plan) -> String {
+    let used: Vec<String> = (trays.iter().zip(&plan.space.trays))
         .filter(|(used, _)| **used > 0)
         .map(|(used, tray)| format!("{used} × {}", tray.name))
         .collect();
     words::list(&used, 4)
+}
+
+/// What can still be done, as a ranked list.
+pub(super) fn still_can(plan: &Plan) -> Vec<String> {
+    let wanted: u64 = plan.pieces.iter().map(|piece| u64::from(piece.count)).sum();
+    (plan.still_can.iter())
+        .map(|can| {
+            let pieces = if can.pieces == wanted {
+                format!("all {wanted} pieces")
+            } else {
+                format!("{} of {wanted} pieces", can.pieces)
+            };
+            let changes: Vec<String> = (can.changes.iter())
+                .map(|change| words::otherwise(change, plan.header.units))
+                .collect();
+            let how = match changes.as_slice() {
+                [] => "fewer pieces, all else as it is".to_owned(),
+                changes => words::list(changes, changes.len()),
+            };
+            format!("{pieces} by {}: {how}", moment(can.ready))
+        })
+        .collect()
 }

@@ -9,6 +9,16 @@ mod summary;
 use crate::plan::Plan;
 use page::Page;
 
+/// By when to begin, or why there is no such date.
+#[must_use]
+pub fn start(plan: &Plan) -> String {
+    let told = calendar::first_screen(plan);
+    told.into_iter()
+        .next()
+        .map(|(_, words)| words)
+        .unwrap_or_default()
+}
+
 /// The plan in words, in the run's units, lines of at most 100 columns.
 #[must_use]
 pub fn plan(plan: &Plan) -> String {

@@ -21,6 +21,10 @@ pub(super) fn write(plan: &Plan, page: &mut Page) {
     for (margin, words) in super::calendar::first_screen(plan) {
         page.entry(margin, &words);
     }
+    let mut margin = Margin(Some("Can"));
+    for words in super::calendar::still_can(plan) {
+        margin.entry(page, &words);
+    }
     watch(plan, page);
     care(plan, page);
 }
@@ -34,12 +38,7 @@ fn title(plan: &Plan, page: &mut Page) {
     let by = plan
         .header
         .ready_by
-        .map(|when| {
-            format!(
-                ", by {}",
-                when.strftime("%A %-d %B %Y at %H:%M")
-            )
-        })
+        .map(|when| format!(", by {}", when.strftime("%A %-d %B %Y at %H:%M")))
         .unwrap_or_default();
     page.line(&format!(
         "{}: {}{by}",

@@ -32,17 +32,19 @@ pub fn no_dates(why: &NoDates, units: Units) -> String {
 #[must_use]
 pub fn otherwise(change: &Otherwise, units: Units) -> String {
     match change {
-        Otherwise::Fewer => "fewer pieces, all else as it is".to_owned(),
-        Otherwise::Thinner { step, to } => {
-            format!("{step}: fill to {} of the brim limit only", to.show(units))
-        }
-        Otherwise::OneCoat { step } => format!("{step}: one coat only"),
-        Otherwise::NoDome { step } => format!("leave out {step}"),
+        Otherwise::OneLook => "look the pieces over once, not again later".to_owned(),
+        Otherwise::Fan => "run a desk fan over the pieces".to_owned(),
         Otherwise::Warmer { to } => format!("heat the room to {}", to.show(units)),
         Otherwise::Drier { points } => {
             format!("dry the room's air by {points:.0} points of humidity")
         }
-        Otherwise::MoreTrays => "twice the trays, each with a level place".to_owned(),
         Otherwise::MoreHours { by } => format!("{} more after each spell of work", by.show(units)),
+        Otherwise::MoreTrays => "twice the trays, each with a level place".to_owned(),
+        Otherwise::OneCoat { name, .. } => format!("one coat only in \"{name}\""),
+        Otherwise::Thinner { name, to, .. } => format!(
+            "a thinner coat in \"{name}\", {} of the brim limit",
+            to.show(units)
+        ),
+        Otherwise::NoDome { name, .. } => format!("leave out \"{name}\": sealed only"),
     }
 }
