@@ -77,14 +77,14 @@ fn deliveries_best_before_and_other_sizes_are_read() {
     assert_eq!((bottle.best_before, bottle.delivery), (None, None));
     assert!(ink.bottle.is_none() && ink.also_sold.is_empty());
     assert_eq!(glaze.bottle.unwrap().best_before, Some(date(2028, 9, 1)));
-    let sizes: Vec<(f64, f64)> = glaze
+    let sizes: Vec<(f64, Money)> = glaze
         .also_sold
         .iter()
-        .map(|&Size { holds, price }| (holds.ml(), price.amount()))
+        .map(|&Size { holds, price }| (holds.ml(), price))
         .collect();
     // 262.5 g at 1050 kg/m3 is 250 mL; within 1e-9, what turning units loses
     assert!((sizes[0].0 - 250.0).abs() < 1e-9 && (sizes[1].0 - 1000.0).abs() < 1e-9);
-    assert_eq!([sizes[0].1, sizes[1].1], [24.0, 71.0]);
+    assert_eq!([sizes[0].1, sizes[1].1], [24.0, 71.0].map(money));
 }
 
 #[test]
