@@ -3,10 +3,13 @@
 use std::fmt::Write as _;
 use std::time::Instant;
 
-use brimful::run::Run;
+use brimful::run::{Hours, Run, Stuff, Takes};
 use proptest::prelude::*;
 
 const DEMO: &str = include_str!("../data/demo.toml");
+
+/// A run that uses every table.
+const WHOLE: &str = include_str!("data/whole_run.toml");
 
 /// A drawing of our own, for every name.
 const LEAF: &str = "<svg xmlns='http://www.w3.org/2000/svg'><path d='M 0 0 C 20 -20 30 0 40 0 C 30 20 10 20 0 0 Z'/></svg>";
@@ -94,6 +97,22 @@ const SCRAPS: &[&str] = &[
     "\"\"\"",
     "\\u0000",
     "a.b.c = 1\n",
+    "2027-04-04",
+    "2027-04-04T08:00:00",
+    "\"22:00-01:00\"",
+    "\"00:00-24:00\"",
+    "\"19:00-19:00\"",
+    "\"é:é-é:é\"",
+    "\"12 m\"",
+    "\"5 days\"",
+    "9223372036854775807",
+    "[hours]\n",
+    "[[tray]]\n",
+    "[[supply]]\n",
+    "per_piece",
+    "spool = \"10 m\"\n",
+    "sheet = [\"148 mm\", \"210 mm\"]\n",
+    "height = \"1.2 m\"\n",
 ];
 
 /// Changes one place of a text: cuts some bytes out, puts a scrap in, or repeats a stretch.
@@ -114,22 +133,10 @@ fn holds(bytes: &[u8]) {
     let leaf = |_: &str| Ok(LEAF.as_bytes().to_vec());
     match Run::read_bytes_with(bytes, "changed.toml", &leaf) {
         Ok(run) => {
-            assert!(!run.pieces.is_empty());
-            for piece in &run.pieces {
-                assert!(
-                    piece.count > 0 && piece.blank < run.blanks.len() && !piece.steps.is_empty()
-                );
-                assert!(piece.steps.iter().all(|&step| step < run.steps.len()));
-            }
-            for blank in &run.blanks {
-                assert!(blank.top.outline().area().mm2() > 0.0, "{blank:?}");
-            }
-            assert!(
-                run.steps
-                    .iter()
-                    .filter_map(|step| step.work.coating())
-                    .all(|at| at < run.coatings.len())
-            );
+            making_holds(&run);
+            supplies_hold(&run);
+            selling_holds(&run);
+            hours_hold(&run.hours);
         }
         Err(faults) => {
             let lines = bytes.split(|&byte| byte == b'\n').count();
@@ -142,6 +149,82 @@ fn holds(bytes: &[u8]) {
                 assert!(!fault.to_string().contains('\n'), "{fault}");
             }
         }
+    }
+}
+
+fn making_holds(run: &Run) {
+    assert!(!run.pieces.is_empty());
+    for piece in &run.pieces {
+        assert!(piece.count > 0 && piece.blank < run.blanks.len() && !piece.steps.is_empty());
+        assert!(piece.steps.iter().all(|&step| step < run.steps.len()));
+    }
+    for blank in &run.blanks {
+        assert!(blank.top.outline().area().mm2() > 0.0, "{blank:?}");
+    }
+    assert!(
+        run.steps
+            .iter()
+            .filter_map(|step| step.work.coating())
+            .all(|at| at < run.coatings.len())
+    );
+    for tray in &run.trays {
+        let room = tray.size.map(|side| (side - tray.margin * 2.0).mm());
+        assert!(room.into_iter().all(|free| free > 0.0), "{tray:?}");
+        assert!(tray.count > 0 && tray.magnet_gap >= tray.gap, "{tray:?}");
+    }
+    assert!(run.shelves.iter().all(|it| it.levels > 0 && it.count > 0));
+    assert!(run.shelves.is_empty() || !run.trays.is_empty());
+}
+
+fn supplies_hold(run: &Run) {
+    for supply in &run.supplies {
+        assert!(supply.pack.is_none_or(|pack| pack.of > 0), "{supply:?}");
+    }
+    for each in run.steps.iter().flat_map(|step| &step.uses) {
+        match (&run.supplies[each.supply].stuff, each.takes) {
+            (Stuff::Each { .. }, Takes::Count(count)) => assert!(count > 0),
+            (Stuff::Cut { spool, .. }, Takes::Length(length)) => {
+                assert!(length.mm() > 0.0 && length <= *spool, "{each:?}");
+            }
+            (Stuff::Sheet { .. }, Takes::Shape { bleed }) => assert!(bleed.mm() >= 0.0),
+            (stuff, takes) => panic!("{takes:?} of {stuff:?}"),
+        }
+    }
+}
+
+fn selling_holds(run: &Run) {
+    for piece in &run.pieces {
+        let shop = piece.wholesale.map_or(0, |wholesale| wholesale.count);
+        assert!(shop <= piece.count, "{piece:?}");
+    }
+    for coating in &run.coatings {
+        let priced = coating.bottle.is_some_and(|bottle| bottle.price.is_some());
+        assert!(priced || coating.also_sold.is_empty(), "{coating:?}");
+    }
+    let Some(selling) = &run.selling else { return };
+    assert!(!selling.currency.is_empty() && selling.pieces_per_sale >= 1.0);
+    assert!(selling.kit.iter().all(|kit| kit.fairs > 0));
+    let paid = selling.at_stall.is_some() && selling.labour.is_some();
+    assert!(paid || !selling.stall_paid, "{selling:?}");
+}
+
+/// Spells in order and apart, all of them awake, and at least one.
+fn hours_hold(hours: &Hours) {
+    let awake = hours.awake;
+    assert!(awake.from < awake.to && awake.to <= 1440, "{hours:?}");
+    assert!(hours.days.iter().any(|day| !day.is_empty()), "{hours:?}");
+    for day in &hours.days {
+        for spell in day {
+            assert!(spell.from < spell.to, "{hours:?}");
+            assert!(
+                awake.from <= spell.from && spell.to <= awake.to,
+                "{hours:?}"
+            );
+        }
+        assert!(
+            day.windows(2).all(|two| two[0].to < two[1].from),
+            "{hours:?}"
+        );
     }
 }
 
@@ -171,8 +254,21 @@ proptest! {
     }
 
     #[test]
-    fn one_value_of_the_demo_swapped_for_any_other(line in any::<usize>(), scrap in any::<usize>()) {
-        let lines: Vec<&str> = DEMO.lines().collect();
+    fn changed_whole_runs_are_read_or_refused(
+        changes in prop::collection::vec((any::<usize>(), 0usize..40, any::<usize>(), any::<bool>()), 0..4),
+    ) {
+        let mut text = WHOLE.as_bytes().to_vec();
+        for change_made in changes {
+            text = change(&text, change_made);
+        }
+        holds(&text);
+    }
+
+    #[test]
+    fn one_value_swapped_for_any_other(
+        whole in any::<bool>(), line in any::<usize>(), scrap in any::<usize>(),
+    ) {
+        let lines: Vec<&str> = if whole { WHOLE } else { DEMO }.lines().collect();
         let with_value: Vec<usize> = (0..lines.len()).filter(|&at| lines[at].contains(" = ")).collect();
         let at = with_value[line % with_value.len()];
         let key = lines[at].split(" = ").next().unwrap();

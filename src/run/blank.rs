@@ -83,7 +83,7 @@ pub(super) fn read(mut section: Section, name: String, book: &mut Book) -> Optio
         bad,
         have: have?,
         delivery,
-        pack: pack?,
+        pack,
     })
 }
 

@@ -54,7 +54,7 @@ pub(super) fn read(
     let spot = section.spot("holds");
     section.finish(book);
     Some(Bottle {
-        holds: holds(contents?, &spot, coating, book)?,
+        holds: holds(&contents?, &spot, coating, book)?,
         price,
         have,
         best_before,
@@ -76,7 +76,7 @@ pub(super) fn sizes(
         let price = supplier::needed_price(&mut section, book);
         let spot = section.spot("holds");
         section.finish(book);
-        let holds = contents.and_then(|contents| holds(contents, &spot, coating, book));
+        let holds = contents.and_then(|contents| holds(&contents, &spot, coating, book));
         let (Some(holds), Some(price)) = (holds, price) else {
             continue;
         };
@@ -99,12 +99,12 @@ fn same(one: Volume, other: Volume) -> bool {
 
 /// What a bottle holds, as a volume.
 fn holds(
-    contents: Contents,
+    contents: &Contents,
     spot: &Spot,
     coating: Option<&Coating>,
     book: &mut Book,
 ) -> Option<Volume> {
-    let holds = match contents {
+    let holds = match *contents {
         Contents::Volume(volume) => volume,
         Contents::Mass(mass) => {
             // a coating that is wrong in itself has been told already

@@ -86,7 +86,7 @@ fn assumed(book: &mut Book) -> Hours {
     book.assume("hours.awake".to_owned(), AWAKE.words, AWAKE.why);
     book.assume("hours.first_run".to_owned(), FIRST_RUN.words, FIRST_RUN.why);
     Hours {
-        days: by_day(&vec![span(19, 21)], &vec![span(10, 12), span(14, 17)]),
+        days: by_day(&[span(19, 21)], &[span(10, 12), span(14, 17)]),
         off: BTreeSet::new(),
         awake: ClockSpan {
             from: AWAKE.value.from,
@@ -97,12 +97,12 @@ fn assumed(book: &mut Book) -> Hours {
 }
 
 /// Five days of the one and two of the other.
-fn by_day(weekdays: &Vec<ClockSpan>, weekend: &Vec<ClockSpan>) -> [Vec<ClockSpan>; 7] {
+fn by_day(weekdays: &[ClockSpan], weekend: &[ClockSpan]) -> [Vec<ClockSpan>; 7] {
     std::array::from_fn(|day| {
         if day < 5 {
-            weekdays.clone()
+            weekdays.to_vec()
         } else {
-            weekend.clone()
+            weekend.to_vec()
         }
     })
 }
@@ -219,12 +219,12 @@ fn across(read: FromTo) -> String {
         to: 24 * 60,
         ..read
     };
-    let mut words = format!("a spell ends on the day that it begins on: write \"{evening}\"");
-    if read.to > 0 {
-        let morning = FromTo { from: 0, ..read };
-        words += &format!(" and, on the day after, \"{morning}\"");
+    let before = format!("a spell ends on the day that it begins on: write \"{evening}\"");
+    if read.to == 0 {
+        return before;
     }
-    words
+    let morning = FromTo { from: 0, ..read };
+    format!("{before} and, on the day after, \"{morning}\"")
 }
 
 /// Refuses a spell that does not begin after the `last` one's end.

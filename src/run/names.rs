@@ -45,8 +45,7 @@ impl Names {
         for (index, section) in sections.iter_mut().enumerate() {
             let read = match lone {
                 Some(kind) if !section.has("name") => {
-                    // asked for all the same, so that a misspelt one is told as such
-                    section.may::<Name>(book, "name", &Limit::ANY);
+                    section.know("name");
                     Some(Name::from(kind))
                 }
                 _ => section.need::<Name>(book, "name", &Limit::ANY),

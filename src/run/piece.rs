@@ -57,12 +57,8 @@ pub(super) fn read(
     let sold = section.may(book, "sold", &selling::SOLD);
     let wholesale = section
         .table(book, "wholesale", "{ price = 2.60, count = 20 }")
-        .map(|table| selling::wholesale(table, count, book));
+        .and_then(|table| selling::wholesale(table, count, book));
     section.finish(book);
-    let wholesale = match wholesale {
-        Some(wholesale) => Some(wholesale?),
-        None => None,
-    };
     Some(Piece {
         name,
         count: count?,

@@ -242,14 +242,13 @@ fn around(top: &mut Section, pieces: &[Option<Piece>], book: &mut Book) -> Optio
     let hours = hours::read(hours, book);
     let selling = top
         .table(book, "selling", "a table under [selling]")
-        .map(|section| selling::read(section, book));
+        .and_then(|section| selling::read(section, book));
     Some(Around {
         inspection,
         trays: whole(trays)?,
         shelves: whole(shelves)?,
         hours: hours?,
-        // a table that is there but wrong has its fault in the book
-        selling: selling.flatten(),
+        selling,
     })
 }
 

@@ -237,7 +237,8 @@ fn at_stall(section: &mut Section, book: &mut Book) -> (Option<Time>, bool) {
     (at_stall, paid)
 }
 
-/// Reads a piece's `wholesale`; `wanted` is how many of the piece are made, where that was read.
+/// Reads a piece's `wholesale`; `wanted` is how many of the piece are made, where that was read. One that is
+/// wrong is told in the book.
 pub(super) fn wholesale(
     mut section: Section,
     wanted: Option<u32>,

@@ -52,20 +52,11 @@ pub(super) fn best_before(section: &mut Section, book: &mut Book) -> Option<Date
     Some(day.0)
 }
 
-/// Reads a `pack` if there is one; its size must lie in `of`. The outer `None` is a mistake in it.
-pub(super) fn pack(
-    section: &mut Section,
-    book: &mut Book,
-    of: &Limit<Whole>,
-) -> Option<Option<Pack>> {
-    if !section.has("pack") {
-        // asked for all the same, so that a misspelt one is told as such
-        section.table(book, "pack", "");
-        return Some(None);
-    }
+/// Reads a `pack`, whose size must lie in `of`. `None` where there is none; one that is wrong is told in the book.
+pub(super) fn pack(section: &mut Section, book: &mut Book, of: &Limit<Whole>) -> Option<Pack> {
     let mut pack = section.table(book, "pack", "a pack: { of = 25, price = 6.40 }")?;
     let of = pack.need(book, "of", of).and_then(Whole::small);
     let price = price(&mut pack, book);
     pack.finish(book);
-    Some(Some(Pack { of: of?, price }))
+    Some(Pack { of: of?, price })
 }

@@ -107,7 +107,7 @@ pub(super) fn read(mut section: Section, name: String, book: &mut Book) -> Optio
     Some(Supply {
         name,
         stuff: stuff?,
-        pack: pack?,
+        pack,
         spares,
         best_before,
         delivery,
@@ -115,9 +115,8 @@ pub(super) fn read(mut section: Section, name: String, book: &mut Book) -> Optio
 }
 
 fn each(section: &mut Section, book: &mut Book) -> Option<Stuff> {
-    // so that a misspelt one is told as such
-    section.refuse(book, "sheet", "");
-    section.refuse(book, "spool", "");
+    section.know("sheet");
+    section.know("spool");
     only_of_a_sheet(section, book);
     let have = have(section, book)?;
     Some(Stuff::Each { have })

@@ -109,20 +109,15 @@ pub(super) fn read(
     };
     let gap = section.or(book, "gap", &FREE, ten);
     let margin = section.or_as(book, "margin", &FREE, (gap, mm(gap)), "as wide as the gap");
-    let magnet_gap = if magnets || section.has("magnet_gap") {
-        let apart = if gap > MAGNETS_APART {
-            gap
-        } else {
-            MAGNETS_APART
-        };
-        section.or_as(book, "magnet_gap", &FREE, (apart, mm(apart)), PRACTICE)
+    let (apart, why) = if gap > MAGNETS_APART {
+        (gap, "as wide as the gap")
     } else {
-        section.may(book, "magnet_gap", &FREE);
-        if gap > MAGNETS_APART {
-            gap
-        } else {
-            MAGNETS_APART
-        }
+        (MAGNETS_APART, PRACTICE)
+    };
+    let magnet_gap = if magnets {
+        section.or_as(book, "magnet_gap", &FREE, (apart, mm(apart)), why)
+    } else {
+        section.may(book, "magnet_gap", &FREE).unwrap_or(apart)
     };
     if book.faults.len() == before && magnet_gap < gap {
         let reason = format!(
@@ -137,7 +132,7 @@ pub(super) fn read(
             "lid",
             "a lid: { height = \"30 mm\", air_changes = 2 }",
         )
-        .map(|table| lid(table, book));
+        .and_then(|table| lid(table, book));
     if let Some(size) = size {
         leaves_room(("size", size), margin, &section, book);
     }
@@ -152,7 +147,7 @@ pub(super) fn read(
         margin,
         gap,
         magnet_gap,
-        lid: lid.flatten(),
+        lid,
     })
 }
 
@@ -169,8 +164,7 @@ pub(super) fn read_shelf(mut section: Section, name: String, book: &mut Book) ->
         );
         levels_in(&mut section, book)
     } else {
-        // asked for, so that it stands among the keys that are known here
-        section.may(book, "height", &HEIGHT);
+        section.know("height");
         let lonely = "a pitch divides a height: give height beside it, or levels alone";
         section.refuse(book, "pitch", lonely);
         let one = Fallback {
@@ -256,13 +250,13 @@ pub(super) fn leaves_room(
     section: &Section,
     book: &mut Book,
 ) {
-    let Some(side) = size.into_iter().find(|&side| margin * 2.0 >= side) else {
+    let Some(narrow) = size.into_iter().find(|&one| margin * 2.0 >= one) else {
         return;
     };
     let reason = format!(
         "a margin of {} on both sides leaves nothing of {}",
         mm(margin),
-        mm(side)
+        mm(narrow)
     );
     let key = if section.has("margin") { "margin" } else { key };
     book.refuse(&section.spot(key), reason);

@@ -80,14 +80,13 @@ fn one(mut section: Section, known: Known, book: &mut Book) -> Option<Use> {
     let name = section.need::<Name>(book, "name", &Limit::ANY);
     let index = name.and_then(|name| known.names.find(name.as_str(), &section.spot("name"), book));
     let supply = index.and_then(|index| known.supplies[index].as_ref());
-    let takes = match supply {
-        Some(supply) => takes(&mut section, supply, book),
-        None => {
-            // of what is not known, but each can still be read
-            section.may::<PerPiece>(book, "per_piece", &Limit::ANY);
-            section.may(book, "bleed", &BLEED);
-            None
-        }
+    let takes = if let Some(supply) = supply {
+        takes(&mut section, supply, book)
+    } else {
+        // of what is not known, but each can still be read
+        section.may::<PerPiece>(book, "per_piece", &Limit::ANY);
+        section.may(book, "bleed", &BLEED);
+        None
     };
     section.finish(book);
     Some(Use {

@@ -86,6 +86,11 @@ impl<'t> Section<'t> {
         self.table.get(key)
     }
 
+    /// Counts a key as one that is read here, so that a misspelt one is told as such.
+    pub fn know(&mut self, key: &'static str) {
+        self.ask(key);
+    }
+
     /// A value that may be left out.
     pub fn may<T: Item>(
         &mut self,
