@@ -17,5 +17,6 @@ pub mod plan;
 pub mod quantity;
 pub mod run;
 pub mod show;
+pub mod space;
 pub mod stage;
 pub mod weather;
