@@ -40,7 +40,7 @@ pub use made::Lie;
 pub use mixing::{AllAtOnce, Cups, LeastMix, OneMix, Serves};
 pub use pieces::{FillPlan, PiecePlan};
 pub use sections::{Profile, SectionPlan, sections};
-pub use space::{KeptBy, SpacePlan, TrayPlan};
+pub use space::{KeptBy, Lies, SpacePlan, TrayPlan};
 pub use steps::{StepKind, StepPlan};
 pub use warning::Warning;
 
@@ -50,7 +50,7 @@ use crate::coating::{Cautions, cautions, family};
 use crate::consumption::UseError;
 use crate::geometry::DomeError;
 use crate::run::{Assumption, Header, Room, Run};
-use crate::space::layout::SpaceError;
+use crate::space::SpaceError;
 
 /// Everything that a run's plan says.
 #[derive(Debug, Clone, PartialEq)]

@@ -5,9 +5,8 @@ use super::{Notes, PiecePlan, PlanError, Warning};
 use crate::cure::Enclosure;
 use crate::cure::transfer;
 use crate::quantity::{Area, Length};
-use crate::run::{Lid, Run, Shelf, Tray};
-use crate::space::layout::{Board, Layout, layout};
-use crate::space::shelf;
+use crate::run::{Lid, Run, Tray};
+use crate::space::{self, Ground, How, Kind, Rows, SpaceError};
 
 /// The trays of a run, and what lies on them.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -36,7 +35,22 @@ pub struct TrayPlan {
     /// Shelf that one takes up.
     pub area: Area,
     /// How each kind of piece lies on it; as many as the run has pieces. `None`: not one fits.
-    pub holds: Vec<Option<Layout>>,
+    pub holds: Vec<Option<Lies>>,
+}
+
+/// How a kind of piece lies on a tray.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Lies {
+    /// How many.
+    pub count: u32,
+    /// How.
+    pub how: How,
+    /// Their rows; none where they are mixed.
+    pub rows: Option<Rows>,
+    /// The tray, its margin and the gap between these pieces.
+    pub ground: Ground,
+    /// The sides of the piece's box.
+    size: [Length; 2],
 }
 
 /// Why not all trays can be used at once.
@@ -85,10 +99,11 @@ pub(super) fn plan(
     pieces: &[PiecePlan],
     notes: &mut Notes,
 ) -> Result<SpacePlan, PlanError> {
-    let mut levels: Vec<(&Shelf, u32)> = run
-        .shelves
-        .iter()
-        .map(|shelf| (shelf, shelf.levels * shelf.count))
+    let mut levels: Vec<space::Shelf> = (run.shelves.iter())
+        .map(|shelf| space::Shelf {
+            size: shelf.size,
+            levels: shelf.levels.saturating_mul(shelf.count),
+        })
         .collect();
     let trays = run
         .trays
@@ -123,12 +138,13 @@ pub(super) fn plan(
     Ok(space)
 }
 
-fn one(run: &Run, tray: &Tray, levels: &mut [(&Shelf, u32)]) -> Result<TrayPlan, PlanError> {
+fn one(run: &Run, tray: &Tray, left: &mut [space::Shelf]) -> Result<TrayPlan, PlanError> {
     let holds = run
         .pieces
         .iter()
         .map(|piece| {
-            let board = Board {
+            let outline = run.blanks[piece.blank].top.outline();
+            let ground = Ground {
                 size: tray.size,
                 margin: tray.margin,
                 gap: if piece.magnet {
@@ -137,16 +153,21 @@ fn one(run: &Run, tray: &Tray, levels: &mut [(&Shelf, u32)]) -> Result<TrayPlan,
                     tray.gap
                 },
             };
-            let lies = layout(run.blanks[piece.blank].top.outline(), &board).map_err(|why| {
-                PlanError::Space {
-                    what: piece.name.clone(),
-                    why,
-                }
-            })?;
-            Ok(Some(lies).filter(|lies| lies.count > 0))
+            let lies = space::lay(outline, &ground).map_err(of(&piece.name))?;
+            Ok((lies.count > 0).then(|| Lies {
+                count: lies.count,
+                how: lies.how,
+                rows: lies.rows,
+                ground,
+                size: outline.size(),
+            }))
         })
         .collect::<Result<Vec<_>, PlanError>>()?;
-    let places = (!levels.is_empty()).then(|| places(tray, levels));
+    let places = if left.is_empty() {
+        None
+    } else {
+        Some(places(tray, left).map_err(of(&tray.name))?)
+    };
     let lids = tray.lid.and_then(|lid| lid.count).unwrap_or(u32::MAX);
     let usable = tray.count.min(lids).min(places.unwrap_or(u32::MAX));
     let kept_by = if usable == tray.count {
@@ -168,23 +189,32 @@ fn one(run: &Run, tray: &Tray, levels: &mut [(&Shelf, u32)]) -> Result<TrayPlan,
     })
 }
 
-/// Level places for a kind of tray; those that its trays take are gone for the next.
-fn places(tray: &Tray, levels: &mut [(&Shelf, u32)]) -> u32 {
-    let mut found = 0;
-    for (shelf, left) in levels {
-        let on_one = shelf::on_level(shelf.size, tray.size);
-        if on_one == 0 {
+fn of(what: &str) -> impl FnOnce(SpaceError) -> PlanError {
+    let what = what.to_owned();
+    move |why| PlanError::Space { what, why }
+}
+
+/// Level places for a kind of tray; the levels that its trays take are gone for the next.
+fn places(tray: &Tray, left: &mut [space::Shelf]) -> Result<u32, SpaceError> {
+    let mut found = 0_u32;
+    for shelf in left {
+        let one = space::Shelf {
+            levels: 1,
+            ..*shelf
+        };
+        let on_level = u32::try_from(one.trays(tray.size)?).unwrap_or(u32::MAX);
+        if on_level == 0 {
             continue;
         }
-        found += on_one * *left;
-        let wanted = tray.count.saturating_sub(found - on_one * *left);
-        *left -= wanted.div_ceil(on_one).min(*left);
+        let wanted = tray.count.saturating_sub(found).div_ceil(on_level);
+        found = found.saturating_add(on_level.saturating_mul(shelf.levels));
+        shelf.levels -= wanted.min(shelf.levels);
     }
-    found
+    Ok(found)
 }
 
 /// What a piece lies among on its full tray.
-fn among(run: &Run, tray: &Tray, lies: &Layout) -> Among {
+fn among(run: &Run, tray: &Tray, lies: &Lies) -> Among {
     let [length, width] = tray.size;
     let shut_in = match tray.lid {
         Some(lid) => under_lid(lid, tray, lies.count).or(run.room.shut_in),
@@ -210,7 +240,7 @@ fn surface([length, width]: [Length; 2]) -> Area {
 }
 
 /// Pieces for every square metre of a tray.
-fn covered(tray: &Tray, lies: &Layout) -> f64 {
+fn covered(tray: &Tray, lies: &Lies) -> f64 {
     f64::from(lies.count) / surface(tray.size).m2()
 }
 
@@ -223,43 +253,52 @@ fn crowd(among: &Among) -> f64 {
 
 impl TrayPlan {
     /// Takes as many of the pieces left as lie on so many of these trays, and tells how many
-    /// trays those are. Kinds share a tray row by row.
+    /// trays those are. Kinds share trays.
     pub(super) fn take(&self, most: u32, left: &mut Vec<(usize, u64)>) -> u32 {
-        let mut full = 0_u64;
-        let most = u64::from(most);
-        // the share of the last tray that is taken, in rows
-        let mut open = 1.0_f64;
-        left.retain_mut(|(piece, count)| {
+        let here: Vec<(usize, u64)> = (left.iter().copied())
+            .filter(|&(piece, count)| count > 0 && self.holds[piece].is_some())
+            .collect();
+        let Some(all) = self.shared(&here) else {
+            return 0;
+        };
+        if all <= u64::from(most) {
+            left.retain(|&(piece, _)| self.holds[piece].is_none());
+            return u32::try_from(all).unwrap_or(u32::MAX);
+        }
+        // no room for all: whole trays of one kind after another
+        let mut taken = 0;
+        for (piece, count) in left {
             let Some(lies) = &self.holds[*piece] else {
-                return true;
+                continue;
             };
             let per_tray = u64::from(lies.count);
-            let whole = (*count / per_tray).min(most.saturating_sub(full));
-            full += whole;
-            *count -= whole * per_tray;
-            if *count == 0 {
-                return false;
-            }
-            if *count < per_tray {
-                let rows = count.div_ceil(u64::from(lies.per_row));
-                let share = ratio(rows, u64::from(lies.rows)).min(1.0);
-                if open + share > 1.0 + 1e-9 {
-                    if full >= most {
-                        return true;
-                    }
-                    full += 1;
-                    open = 0.0;
-                }
-                open += share;
-                return false;
-            }
-            true
-        });
-        u32::try_from(full).unwrap_or(u32::MAX)
+            let trays = count.div_ceil(per_tray).min(u64::from(most - taken));
+            *count = count.saturating_sub(trays * per_tray);
+            taken += u32::try_from(trays).unwrap_or(u32::MAX);
+        }
+        taken
     }
-}
 
-#[expect(clippy::cast_precision_loss, reason = "rows of a tray")]
-fn ratio(a: u64, b: u64) -> f64 {
-    a as f64 / b as f64
+    /// Trays that several kinds take together; those that lie wider apart lie by themselves.
+    fn shared(&self, pieces: &[(usize, u64)]) -> Option<u64> {
+        let mut grounds: Vec<(Ground, Vec<Kind>)> = Vec::new();
+        for &(piece, count) in pieces {
+            let lies = self.holds[piece].as_ref()?;
+            let kind = Kind {
+                per_ground: lies.count,
+                size: lies.size,
+                pieces: count,
+            };
+            match grounds
+                .iter_mut()
+                .find(|(ground, _)| *ground == lies.ground)
+            {
+                Some((_, kinds)) => kinds.push(kind),
+                None => grounds.push((lies.ground, vec![kind])),
+            }
+        }
+        let trays =
+            |(ground, kinds): &(Ground, Vec<Kind>)| Some(space::share(kinds, ground).ok()?.grounds);
+        grounds.iter().map(trays).sum()
+    }
 }
