@@ -16,6 +16,7 @@ pub mod geometry;
 pub mod plan;
 pub mod quantity;
 pub mod run;
+pub mod schedule;
 pub mod show;
 pub mod stage;
 pub mod weather;

@@ -1,0 +1,17 @@
+//! When everything happens, in whole minutes of the maker's own clock.
+//!
+//! Plain values go in and come out; nothing here knows a run, a coating or a file.
+
+pub mod hours;
+pub mod minute;
+pub mod refusal;
+pub mod task;
+pub mod timetable;
+pub mod wait;
+
+pub use hours::{Hours, HoursError, Spell, Window};
+pub use minute::Minute;
+pub use refusal::NoTimetable;
+pub use task::{Shop, Sitting, Split, Task, Wave};
+pub use timetable::{Booked, Busiest, Timetable};
+pub use wait::{Wait, WaitId};
