@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use jiff::civil::{Date, Time};
 use thiserror::Error;
 
-use super::minute::{DAY, Minute, day_of, weekday};
+use super::minute::{DAY, Minute, day_of, last_day, weekday};
 
 /// A stretch of a day, `[min]` since its midnight; `to` is no longer part of it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -144,16 +144,15 @@ impl Hours {
         u32::try_from(days.count()).expect("seven weekdays")
     }
 
-    /// The spells that end after a minute, in order. Endless, unless there are no working hours at all.
+    /// The spells that end after a minute, in order. They go on to the year 9999, unless there are no working hours at all.
     pub fn spells(&self, from: Minute) -> impl Iterator<Item = Spell> {
         let first = from.number().div_euclid(DAY);
         let days = if self.minutes_a_week() == 0 {
             0
         } else {
-            i64::MAX
+            last_day() - first
         };
-        (0..days)
-            .map(move |day| first + day)
+        (first..first + days)
             .filter(|&day| self.works_on(day))
             .flat_map(|day| {
                 let windows = self.windows[weekday(day)].iter();

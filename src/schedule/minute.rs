@@ -6,6 +6,9 @@ use jiff::civil::{Date, DateTime};
 /// Minutes in a day.
 pub(super) const DAY: i64 = 1440;
 
+/// How far ahead a run may reach, `[min]`: a hundred years.
+pub(super) const HORIZON: i64 = 36_525 * DAY;
+
 /// Midnight of minute 0, a Thursday.
 const ORIGIN: DateTime = DateTime::constant(1970, 1, 1, 0, 0, 0, 0);
 
@@ -84,4 +87,9 @@ pub(super) fn day_of(date: Date) -> i64 {
 pub(super) fn weekday(day: i64) -> usize {
     // Day 0 is a Thursday.
     usize::try_from((day + 3).rem_euclid(7)).expect("a weekday")
+}
+
+/// The number of the last day there is.
+pub(super) fn last_day() -> i64 {
+    day_of(Date::MAX)
 }

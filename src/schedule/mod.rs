@@ -2,9 +2,15 @@
 //!
 //! Plain values go in and come out; nothing here knows a run, a coating or a file.
 
+mod exact;
+mod family;
 pub mod hours;
+mod line;
 pub mod minute;
+mod prepared;
 pub mod refusal;
+pub mod search;
+mod starts;
 pub mod task;
 pub mod timetable;
 pub mod wait;
@@ -12,6 +18,7 @@ pub mod wait;
 pub use hours::{Hours, HoursError, Spell, Window};
 pub use minute::Minute;
 pub use refusal::NoTimetable;
+pub use search::{earliest, latest};
 pub use task::{Shop, Sitting, Split, Task, Wave};
 pub use timetable::{Booked, Busiest, Timetable};
 pub use wait::{Wait, WaitId};

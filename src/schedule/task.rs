@@ -49,7 +49,7 @@ pub struct Wave {
 }
 
 /// Work on one wave that is not broken off: it lies within one spell.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub struct Sitting {
     /// Which step of the caller's it is; carried along.
     pub step: usize,

@@ -1,7 +1,12 @@
 //! When everything happens.
 
-use super::hours::Spell;
+use std::collections::BTreeMap;
+
+use super::hours::{Hours, Spell};
+use super::line::Put;
 use super::minute::Minute;
+use super::prepared::{Flat, Prepared};
+use super::task::Sitting;
 
 /// When everything happens.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -89,4 +94,92 @@ impl Timetable {
         }
         counts
     }
+}
+
+/// Writes down what comes of the sittings of a split, at least one, that were put in order.
+pub(super) fn of(
+    task: &Prepared,
+    split: usize,
+    flat: &Flat,
+    puts: &[Put],
+    ready: i64,
+) -> Timetable {
+    let waves = &task.task.splits[split].waves;
+    let booked: Vec<Booked> = puts
+        .iter()
+        .map(|put| booked(task.hours, &waves[put.wave].sittings[put.sitting], put))
+        .collect();
+    let work = |booked: &Booked| booked.ends.since(booked.begins);
+    Timetable {
+        split,
+        starts: booked[0].begins,
+        ready: Minute::reckoned(ready),
+        hands_on: u32::try_from(booked.iter().map(work).sum::<i64>()).unwrap_or(u32::MAX),
+        in_use: in_use(flat, puts),
+        booked,
+    }
+}
+
+fn booked(hours: &Hours, sitting: &Sitting, put: &Put) -> Booked {
+    let (begins, ends) = (Minute::reckoned(put.begins), Minute::reckoned(put.ends));
+    let mut looks: Vec<Minute> = sitting
+        .look
+        .into_iter()
+        .flat_map(|look| [put.begins, put.ends].map(|pour| pour + i64::from(look)))
+        .map(Minute::reckoned)
+        .collect();
+    looks.dedup();
+    Booked {
+        wave: put.wave,
+        sitting: put.sitting,
+        spell: hours.spells(begins).next().expect("it lies in a spell"),
+        begins,
+        ends,
+        next_from: Minute::reckoned(put.next_from),
+        lifted_at: put.lifted_at.map(Minute::reckoned),
+        looks,
+    }
+}
+
+/// Trays in use over time, from the sittings that take them.
+fn in_use(flat: &Flat, puts: &[Put]) -> Vec<(Minute, Vec<u32>)> {
+    let mut stays: Vec<Option<(i64, i64)>> = vec![None; flat.waves()];
+    let mut changes: BTreeMap<i64, Vec<i64>> = BTreeMap::new();
+    let mut close = |wave: usize, (from, until): (i64, i64)| {
+        for (at, sign) in [(from, 1), (until, -1)] {
+            let change = changes.entry(at).or_insert_with(|| vec![0; flat.kinds]);
+            for (change, &trays) in change.iter_mut().zip(flat.trays_of(wave)) {
+                *change += sign * i64::from(trays);
+            }
+        }
+    };
+    for put in puts {
+        let Some(until) = put.lifted_at else { continue };
+        let from = match stays[put.wave] {
+            Some((from, before)) if put.begins < before => from,
+            Some(over) => {
+                close(put.wave, over);
+                put.begins
+            }
+            None => put.begins,
+        };
+        stays[put.wave] = Some((from, until));
+    }
+    for (wave, stay) in stays.into_iter().enumerate() {
+        if let Some(stay) = stay {
+            close(wave, stay);
+        }
+    }
+    let mut used = vec![0_i64; flat.kinds];
+    let steps = changes.into_iter().filter_map(|(at, change)| {
+        for (used, change) in used.iter_mut().zip(&change) {
+            *used += change;
+        }
+        let changed = change.iter().any(|&change| change != 0);
+        changed.then(|| (Minute::reckoned(at), used.clone()))
+    });
+    let count = |trays: i64| u32::try_from(trays).expect("as many as there are trays");
+    steps
+        .map(|(at, used)| (at, used.into_iter().map(count).collect()))
+        .collect()
 }

@@ -86,4 +86,9 @@ impl Reach {
     pub fn shortest(&self) -> i64 {
         self.wait.iter().copied().min().unwrap_or(0)
     }
+
+    /// The longest time that a start of its own hour takes, `[min]`.
+    pub fn longest(&self) -> i64 {
+        self.wait.iter().copied().max().unwrap_or(0)
+    }
 }
