@@ -11,6 +11,7 @@ use std::cmp::Reverse;
 use std::collections::BinaryHeap;
 
 use super::prepared::{Act, Flat, Prepared};
+use super::wait::{Reach, WaitId, stretched};
 
 /// The maker's line as far as it is filled.
 #[derive(Debug, Clone, Default)]
@@ -67,11 +68,39 @@ impl Line {
 
     /// Puts the next sitting of a wave.
     pub fn put(&mut self, task: &Prepared, flat: &Flat, wave: usize) -> Put {
+        let act = flat.acts[flat.first[wave] + self.done[wave]];
+        let begins = self.opening(task, flat, wave, act);
+        self.close(task, &task.reaches, flat, wave, (begins, begins + act.work))
+    }
+
+    /// Puts the next sitting of a wave where it would fit as planned, and lets it take as many times
+    /// longer as it does: past the end of its spell it goes on in the next.
+    pub fn put_stretched(
+        &mut self,
+        task: &Prepared,
+        reaches: &[Reach],
+        flat: &Flat,
+        wave: usize,
+        factor: f64,
+    ) -> Put {
+        let act = flat.acts[flat.first[wave] + self.done[wave]];
+        let begins = self.opening(task, flat, wave, act);
+        let work = stretched(act.work, factor);
+        let ends = task.working.after(task.hours, begins, work);
+        self.close(task, reaches, flat, wave, (begins, ends))
+    }
+
+    fn close(
+        &mut self,
+        task: &Prepared,
+        reaches: &[Reach],
+        flat: &Flat,
+        wave: usize,
+        (begins, ends): (i64, i64),
+    ) -> Put {
         let sitting = self.done[wave];
         let act = flat.acts[flat.first[wave] + sitting];
-        let begins = self.opening(task, flat, wave, act);
-        let ends = begins + act.work;
-        let reach = |wait: super::WaitId| task.reaches[wait.0].ready(ends);
+        let reach = |wait: WaitId| reaches[wait.0].ready(ends);
         let next_from = act.next.map_or(ends, reach);
         let lifted_at = act
             .lifted

@@ -39,6 +39,23 @@ impl Starts {
         self.stretches.iter().all(Vec::is_empty)
     }
 
+    /// When so much has been done that is begun at such a minute, and done at such minutes only.
+    pub fn after(&self, hours: &Hours, from: i64, minutes: i64) -> i64 {
+        let (mut at, mut left) = (from, minutes);
+        loop {
+            let day = at.div_euclid(DAY);
+            let minute = at.rem_euclid(DAY);
+            let stretches = &self.stretches[weekday(day)];
+            let around = stretches.iter().find(|stretch| minute <= stretch.1);
+            let rest = around.map_or(0, |stretch| stretch.1 + 1 - minute);
+            if left <= rest {
+                return at + left;
+            }
+            left -= rest;
+            at = self.first(hours, at + rest);
+        }
+    }
+
     /// The first such minute from one on. There must be one in the week.
     pub fn first(&self, hours: &Hours, from: i64) -> i64 {
         let mut day = from.div_euclid(DAY);

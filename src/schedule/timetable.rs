@@ -22,7 +22,22 @@ pub struct Timetable {
     /// All the work, `[min]`.
     pub hands_on: u32,
     /// Trays in use; see [`Timetable::occupancy`].
-    pub(super) in_use: Vec<(Minute, Vec<u32>)>,
+    in_use: Vec<(Minute, Vec<u32>)>,
+    /// When each wave's trays are taken, in the order in which they are.
+    pub stays: Vec<Stay>,
+}
+
+/// A wave's trays taken for a time.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Stay {
+    /// Which of the split's waves.
+    pub wave: usize,
+    /// How many trays of each kind, `[1]`.
+    pub trays: Vec<u32>,
+    /// When its sitting begins.
+    pub from: Minute,
+    /// When its pieces are lifted off.
+    pub until: Minute,
 }
 
 /// One sitting in its place.
@@ -109,13 +124,15 @@ pub(super) fn of(
         .iter()
         .map(|put| booked(task.hours, &waves[put.wave].sittings[put.sitting], put))
         .collect();
+    let stays = stays(flat, puts);
     let work = |booked: &Booked| booked.ends.since(booked.begins);
     Timetable {
         split,
         starts: booked[0].begins,
         ready: Minute::reckoned(ready),
         hands_on: u32::try_from(booked.iter().map(work).sum::<i64>()).unwrap_or(u32::MAX),
-        in_use: in_use(flat, puts),
+        in_use: in_use(flat.kinds, &stays),
+        stays,
         booked,
     }
 }
@@ -141,42 +158,49 @@ fn booked(hours: &Hours, sitting: &Sitting, put: &Put) -> Booked {
     }
 }
 
-/// Trays in use over time, from the sittings that take them.
-fn in_use(flat: &Flat, puts: &[Put]) -> Vec<(Minute, Vec<u32>)> {
-    let mut stays: Vec<Option<(i64, i64)>> = vec![None; flat.waves()];
-    let mut changes: BTreeMap<i64, Vec<i64>> = BTreeMap::new();
-    let mut close = |wave: usize, (from, until): (i64, i64)| {
-        for (at, sign) in [(from, 1), (until, -1)] {
-            let change = changes.entry(at).or_insert_with(|| vec![0; flat.kinds]);
-            for (change, &trays) in change.iter_mut().zip(flat.trays_of(wave)) {
+/// When each wave's trays are taken, in order of the sittings.
+fn stays(flat: &Flat, puts: &[Put]) -> Vec<Stay> {
+    let mut last: Vec<Option<usize>> = vec![None; flat.waves()];
+    let mut stays: Vec<Stay> = Vec::new();
+    for put in puts {
+        let Some(until) = put.lifted_at.map(Minute::reckoned) else {
+            continue;
+        };
+        let from = Minute::reckoned(put.begins);
+        match last[put.wave] {
+            Some(stay) if from < stays[stay].until => stays[stay].until = until,
+            _ => {
+                last[put.wave] = Some(stays.len());
+                stays.push(Stay {
+                    wave: put.wave,
+                    trays: flat.trays_of(put.wave).to_vec(),
+                    from,
+                    until,
+                });
+            }
+        }
+    }
+    stays
+}
+
+/// Trays in use over time.
+fn in_use(kinds: usize, stays: &[Stay]) -> Vec<(Minute, Vec<u32>)> {
+    let mut changes: BTreeMap<Minute, Vec<i64>> = BTreeMap::new();
+    for stay in stays {
+        for (at, sign) in [(stay.from, 1), (stay.until, -1)] {
+            let change = changes.entry(at).or_insert_with(|| vec![0; kinds]);
+            for (change, &trays) in change.iter_mut().zip(&stay.trays) {
                 *change += sign * i64::from(trays);
             }
         }
-    };
-    for put in puts {
-        let Some(until) = put.lifted_at else { continue };
-        let from = match stays[put.wave] {
-            Some((from, before)) if put.begins < before => from,
-            Some(over) => {
-                close(put.wave, over);
-                put.begins
-            }
-            None => put.begins,
-        };
-        stays[put.wave] = Some((from, until));
     }
-    for (wave, stay) in stays.into_iter().enumerate() {
-        if let Some(stay) = stay {
-            close(wave, stay);
-        }
-    }
-    let mut used = vec![0_i64; flat.kinds];
+    let mut used = vec![0_i64; kinds];
     let steps = changes.into_iter().filter_map(|(at, change)| {
         for (used, change) in used.iter_mut().zip(&change) {
             *used += change;
         }
         let changed = change.iter().any(|&change| change != 0);
-        changed.then(|| (Minute::reckoned(at), used.clone()))
+        changed.then(|| (at, used.clone()))
     });
     let count = |trays: i64| u32::try_from(trays).expect("as many as there are trays");
     steps

@@ -82,6 +82,11 @@ impl Reach {
         (from + self.wait[hour]).max(begun + self.carried[hour])
     }
 
+    /// Makes another wait this one times a factor, to the nearest minute.
+    pub fn stretch(&self, factor: f64, into: &mut Self) {
+        *into = Self::of(&self.wait.map(|wait| stretched(wait, factor)));
+    }
+
     /// The shortest time from a start to its end, `[min]`.
     pub fn shortest(&self) -> i64 {
         self.wait.iter().copied().min().unwrap_or(0)
@@ -91,4 +96,16 @@ impl Reach {
     pub fn longest(&self) -> i64 {
         self.wait.iter().copied().max().unwrap_or(0)
     }
+}
+
+/// A time multiplied, to the nearest minute; at most about a thousand years, far past what any run reaches.
+pub(super) fn stretched(minutes: i64, factor: f64) -> i64 {
+    const MOST: f64 = 5e8;
+    #[expect(
+        clippy::cast_precision_loss,
+        clippy::cast_possible_truncation,
+        reason = "minutes are far below 2^53, and so is their bound"
+    )]
+    let product = (minutes as f64 * factor).round().min(MOST) as i64;
+    product
 }
