@@ -1,0 +1,150 @@
+//! One random run after another.
+
+use std::ops::Range;
+
+use rand_chacha::ChaCha8Rng;
+use rand_chacha::rand_core::{Rng, SeedableRng};
+
+use super::NoChance;
+use super::spread::{Law, Spreads};
+use super::survivors::Survivors;
+use crate::schedule::line::Line;
+use crate::schedule::minute::{HORIZON, Minute};
+use crate::schedule::prepared::{Flat, Prepared};
+use crate::schedule::timetable::Timetable;
+use crate::schedule::wait::Reach;
+
+/// What became of one run.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Outcome {
+    /// When it was ready; none for more than a hundred years after its start.
+    pub finish: Option<i64>,
+    pub enough: bool,
+}
+
+/// All that the draws need.
+pub(super) struct Model<'a> {
+    task: &'a Prepared<'a>,
+    flat: &'a Flat,
+    order: Vec<usize>,
+    start: i64,
+    /// For each wait, which of the sources' draws is its own.
+    waits: Vec<(usize, Law)>,
+    sources: usize,
+    hands: Law,
+    sitting: Law,
+    groups: Vec<Survivors>,
+    stream: ChaCha8Rng,
+}
+
+impl<'a> Model<'a> {
+    pub fn of(
+        task: &'a Prepared<'a>,
+        timetable: &Timetable,
+        spreads: &Spreads,
+        seed: u64,
+    ) -> Result<Self, NoChance> {
+        let split = task.splits.iter().find(|(at, _)| *at == timetable.split);
+        let (_, flat) = split.ok_or(NoChance::OtherTask("it follows a split that is none"))?;
+        let order: Vec<usize> = timetable.booked.iter().map(|booked| booked.wave).collect();
+        let mut count = vec![0; flat.waves()];
+        for &wave in &order {
+            *count
+                .get_mut(wave)
+                .ok_or(NoChance::OtherTask("it has a wave that is none"))? += 1;
+        }
+        if (0..flat.waves()).any(|wave| count[wave] != flat.sittings(wave)) {
+            return Err(NoChance::OtherTask("it has other sittings"));
+        }
+        if spreads.waits.len() != task.reaches.len() {
+            return Err(NoChance::OtherTask("the spreads are for other waits"));
+        }
+        let mut sources: Vec<usize> = spreads.waits.iter().map(|wait| wait.source).collect();
+        sources.sort_unstable();
+        sources.dedup();
+        let waits = spreads.waits.iter().map(|wait| {
+            let source = sources.partition_point(|&source| source < wait.source);
+            Ok((source, wait.spread.law()?))
+        });
+        let groups = spreads.losses.iter().map(|&loss| Survivors::of(loss));
+        Ok(Self {
+            task,
+            flat,
+            order,
+            start: timetable.starts.number(),
+            waits: waits.collect::<Result<_, NoChance>>()?,
+            sources: sources.len(),
+            hands: spreads.hands.law()?,
+            sitting: spreads.sitting.law()?,
+            groups: groups.collect::<Result<_, _>>()?,
+            stream: ChaCha8Rng::seed_from_u64(seed),
+        })
+    }
+
+    /// The runs of these numbers.
+    pub fn draw(&self, runs: Range<u32>) -> Vec<Outcome> {
+        let mut line = Line::default();
+        let mut reaches = self.task.reaches.clone();
+        runs.map(|run| self.one(run, &mut line, &mut reaches))
+            .collect()
+    }
+
+    fn one(&self, run: u32, line: &mut Line, reaches: &mut [Reach]) -> Outcome {
+        let mut stream = self.stream.clone();
+        stream.set_stream(u64::from(run));
+        let mut deviates = Deviates {
+            stream,
+            spare: None,
+        };
+        let hands = self.hands.at(deviates.normal());
+        let sources: Vec<f64> = (0..self.sources).map(|_| deviates.normal()).collect();
+        for (at, (source, law)) in self.waits.iter().enumerate() {
+            self.task.reaches[at].stretch(law.at(sources[*source]), &mut reaches[at]);
+        }
+        // Every group is drawn, so that the numbers after them stay in step.
+        let mut enough = true;
+        for group in &self.groups {
+            enough &= group.enough(deviates.uniform());
+        }
+        line.begin(self.flat, self.start);
+        let horizon = self.start + HORIZON;
+        for &wave in &self.order {
+            let factor = hands * self.sitting.at(deviates.normal());
+            let put = line.put_stretched(self.task, reaches, self.flat, wave, factor);
+            if put.next_from > horizon {
+                let finish = None;
+                return Outcome { finish, enough };
+            }
+        }
+        debug_assert!(Minute::reckoned(line.finish).hour() < 24);
+        Outcome {
+            finish: Some(line.finish),
+            enough,
+        }
+    }
+}
+
+/// Random numbers of one run.
+struct Deviates {
+    stream: ChaCha8Rng,
+    spare: Option<f64>,
+}
+
+impl Deviates {
+    /// From 0 up to, but not, 1, in steps of 2^-53.
+    fn uniform(&mut self) -> f64 {
+        const STEP: f64 = 1.0 / (1_u64 << 53) as f64;
+        (self.stream.next_u64() >> 11) as f64 * STEP
+    }
+
+    /// A standard normal deviate (Box and Muller 1958).
+    fn normal(&mut self) -> f64 {
+        if let Some(spare) = self.spare.take() {
+            return spare;
+        }
+        let radius = (-2.0 * libm::log(1.0 - self.uniform())).sqrt();
+        let (sine, cosine) = libm::sincos(std::f64::consts::TAU * self.uniform());
+        self.spare = Some(radius * sine);
+        radius * cosine
+    }
+}

@@ -1,0 +1,155 @@
+//! The orders in which sittings are tried.
+//!
+//! Which orders there are depends on the numbers of waves, groups and sittings
+//! alone, never on hours, waits, trays or work. The least of their finishes
+//! then moves later only if each of them does, so that more trays or hours
+//! never make a run later: a rule that looks at the data, such as doing the
+//! longest wait first, has no such promise. Leaving out the last wave of a group
+//! leaves each order as it was, so that fewer waves are never later either.
+//!
+//! An order sorts sittings by a key made of the wave's rank and a lag for each
+//! sitting: lags of one let a wave go ahead of the next wave, large ones
+//! let every wave have its first sitting before any has its second.
+
+use super::prepared::Flat;
+
+/// A lag after which every wave has had the sitting before.
+const ALL: u32 = u32::MAX;
+
+/// Sittings up to which every mix of lags is tried.
+const FEW: usize = 24;
+
+/// Sittings above which the short family is tried.
+const MANY: usize = 400;
+
+/// Mixes of lags that are at most tried.
+const MIXES: usize = 128;
+
+/// How the ranks of waves of several groups are mixed.
+#[derive(Clone, Copy, PartialEq)]
+enum Mix {
+    /// One wave of each group in turn.
+    InTurn,
+    /// Group after group, between two lags of [`ALL`].
+    Blocks,
+    /// Group after group to the end.
+    Apart,
+}
+
+/// The orders of a split: each names its waves, as often as each has sittings.
+pub(super) fn of(flat: &Flat) -> Vec<Vec<u32>> {
+    let groups = flat.ranks.iter().map(|rank| rank.0).max().unwrap_or(0) + 1;
+    let most = (0..flat.waves()).map(|wave| flat.sittings(wave)).max();
+    let lags = lags(flat, groups, most.unwrap_or(1) - 1);
+    let mixes: &[(Mix, bool)] = if groups == 1 {
+        &[(Mix::InTurn, false)]
+    } else {
+        &[
+            (Mix::InTurn, false),
+            (Mix::InTurn, true),
+            (Mix::Blocks, false),
+            (Mix::Blocks, true),
+            (Mix::Apart, false),
+            (Mix::Apart, true),
+        ]
+    };
+    let mut all: Vec<Vec<u32>> = Vec::new();
+    let mut keyed = Vec::with_capacity(flat.acts.len());
+    for lag in &lags {
+        for &mix in mixes {
+            all.push(order(flat, groups, mix, lag, &mut keyed));
+        }
+    }
+    all.sort_unstable();
+    all.dedup();
+    all
+}
+
+/// The lags to try, one for each sitting but the first.
+fn lags(flat: &Flat, groups: usize, len: usize) -> Vec<Vec<u32>> {
+    let acts = flat.acts.len();
+    let steps = u32::try_from(flat.waves()).unwrap_or(ALL);
+    let known = [
+        2, 3, 4, 5, 6, 7, 8, 10, 12, 16, 24, 32, 48, 64, 96, 128, 192, 256, 512, 1024, 4096,
+    ];
+    let finite = known
+        .into_iter()
+        .filter(|&lag| lag < steps.saturating_mul(u32::try_from(groups).unwrap_or(1)));
+    let mut lags = Vec::new();
+    if acts > MANY {
+        // Coarse: doubling lags only.
+        let doubling = finite.filter(|lag| lag.is_power_of_two());
+        let uniform = [1, ALL].into_iter().chain(doubling);
+        lags.extend(uniform.map(|lag| vec![lag; len]));
+        return lags;
+    }
+    let each: Vec<u32> = [1, ALL].into_iter().chain(finite).collect();
+    let power = u32::try_from(len).unwrap_or(u32::MAX);
+    if acts <= FEW && each.len().saturating_pow(power) <= MIXES {
+        return every(&each, len);
+    }
+    lags.extend(each.iter().map(|&lag| vec![lag; len]));
+    for odd in 0..len {
+        for (usual, other) in [(1, ALL), (ALL, 1)] {
+            let mut mixed = vec![usual; len];
+            mixed[odd] = other;
+            lags.push(mixed);
+        }
+    }
+    lags
+}
+
+/// Every row of `len` lags.
+fn every(each: &[u32], len: usize) -> Vec<Vec<u32>> {
+    let mut rows = vec![Vec::new()];
+    for _ in 0..len {
+        rows = rows
+            .into_iter()
+            .flat_map(|row| {
+                each.iter().map(move |&lag| {
+                    let mut longer = row.clone();
+                    longer.push(lag);
+                    longer
+                })
+            })
+            .collect();
+    }
+    rows
+}
+
+/// One order of a split's sittings.
+fn order(
+    flat: &Flat,
+    groups: usize,
+    (mix, backward): (Mix, bool),
+    lags: &[u32],
+    keyed: &mut Vec<((u64, u64, u64, u64), u32)>,
+) -> Vec<u32> {
+    keyed.clear();
+    for (wave, &(group, place)) in flat.ranks.iter().enumerate() {
+        let group = if backward { groups - 1 - group } else { group };
+        let rank = match mix {
+            Mix::InTurn => place * groups + group,
+            Mix::Blocks | Mix::Apart => place,
+        };
+        // By the halves, so that a lag of one lets the next sitting come before the next wave.
+        let mut key = 2 * rank as u64;
+        let mut segment = 0;
+        for sitting in 0..flat.sittings(wave) {
+            match sitting.checked_sub(1).map(|before| lags[before]) {
+                None => {}
+                Some(ALL) => {
+                    segment += 1;
+                    key = 2 * rank as u64;
+                }
+                Some(lag) => key += 2 * u64::from(lag) - 1,
+            }
+            let apart = if mix == Mix::Apart { group as u64 } else { 0 };
+            let block = if mix == Mix::Blocks { group as u64 } else { 0 };
+            let wave = u32::try_from(wave).expect("no more waves than fit into memory");
+            keyed.push(((apart, segment, block, key), wave));
+        }
+    }
+    keyed.sort_by_key(|&(key, _)| key);
+    keyed.iter().map(|&(_, wave)| wave).collect()
+}

@@ -1,0 +1,240 @@
+//! Sittings put one after another on the maker's line.
+//!
+//! Given the order of the sittings, each begins at the first minute that is not
+//! before the last one's end nor before its wave is ready, that has its trays
+//! free, and that its hours allow. Every such minute moves later only if what
+//! it waits for does: longer waits and work, fewer hours and trays, or a later
+//! start move nothing earlier. As sittings are put in order of time, a tray once
+//! taken is only ever freed by what was put before, so trays follow the same rule.
+
+use std::cmp::Reverse;
+use std::collections::BinaryHeap;
+
+use super::prepared::{Act, Flat, Prepared};
+use super::wait::{Reach, WaitId, stretched};
+
+/// The maker's line as far as it is filled.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Line {
+    /// The end of the last sitting.
+    cursor: i64,
+    /// By wave: sittings done.
+    pub done: Vec<usize>,
+    /// By wave: when it is ready for what comes next.
+    ready: Vec<i64>,
+    /// By wave: until when it holds its trays, if it does.
+    held: Vec<Option<i64>>,
+    /// By kind: trays in use.
+    used: Vec<u32>,
+    /// When waves let go of their trays; entries that `held` no longer bears out are skipped.
+    releases: BinaryHeap<Reverse<(i64, usize)>>,
+    /// When the last wave that is through is done.
+    pub finish: i64,
+}
+
+/// A sitting put in its place.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Put {
+    pub wave: usize,
+    pub sitting: usize,
+    pub begins: i64,
+    pub ends: i64,
+    pub next_from: i64,
+    pub lifted_at: Option<i64>,
+}
+
+impl Line {
+    /// Empties the line.
+    pub fn begin(&mut self, flat: &Flat, start: i64) {
+        self.cursor = start;
+        self.finish = start;
+        refill(&mut self.done, flat.waves(), 0);
+        refill(&mut self.ready, flat.waves(), start);
+        refill(&mut self.held, flat.waves(), None);
+        refill(&mut self.used, flat.kinds, 0);
+        self.releases.clear();
+    }
+
+    /// Takes over another line's state, keeping this one's memory.
+    pub fn follow(&mut self, other: &Self) {
+        self.cursor = other.cursor;
+        self.finish = other.finish;
+        self.done.clone_from(&other.done);
+        self.ready.clone_from(&other.ready);
+        self.held.clone_from(&other.held);
+        self.used.clone_from(&other.used);
+        self.releases.clone_from(&other.releases);
+    }
+
+    /// Puts the next sitting of a wave.
+    pub fn put(&mut self, task: &Prepared, flat: &Flat, wave: usize) -> Put {
+        let act = flat.acts[flat.first[wave] + self.done[wave]];
+        let begins = self.opening(task, flat, wave, act);
+        self.close(task, &task.reaches, flat, wave, (begins, begins + act.work))
+    }
+
+    /// Puts the next sitting of a wave where it would fit as planned, and lets it take as many times
+    /// longer as it does: past the end of its spell it goes on in the next.
+    pub fn put_stretched(
+        &mut self,
+        task: &Prepared,
+        reaches: &[Reach],
+        flat: &Flat,
+        wave: usize,
+        factor: f64,
+    ) -> Put {
+        let act = flat.acts[flat.first[wave] + self.done[wave]];
+        let begins = self.opening(task, flat, wave, act);
+        let work = stretched(act.work, factor);
+        let ends = task.working.after(task.hours, begins, work);
+        self.close(task, reaches, flat, wave, (begins, ends))
+    }
+
+    fn close(
+        &mut self,
+        task: &Prepared,
+        reaches: &[Reach],
+        flat: &Flat,
+        wave: usize,
+        (begins, ends): (i64, i64),
+    ) -> Put {
+        let sitting = self.done[wave];
+        let act = flat.acts[flat.first[wave] + sitting];
+        let reach = |wait: WaitId| reaches[wait.0].ready(ends);
+        let next_from = act.next.map_or(ends, reach);
+        let lifted_at = act
+            .lifted
+            .map(|wait| task.working.first(task.hours, reach(wait)));
+        self.cursor = ends;
+        self.note(flat, wave, next_from, lifted_at);
+        Put {
+            wave,
+            sitting,
+            begins,
+            ends,
+            next_from,
+            lifted_at,
+        }
+    }
+
+    /// Puts a whole order of waves from a start on.
+    pub fn all(&mut self, task: &Prepared, flat: &Flat, order: &[u32], start: i64) -> Vec<Put> {
+        self.begin(flat, start);
+        let waves = order.iter();
+        waves
+            .map(|&wave| self.put(task, flat, wave as usize))
+            .collect()
+    }
+
+    /// Notes what a sitting that was put leaves behind.
+    fn note(&mut self, flat: &Flat, wave: usize, next_from: i64, lifted_at: Option<i64>) {
+        self.done[wave] += 1;
+        self.ready[wave] = next_from;
+        if self.done[wave] == flat.sittings(wave) {
+            self.finish = self.finish.max(next_from);
+        }
+        if let Some(until) = lifted_at {
+            if self.held[wave].is_none() {
+                for (used, need) in self.used.iter_mut().zip(flat.trays_of(wave)) {
+                    *used += need;
+                }
+            }
+            self.held[wave] = Some(until);
+            self.releases.push(Reverse((until, wave)));
+        }
+    }
+
+    /// The first minute at which a sitting may begin.
+    fn opening(&mut self, task: &Prepared, flat: &Flat, wave: usize, act: Act) -> i64 {
+        let starts = &task.starts[act.starts];
+        let mut at = self.cursor.max(self.ready[wave]);
+        loop {
+            at = starts.first(task.hours, at);
+            self.let_go(flat, at);
+            if act.lifted.is_none()
+                || self.held[wave].is_some()
+                || self.free(&task.task.shop.trays, flat.trays_of(wave))
+            {
+                return at;
+            }
+            match self.releases.peek() {
+                Some(&Reverse((next, _))) => at = at.max(next),
+                None => unreachable!("a wave's trays are fewer than there are"),
+            }
+        }
+    }
+
+    fn free(&self, have: &[u32], need: &[u32]) -> bool {
+        let kinds = self.used.iter().zip(need).zip(have);
+        let mut fits = kinds.map(|((used, need), have)| used.saturating_add(*need) <= *have);
+        fits.all(|fits| fits)
+    }
+
+    /// Frees the trays that are let go of up to a minute, and forgets entries that no longer hold.
+    fn let_go(&mut self, flat: &Flat, until: i64) {
+        while let Some(&Reverse((at, wave))) = self.releases.peek() {
+            let holds = self.held[wave] == Some(at);
+            if holds && at > until {
+                return;
+            }
+            self.releases.pop();
+            if holds {
+                self.held[wave] = None;
+                for (used, need) in self.used.iter_mut().zip(flat.trays_of(wave)) {
+                    *used -= need;
+                }
+            }
+        }
+    }
+}
+
+fn refill<T: Clone>(of: &mut Vec<T>, len: usize, value: T) {
+    of.clear();
+    of.resize(len, value);
+}
+
+impl Flat {
+    /// The least time at which a wave is done, given when it is ready for its sitting.
+    fn least(&self, line: &Line, put: &Put) -> i64 {
+        let next = self.first[put.wave] + put.sitting + 1;
+        if line.done[put.wave] == self.sittings(put.wave) {
+            put.next_from
+        } else {
+            put.next_from + self.acts[next].rest
+        }
+    }
+}
+
+/// Puts a whole sequence of waves, each as often as it has sittings; the finish,
+/// or none as soon as it is sure to be past `limit`.
+pub(super) fn finish(
+    line: &mut Line,
+    task: &Prepared,
+    flat: &Flat,
+    sequence: &[u32],
+    start: i64,
+    limit: i64,
+) -> Option<(i64, i64)> {
+    line.begin(flat, start);
+    let mut first = None;
+    for &wave in sequence {
+        let put = line.put(task, flat, wave as usize);
+        first.get_or_insert(put.begins);
+        if flat.least(line, &put) > limit {
+            return None;
+        }
+    }
+    Some((line.finish, first?))
+}
+
+/// As [`finish`] for one more sitting: none if its wave is sure to be done past `limit`.
+pub(super) fn put_within(
+    line: &mut Line,
+    task: &Prepared,
+    flat: &Flat,
+    wave: usize,
+    limit: i64,
+) -> Option<Put> {
+    let put = line.put(task, flat, wave);
+    (flat.least(line, &put) <= limit).then_some(put)
+}

@@ -1,0 +1,262 @@
+//! A task checked and laid out for quick reckoning.
+
+use std::collections::HashMap;
+
+use super::hours::Hours;
+use super::minute::HORIZON;
+use super::refusal::NoTimetable;
+use super::starts::Starts;
+use super::task::{Sitting, Split, Task, Wave};
+use super::wait::{Reach, WaitId};
+
+/// A task laid out for quick reckoning.
+pub(super) struct Prepared<'a> {
+    pub task: &'a Task,
+    pub hours: &'a Hours,
+    pub working: Starts,
+    pub starts: Vec<Starts>,
+    pub reaches: Vec<Reach>,
+    /// The splits that can be timed at all, with their places in the task.
+    pub splits: Vec<(usize, Flat)>,
+}
+
+/// A split with its waves' sittings one after another.
+pub(super) struct Flat {
+    pub acts: Vec<Act>,
+    /// By wave, the place of its first sitting; and at last their number.
+    pub first: Vec<usize>,
+    /// By wave, its group, counted from 0 in the order of their numbers, and its place within that.
+    pub ranks: Vec<(usize, usize)>,
+    /// By wave and kind of tray, how many it takes.
+    pub trays: Vec<u32>,
+    /// How many kinds of tray there are.
+    pub kinds: usize,
+    /// By wave, the first wave that is just like it.
+    pub twin: Vec<usize>,
+}
+
+/// A sitting, as the reckoning needs it.
+#[derive(Clone, Copy, PartialEq)]
+pub(super) struct Act {
+    pub work: i64,
+    /// Which of the prepared [`Starts`].
+    pub starts: usize,
+    pub next: Option<WaitId>,
+    pub lifted: Option<WaitId>,
+    /// The least time from its begin until its wave is done.
+    pub rest: i64,
+}
+
+impl Flat {
+    pub fn waves(&self) -> usize {
+        self.ranks.len()
+    }
+
+    /// How many sittings a wave has.
+    pub fn sittings(&self, wave: usize) -> usize {
+        self.first[wave + 1] - self.first[wave]
+    }
+
+    pub fn trays_of(&self, wave: usize) -> &[u32] {
+        &self.trays[wave * self.kinds..(wave + 1) * self.kinds]
+    }
+}
+
+impl<'a> Prepared<'a> {
+    pub fn of(task: &'a Task) -> Result<Self, NoTimetable> {
+        let hours = &task.shop.hours;
+        if hours.minutes_a_week() == 0 {
+            return Err(NoTimetable::NoHours);
+        }
+        if task.splits.is_empty() {
+            return Err(NoTimetable::Nothing);
+        }
+        let reaches: Vec<Reach> = task
+            .waits
+            .iter()
+            .map(|wait| Reach::of(&wait.by_hour.map(i64::from)))
+            .collect();
+        let mut layout = Layout {
+            task,
+            reaches: &reaches,
+            starts: Vec::new(),
+            known: HashMap::new(),
+        };
+        let mut splits = Vec::new();
+        let mut nearest: Option<(u64, NoTimetable)> = None;
+        for (place, split) in task.splits.iter().enumerate() {
+            check(task, &reaches, split)?;
+            match layout.flat(split) {
+                Ok(flat) => splits.push((place, flat)),
+                Err(refused) => {
+                    if nearest.is_none_or(|(by, _)| refused.0 < by) {
+                        nearest = Some(refused);
+                    }
+                }
+            }
+        }
+        let starts = layout.starts;
+        match nearest {
+            Some((_, refusal)) if splits.is_empty() => Err(refusal),
+            _ => Ok(Self {
+                task,
+                hours,
+                working: Starts::working(hours),
+                starts,
+                reaches,
+                splits,
+            }),
+        }
+    }
+}
+
+/// Refuses what makes no sense whatever the hours.
+fn check(task: &Task, reaches: &[Reach], split: &Split) -> Result<(), NoTimetable> {
+    if split.waves.is_empty() || split.waves.iter().any(|wave| wave.sittings.is_empty()) {
+        return Err(NoTimetable::Nothing);
+    }
+    let (kinds, waits) = (task.shop.trays.len(), task.waits.len());
+    for (wave, of) in split.waves.iter().enumerate() {
+        if of.trays.len() != kinds {
+            let told = of.trays.len();
+            return Err(NoTimetable::TrayKinds { wave, told, kinds });
+        }
+        for (sitting, of) in of.sittings.iter().enumerate() {
+            if of.look.is_some_and(|look| i64::from(look) > HORIZON) {
+                return Err(NoTimetable::TooFar);
+            }
+            for WaitId(wait) in of.next.into_iter().chain(of.lifted) {
+                if wait >= waits {
+                    return Err(NoTimetable::UnknownWait {
+                        wave,
+                        sitting,
+                        wait,
+                        waits,
+                    });
+                }
+                if reaches[wait].longest() > HORIZON {
+                    return Err(NoTimetable::TooFar);
+                }
+            }
+        }
+    }
+    Ok(())
+}
+
+/// What is shared by the splits as they are laid out.
+struct Layout<'a> {
+    task: &'a Task,
+    reaches: &'a [Reach],
+    starts: Vec<Starts>,
+    known: HashMap<(u32, Option<u32>), usize>,
+}
+
+/// Why a split can't be timed, with how far it is from being possible: minutes
+/// or trays too many, and what nothing can mend last.
+type Far = (u64, NoTimetable);
+
+impl Layout<'_> {
+    fn flat(&mut self, split: &Split) -> Result<Flat, Far> {
+        let kinds = self.task.shop.trays.len();
+        let mut flat = Flat {
+            acts: Vec::new(),
+            first: vec![0],
+            ranks: ranks(split),
+            trays: Vec::with_capacity(split.waves.len() * kinds),
+            kinds,
+            twin: Vec::with_capacity(split.waves.len()),
+        };
+        let mut twins: HashMap<(&[u32], &[Sitting]), usize> = HashMap::new();
+        for (place, wave) in split.waves.iter().enumerate() {
+            self.enough_trays(place, wave)?;
+            let from = flat.acts.len();
+            for sitting in &wave.sittings {
+                let act = self.act(place, sitting)?;
+                flat.acts.push(act);
+            }
+            let mut rest = 0;
+            for act in flat.acts[from..].iter_mut().rev() {
+                rest += act.work + act.next.map_or(0, |wait| self.reaches[wait.0].shortest());
+                act.rest = rest;
+            }
+            flat.first.push(flat.acts.len());
+            flat.trays.extend(&wave.trays);
+            let twin = *twins.entry((&wave.trays, &wave.sittings)).or_insert(place);
+            flat.twin.push(twin);
+        }
+        Ok(flat)
+    }
+
+    fn enough_trays(&self, place: usize, wave: &Wave) -> Result<(), Far> {
+        if wave.sittings.iter().all(|sitting| sitting.lifted.is_none()) {
+            return Ok(());
+        }
+        let have = &self.task.shop.trays;
+        let mut short = wave.trays.iter().zip(have).enumerate();
+        match short.find(|(_, (needed, have))| needed > have) {
+            None => Ok(()),
+            Some((kind, (&needed, &have))) => Err((
+                u64::from(needed - have),
+                NoTimetable::TooFewTrays {
+                    wave: place,
+                    kind,
+                    needed,
+                    have,
+                },
+            )),
+        }
+    }
+
+    fn act(&mut self, wave: usize, sitting: &Sitting) -> Result<Act, Far> {
+        let Sitting {
+            step, work, look, ..
+        } = *sitting;
+        let hours = &self.task.shop.hours;
+        let longest = hours.longest_spell();
+        if work > longest {
+            let refusal = NoTimetable::TooLong {
+                step,
+                wave,
+                work,
+                longest,
+            };
+            return Err((u64::from(work - longest), refusal));
+        }
+        let starts = *self.known.entry((work, look)).or_insert_with(|| {
+            self.starts.push(Starts::of(hours, work, look));
+            self.starts.len() - 1
+        });
+        if let (true, Some(look)) = (self.starts[starts].never(), look) {
+            let refusal = NoTimetable::LooksAsleep {
+                step,
+                wave,
+                look,
+                work,
+            };
+            return Err((u64::MAX, refusal));
+        }
+        Ok(Act {
+            work: i64::from(work),
+            starts,
+            next: sitting.next,
+            lifted: sitting.lifted,
+            rest: 0,
+        })
+    }
+}
+
+/// Each wave's group, counted from 0, and its place within that.
+fn ranks(split: &Split) -> Vec<(usize, usize)> {
+    let mut groups: Vec<usize> = split.waves.iter().map(|wave| wave.group).collect();
+    groups.sort_unstable();
+    groups.dedup();
+    let mut seen = vec![0; groups.len()];
+    let waves = split.waves.iter();
+    waves
+        .map(|wave| {
+            let group = groups.binary_search(&wave.group).expect("it is among them");
+            seen[group] += 1;
+            (group, seen[group] - 1)
+        })
+        .collect()
+}

@@ -1,0 +1,66 @@
+//! What is to be timed.
+
+use super::hours::Hours;
+use super::wait::{Wait, WaitId};
+
+/// A run to be timed, and the ways in which it may be split into waves.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Task {
+    /// What there is to work with.
+    pub shop: Shop,
+    /// The waits that the sittings speak of, by [`WaitId`].
+    pub waits: Vec<Wait>,
+    /// Ways of splitting the run into waves, at least one; the best is taken.
+    pub splits: Vec<Split>,
+}
+
+/// What there is to work with.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Shop {
+    /// When the one maker works and is awake.
+    pub hours: Hours,
+    /// How many trays of each kind there are, `[1]`.
+    pub trays: Vec<u32>,
+}
+
+/// One way of splitting a run.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Split {
+    /// Its waves, at least one.
+    pub waves: Vec<Wave>,
+}
+
+/// Pieces that go through every sitting together.
+///
+/// A wave takes its trays when a sitting begins that has them lie on trays
+/// ([`Sitting::lifted`]), and keeps them until the first minute in working hours
+/// at which they may be lifted off; or, if a sitting that takes trays again
+/// begins sooner, from there on until that one's pieces are lifted.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Wave {
+    /// Which group of like pieces it belongs to.
+    pub group: usize,
+    /// Its pieces, `[1]`.
+    pub pieces: u32,
+    /// How many trays of each of the shop's kinds it takes, `[1]`.
+    pub trays: Vec<u32>,
+    /// What is done to it, in order, at least one.
+    pub sittings: Vec<Sitting>,
+}
+
+/// Work on one wave that is not broken off: it lies within one spell.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub struct Sitting {
+    /// Which step of the caller's it is; carried along.
+    pub step: usize,
+    /// Hands-on time, one-offs such as mixing and cleaning included, `[min]`.
+    pub work: u32,
+    /// From its end until the wave's next sitting may begin, or after the last
+    /// one until the wave is done; none is straight away.
+    pub next: Option<WaitId>,
+    /// From its end until its pieces may be lifted off their trays; none if it needs no tray.
+    pub lifted: Option<WaitId>,
+    /// How long after a pour it must be looked over for bubbles, `[min]`. Both the first pour's
+    /// look (after the sitting's begin) and the last one's (after its end) must fall in waking hours.
+    pub look: Option<u32>,
+}

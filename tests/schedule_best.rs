@@ -1,0 +1,90 @@
+//! The scheduler against every order, tried one by one.
+
+mod schedule_common;
+
+use brimful::schedule::{Minute, NoTimetable, Task, earliest, latest};
+use schedule_common::random::{self, Dice};
+use schedule_common::{MONDAY, Rules, at, slow, verify};
+
+/// How the engine fared against every order.
+#[derive(Debug, Default)]
+struct Fared {
+    runs: u32,
+    /// As late a start as any.
+    best: u32,
+    /// No spell with a later start but its own.
+    within_a_spell: u32,
+}
+
+/// Compares latest starts on random runs with waves of so many sittings.
+fn fare(seed: u64, runs: u32, shapes: &[&[usize]]) -> Fared {
+    let mut dice = Dice(seed);
+    let mut fared = Fared::default();
+    while fared.runs < runs {
+        let shape = shapes[fared.runs as usize % shapes.len()];
+        let (task, rules) = random::task(&mut dice, shape);
+        let deadline = at(MONDAY, 12, 0).plus(40 * 1440).unwrap();
+        let made = match latest(&task, deadline, None) {
+            Ok(made) => made,
+            Err(NoTimetable::LooksAsleep { .. } | NoTimetable::TooLong { .. }) => continue,
+            Err(other) => panic!("{other}"),
+        };
+        verify(&task, &rules, &made).unwrap();
+        assert!(made.ready <= deadline);
+        fared.runs += 1;
+        if !starts_later(&task, &rules, made.starts.plus(1).unwrap(), deadline) {
+            fared.best += 1;
+            fared.within_a_spell += 1;
+            continue;
+        }
+        // The next spell after the one it begins in.
+        let hours = &task.shop.hours;
+        let next = hours.spells(made.starts).nth(1).unwrap();
+        if !starts_later(&task, &rules, next.to, deadline) {
+            fared.within_a_spell += 1;
+        }
+    }
+    fared
+}
+
+fn starts_later(task: &Task, rules: &Rules, start: Minute, deadline: Minute) -> bool {
+    slow::earliest(task, rules, start, deadline).is_some()
+}
+
+#[test]
+fn no_order_of_a_few_sittings_starts_later() {
+    let shapes: [&[usize]; 5] = [&[3, 3, 2], &[2, 3], &[3, 2, 1], &[1, 1, 3], &[2, 2, 2]];
+    let fared = fare(1, 200, &shapes);
+    println!("{fared:?}");
+    assert_eq!(fared.best, fared.runs, "{fared:?}");
+}
+
+/// Above 2520 orders the engine tries a family only; 9 and 10 sittings in 4 or 5
+/// waves have 7560 and more.
+#[test]
+fn the_family_of_orders_starts_within_a_spell_of_the_best() {
+    let shapes: [&[usize]; 3] = [&[2, 2, 2, 3], &[2, 2, 2, 2, 1], &[3, 2, 3, 2]];
+    let fared = fare(2, 60, &shapes);
+    println!("{fared:?}");
+    assert!(fared.within_a_spell * 100 >= fared.runs * 95, "{fared:?}");
+}
+
+#[test]
+fn no_order_of_a_few_sittings_ends_sooner() {
+    let mut dice = Dice(3);
+    let mut compared = 0;
+    for _ in 0..60 {
+        let (task, rules) = random::task(&mut dice, &[2, 2, 2]);
+        let start = at(MONDAY, 0, 0)
+            .plus(i64::from(dice.below(7 * 1440)))
+            .unwrap();
+        let Ok(made) = earliest(&task, start) else {
+            continue;
+        };
+        verify(&task, &rules, &made).unwrap();
+        let far = start.plus(400 * 1440).unwrap();
+        assert_eq!(slow::earliest(&task, &rules, start, far), Some(made.ready));
+        compared += 1;
+    }
+    assert!(compared > 40, "{compared}");
+}

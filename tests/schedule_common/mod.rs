@@ -1,0 +1,253 @@
+//! A verifier of timetables and a search through every order, both written
+//! apart from the engine, and random tasks for them.
+
+#![allow(dead_code, reason = "each test file uses its own part")]
+
+pub mod random;
+pub mod slow;
+
+use std::collections::BTreeSet;
+
+use brimful::schedule::{
+    Hours, Minute, Shop, Sitting, Split, Task, Timetable, Wait, WaitId, Wave, Window,
+};
+use jiff::civil::{Date, DateTime, date};
+
+/// A Monday.
+pub const MONDAY: Date = date(2027, 3, 1);
+
+pub fn at(date: Date, hour: i8, minute: i8) -> Minute {
+    Minute::of(date.at(hour, minute, 0, 0))
+}
+
+pub fn window(from: u32, to: u32) -> Window {
+    Window { from, to }
+}
+
+/// Every day the same windows, awake from 7:00 to 22:30.
+pub fn daily(windows: &[Window]) -> Hours {
+    let week = std::array::from_fn(|_| windows.to_vec());
+    Hours::new(week, &BTreeSet::new(), window(420, 1350)).unwrap()
+}
+
+pub fn sitting(work: u32, next: Option<usize>, lifted: Option<usize>) -> Sitting {
+    Sitting {
+        step: 0,
+        work,
+        next: next.map(WaitId),
+        lifted: lifted.map(WaitId),
+        look: None,
+    }
+}
+
+pub fn wave(pieces: u32, trays: &[u32], sittings: &[Sitting]) -> Wave {
+    Wave {
+        group: 0,
+        pieces,
+        trays: trays.to_vec(),
+        sittings: sittings.to_vec(),
+    }
+}
+
+pub fn task(hours: Hours, trays: &[u32], waits: &[u32], waves: Vec<Wave>) -> Task {
+    Task {
+        shop: Shop {
+            hours,
+            trays: trays.to_vec(),
+        },
+        waits: waits.iter().map(|&wait| Wait::steady(wait)).collect(),
+        splits: vec![Split { waves }],
+    }
+}
+
+/// Minutes since midnight of a date and time.
+fn of_day(at: DateTime) -> u32 {
+    u32::try_from(i32::from(at.hour()) * 60 + i32::from(at.minute())).unwrap()
+}
+
+/// Whether the maker works in a minute, told from the week and the days off as they were given.
+fn works(rules: &Rules, at: Minute) -> bool {
+    let civil = at.date_time();
+    let day = usize::try_from(civil.date().weekday().to_monday_zero_offset()).unwrap();
+    let minute = of_day(civil);
+    !rules.off.contains(&civil.date())
+        && rules.week[day]
+            .iter()
+            .any(|window| window.from <= minute && minute < window.to)
+}
+
+/// The maker's week, apart from [`Hours`].
+#[derive(Debug, Clone)]
+pub struct Rules {
+    pub week: [Vec<Window>; 7],
+    pub off: BTreeSet<Date>,
+    pub awake: Window,
+}
+
+impl Rules {
+    pub fn of(hours: &Hours, off: &BTreeSet<Date>) -> Self {
+        Self {
+            week: hours.windows().clone(),
+            off: off.clone(),
+            awake: hours.awake(),
+        }
+    }
+
+    pub fn hours(&self) -> Hours {
+        Hours::new(self.week.clone(), &self.off, self.awake).unwrap()
+    }
+}
+
+/// When something begun in a minute is there, by looking at every start before it.
+pub fn slow_ready(wait: &Wait, from: Minute) -> Minute {
+    let longest = i64::from(*wait.by_hour.iter().max().unwrap());
+    (0..=longest + 1)
+        .map(|back| {
+            let start = from.plus(-back).unwrap();
+            let hour = usize::try_from(start.date_time().hour()).unwrap();
+            start.plus(i64::from(wait.by_hour[hour])).unwrap()
+        })
+        .max()
+        .unwrap()
+}
+
+/// Checks a timetable against its task from scratch; says what is wrong.
+pub fn verify(task: &Task, rules: &Rules, made: &Timetable) -> Result<(), String> {
+    let split = task.splits.get(made.split).ok_or("no such split")?;
+    let mut done = vec![0; split.waves.len()];
+    let mut ready: Vec<Option<Minute>> = vec![None; split.waves.len()];
+    let mut stays: Vec<Vec<(Minute, Minute)>> = vec![Vec::new(); split.waves.len()];
+    let (mut before, mut work) = (None, 0);
+    for booked in &made.booked {
+        let wave = split.waves.get(booked.wave).ok_or("no such wave")?;
+        if booked.sitting != done[booked.wave] {
+            return Err(format!("wave {} out of order", booked.wave));
+        }
+        done[booked.wave] += 1;
+        let sitting = wave.sittings.get(booked.sitting).ok_or("one too many")?;
+        work += sitting.work;
+        if booked.ends.since(booked.begins) != i64::from(sitting.work) {
+            return Err("a sitting has not its length".into());
+        }
+        for minute in 0..i64::from(sitting.work.max(1)) {
+            let minute = booked.begins.plus(minute).unwrap();
+            if !works(rules, minute)
+                || minute.date_time().date() != booked.begins.date_time().date()
+            {
+                return Err(format!(
+                    "at work {} outside of the hours",
+                    minute.date_time()
+                ));
+            }
+            if minute < booked.spell.from || minute >= booked.spell.to {
+                return Err("not within its spell".into());
+            }
+        }
+        if before.is_some_and(|before| booked.begins < before) {
+            return Err("two sittings at once".into());
+        }
+        before = Some(booked.ends);
+        if ready[booked.wave].is_some_and(|ready| booked.begins < ready) {
+            return Err(format!("wave {} is not ready", booked.wave));
+        }
+        let reach = |wait: WaitId| slow_ready(&task.waits[wait.0], booked.ends);
+        let next = sitting.next.map_or(booked.ends, reach);
+        if booked.next_from != next {
+            return Err("a wrong wait".into());
+        }
+        ready[booked.wave] = Some(next);
+        let lifted = sitting.lifted.map(|wait| {
+            let mut minute = reach(wait);
+            while !works(rules, minute) {
+                minute = minute.plus(1).unwrap();
+            }
+            minute
+        });
+        if booked.lifted_at != lifted {
+            return Err("lifted at a wrong minute".into());
+        }
+        if let Some(lifted) = lifted {
+            let stays = &mut stays[booked.wave];
+            match stays.last_mut() {
+                Some((_, until)) if booked.begins < *until => *until = lifted,
+                _ => stays.push((booked.begins, lifted)),
+            }
+        }
+        check_looks(rules, sitting, booked.begins, booked.ends, &booked.looks)?;
+    }
+    for (wave, done) in split.waves.iter().zip(&done) {
+        if wave.sittings.len() != *done {
+            return Err("a sitting is missing".into());
+        }
+    }
+    if made.booked.first().map(|first| first.begins) != Some(made.starts) {
+        return Err("begins at another minute".into());
+    }
+    if ready.iter().max() != Some(&Some(made.ready)) {
+        return Err("ready at another minute".into());
+    }
+    if made.hands_on != work {
+        return Err("another sum of work".into());
+    }
+    check_trays(task, split, &stays, made)
+}
+
+fn check_looks(
+    rules: &Rules,
+    sitting: &Sitting,
+    begins: Minute,
+    ends: Minute,
+    told: &[Minute],
+) -> Result<(), String> {
+    let mut looks = Vec::new();
+    for pour in [begins, ends] {
+        let Some(look) = sitting.look else { continue };
+        let look = pour.plus(i64::from(look)).unwrap();
+        let minute = of_day(look.date_time());
+        let awake = rules.awake;
+        let awake_at = |minute: u32| awake.from <= minute && minute < awake.to;
+        if !awake_at(minute) && !awake_at(minute + 1440) {
+            return Err(format!("a look at {} in sleep", look.date_time()));
+        }
+        looks.push(look);
+    }
+    looks.dedup();
+    if looks == told {
+        Ok(())
+    } else {
+        Err("other looks".into())
+    }
+}
+
+/// Counts trays at every minute at which a stay begins or ends.
+fn check_trays(
+    task: &Task,
+    split: &Split,
+    stays: &[Vec<(Minute, Minute)>],
+    made: &Timetable,
+) -> Result<(), String> {
+    let edges: BTreeSet<Minute> = stays
+        .iter()
+        .flatten()
+        .flat_map(|&(from, until)| [from, until])
+        .collect();
+    for &edge in &edges {
+        for (kind, &have) in task.shop.trays.iter().enumerate() {
+            let there = |&&(from, until): &&(Minute, Minute)| from <= edge && edge < until;
+            let used: u32 = stays
+                .iter()
+                .zip(&split.waves)
+                .filter(|(stays, _)| stays.iter().any(|stay| there(&stay)))
+                .map(|(_, wave)| wave.trays[kind])
+                .sum();
+            if used > have {
+                return Err(format!("{used} trays of {have} in use"));
+            }
+            let told = made.occupancy().iter().rev().find(|step| step.0 <= edge);
+            if told.map_or(0, |step| step.1[kind]) != used {
+                return Err("other trays in use than told".into());
+            }
+        }
+    }
+    Ok(())
+}
