@@ -4,7 +4,7 @@ use jiff::civil::{Date, DateTime};
 
 use super::chain::Task;
 use crate::quantity::{Share, Time};
-use crate::schedule::Bottleneck;
+use crate::schedule::{HoursError, Limits};
 
 /// What a run's dates come to.
 #[derive(Debug, Clone, PartialEq)]
@@ -41,8 +41,8 @@ pub struct Calendar {
     pub occupied: Vec<(DateTime, Vec<u32>)>,
     /// When the most trays are in use, and how many of each kind. `None`: no trays are told of.
     pub busiest: Option<(DateTime, Vec<u32>)>,
-    /// What limits how many pieces a day can be made.
-    pub bottleneck: Bottleneck,
+    /// What keeps the run from being ready sooner, with the days that each limit takes.
+    pub limits: Limits,
     /// What has to be ordered, and by when, soonest first.
     pub order_by: Vec<OrderBy>,
 }
@@ -114,6 +114,10 @@ pub enum NoDates {
         /// The longest spell.
         longest: Time,
     },
+    /// There is no spell of work at all.
+    NoHours,
+    /// The hours can't be.
+    Hours(HoursError),
     /// Some piece fits on no tray, or no tray has a place.
     NoTrays,
     /// Nobody is awake to look for bubbles after a pour, whenever it is in the hours of work.
@@ -134,8 +138,8 @@ pub struct Chance {
     pub enough: Share,
     /// Both.
     pub both: Share,
-    /// When it is ready in 5, 50 and 95 of 100 cases.
-    pub when: [DateTime; 3],
+    /// When it is ready in 5, 50 and 95 of 100 cases. `None`: not in a hundred years.
+    pub when: [Option<DateTime>; 3],
     /// How often it was tried.
     pub samples: u32,
     /// What the draws began from.

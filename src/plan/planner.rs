@@ -3,7 +3,8 @@
 use std::collections::BTreeMap;
 
 use jiff::SignedDuration;
-use jiff::civil::{Date, DateTime};
+use jiff::civil::DateTime;
+use statrs::distribution::{ContinuousCDF, Normal};
 
 use super::calendar::{Booked, By, Calendar, Chance, Dates, NoDates, OrderBy};
 use super::chain::{self, FIRST_RUN, Group, OWN_FIGURE, Stint, Task, Until};
@@ -15,7 +16,10 @@ use super::{CoatingPlan, Notes, PiecePlan};
 use crate::drying::TimeBand;
 use crate::quantity::{Share, Time};
 use crate::run::Run;
-use crate::schedule::{self, Hours, Minute, NoTimetable, Spread, Timetable, Window};
+use crate::schedule::{
+    self, Hours, HoursError, Loss, Minute, NoTimetable, Shop, Spread, Spreads, Timetable, WaitId,
+    WaitSpread, Window,
+};
 
 /// Everything that the calendar rests on.
 pub(super) struct Bench<'p> {
@@ -139,9 +143,15 @@ fn later(a: &Wait, b: &Wait) -> Wait {
 /// and 95 % points, and above the middle it is lognormal. `None`: it has no upper end.
 fn longer(band: TimeBand, share: Share) -> Option<f64> {
     let ratio = band.high / band.likely;
-    ratio
-        .is_finite()
-        .then(|| schedule::chance::above_middle(ratio, share.fraction()))
+    ratio.is_finite().then(|| above_middle(ratio, share))
+}
+
+/// How many times the middle is not passed with a probability from a half up, where the
+/// 95 % point is `high` times it and above the middle it is lognormal.
+fn above_middle(high: f64, share: Share) -> f64 {
+    let normal = Normal::standard();
+    let z = |probability| normal.inverse_cdf(probability);
+    high.powf(z(share.fraction()) / z(0.95))
 }
 
 /// How many times the maker's figure the hands take: low, likely and high.
@@ -153,35 +163,24 @@ fn hands(run: &Run) -> [f64; 3] {
     }
 }
 
-/// Works out when everything happens.
-pub(super) fn plan(bench: &Bench, notes: &mut Notes) -> Dates {
-    let run = bench.run;
-    if run.header.ready_by.is_none() && run.header.start.is_none() {
-        return Dates::NotAsked;
-    }
-    match Planner::of(bench, notes) {
-        Ok(planner) => planner.dates(),
-        Err(chain::Untold(step)) => Dates::Untold {
-            step: run.steps[step].name.clone(),
-        },
-    }
-}
-
 /// How often the run is tried for its chance of being ready.
 const SAMPLES: u32 = 1000;
 /// How far a single sitting is off the maker's own pace: typical, from memory.
 const SITTING: Spread = Spread {
     low: 0.9,
+    likely: 1.0,
     high: 1.15,
 };
+/// Spells of work that a sure start is looked for in.
+const MOST_SPELLS: usize = 60;
 
 /// When the run is likely ready, begun as soon as can be. `None` where that can't be told.
 pub(super) fn soonest(bench: &Bench) -> Option<DateTime> {
     let planner = Planner::of(bench, &mut Notes::default()).ok()?;
     let start = bench.run.header.start?;
     let task = planner.task(Sure::Likely)?;
-    let found = schedule::earliest(&task, planner.hours.minute(start)).ok()?;
-    Some(planner.hours.moment(found.ready))
+    let found = schedule::earliest(&task, Minute::of(start)).ok()?;
+    Some(found.ready.date_time())
 }
 
 /// The date that a run is too late for, where it is.
@@ -195,6 +194,35 @@ pub(super) fn too_late(dates: &Dates) -> Option<DateTime> {
     }
 }
 
+/// Works out when everything happens.
+pub(super) fn plan(bench: &Bench, notes: &mut Notes) -> Dates {
+    let run = bench.run;
+    if run.header.ready_by.is_none() && run.header.start.is_none() {
+        return Dates::NotAsked;
+    }
+    match Planner::of(bench, notes) {
+        Ok(planner) => planner
+            .dates()
+            .unwrap_or_else(|why| Dates::Never(planner.no_dates(&why))),
+        Err(Refused::Untold(step)) => Dates::Untold {
+            step: run.steps[step].name.clone(),
+        },
+        Err(Refused::Hours(why)) => Dates::Never(NoDates::Hours(why)),
+    }
+}
+
+/// Why nothing can be laid out.
+enum Refused {
+    Untold(usize),
+    Hours(HoursError),
+}
+
+impl From<chain::Untold> for Refused {
+    fn from(chain::Untold(step): chain::Untold) -> Self {
+        Self::Untold(step)
+    }
+}
+
 struct Planner<'p> {
     bench: &'p Bench<'p>,
     groups: Vec<Group>,
@@ -203,33 +231,23 @@ struct Planner<'p> {
     hours: Hours,
 }
 
-/// A task with one of its timetables.
-type Laid = (schedule::Task, Timetable);
-
 impl<'p> Planner<'p> {
-    fn of(bench: &'p Bench<'p>, notes: &mut Notes) -> Result<Self, chain::Untold> {
+    fn of(bench: &'p Bench<'p>, notes: &mut Notes) -> Result<Self, Refused> {
         let run = bench.run;
         let groups = chain::groups(run, bench.pieces, bench.steps, bench.coatings, notes)?;
-        let origin = run.header.start.or(run.header.ready_by);
         let window = |span: &crate::run::ClockSpan| Window {
-            from: span.from,
-            to: span.to,
+            from: u32::from(span.from),
+            to: u32::from(span.to),
         };
+        let days = run.hours.days.each_ref();
+        let days = days.map(|day| day.iter().map(window).collect());
         Ok(Self {
             bench,
             waits: Numbered::of(run, &groups, bench.steps),
             ways: waves::ways(&groups, bench.pieces),
             groups,
-            hours: Hours {
-                origin: origin.map_or(Date::ZERO, DateTime::date),
-                days: run
-                    .hours
-                    .days
-                    .each_ref()
-                    .map(|day| day.iter().map(window).collect()),
-                off: run.hours.off.clone(),
-                awake: window(&run.hours.awake),
-            },
+            hours: Hours::new(days, &run.hours.off, window(&run.hours.awake))
+                .map_err(Refused::Hours)?,
         })
     }
 
@@ -239,26 +257,30 @@ impl<'p> Planner<'p> {
         let [_, likely, high] = hands(run);
         let slower = match sure {
             Sure::Likely => likely,
-            Sure::To(share) => {
-                likely * schedule::chance::above_middle(high / likely, share.fraction())
-            }
+            Sure::To(share) => likely * above_middle(high / likely, share),
         };
         let waits: Option<Vec<schedule::Wait>> = (self.waits.waits.iter())
-            .map(|kind| kind.minutes(sure).map(schedule::Wait::by_hour))
+            .map(|kind| {
+                Some(schedule::Wait {
+                    by_hour: kind.minutes(sure)?,
+                })
+            })
             .collect();
         let pace = Pace {
             slower,
-            wait: &|until| self.waits.number.get(&until).copied(),
+            wait: &|until| self.waits.number.get(&until).copied().map(WaitId),
         };
         Some(schedule::Task {
-            hours: self.hours.clone(),
-            trays: self
-                .bench
-                .space
-                .trays
-                .iter()
-                .map(|tray| tray.usable)
-                .collect(),
+            shop: Shop {
+                hours: self.hours.clone(),
+                trays: self
+                    .bench
+                    .space
+                    .trays
+                    .iter()
+                    .map(|tray| tray.usable)
+                    .collect(),
+            },
             waits: waits?,
             splits: (self.ways.iter())
                 .map(|way| way.split(&self.groups, self.bench.space, &pace))
@@ -266,116 +288,159 @@ impl<'p> Planner<'p> {
         })
     }
 
-    fn dates(&self) -> Dates {
+    fn dates(&self) -> Result<Dates, NoTimetable> {
         let header = &self.bench.run.header;
         let Some(likely) = self.task(Sure::Likely) else {
             // likely times are always told
-            return Dates::NotAsked;
+            return Ok(Dates::NotAsked);
         };
-        let start = header.start.map(|at| self.hours.minute(at));
+        let start = header.start.map(Minute::of);
         let Some(deadline) = header.ready_by else {
-            let from = start.unwrap_or_default();
-            return match schedule::earliest(&likely, from) {
-                Ok(found) => Dates::Told(Box::new(self.calendar((likely, found), None))),
-                Err(why) => Dates::Never(self.no_dates(&why)),
+            let Some(start) = start else {
+                return Ok(Dates::NotAsked);
             };
+            let found = schedule::earliest(&likely, start)?;
+            return self.calendar(&likely, &found, None);
         };
-        let by = self.hours.minute(deadline);
-        let likely_latest = match schedule::latest(&likely, by, start) {
+        let by = Minute::of(deadline);
+        let last = match schedule::latest(&likely, by, start) {
             Ok(found) => found,
-            Err(NoTimetable::TooLate(found)) => {
-                let by = By {
+            Err(NoTimetable::TooLate { .. }) if start.is_some() => {
+                let found = schedule::earliest(&likely, start.unwrap_or(by))?;
+                let late = By {
                     deadline,
                     sure_start: None,
                     likely_start: None,
                     chance: None,
                     too_late: true,
                 };
-                return Dates::Told(Box::new(self.calendar((likely, *found), Some(by))));
+                return self.calendar(&likely, &found, Some(late));
             }
-            Err(why) => return Dates::Never(self.no_dates(&why)),
+            Err(why) => return Err(why),
         };
-        let likely_start = Some(self.hours.moment(likely_latest.starts));
-        let surely = self.task(Sure::To(header.sure));
-        let sure_latest = surely.and_then(|task| {
-            let found = schedule::latest(&task, by, start).ok()?;
-            Some((task, found))
-        });
-        let sure_start = sure_latest
-            .as_ref()
-            .map(|(_, found)| self.hours.moment(found.starts));
+        let sure = self.sure_start(&likely, &last, (by, start))?;
+        let sure_start = sure.as_ref().map(|(found, _)| found.starts.date_time());
         // with a start of the maker's own the work is laid out from there
-        let laid = match (start, sure_latest) {
-            (Some(start), _) => match schedule::earliest(&likely, start) {
-                Ok(found) => (likely, found),
-                Err(why) => return Dates::Never(self.no_dates(&why)),
-            },
-            (None, Some(laid)) => laid,
-            (None, None) => (likely, likely_latest),
+        let (found, chance) = match (start, sure) {
+            (Some(start), _) => {
+                let found = schedule::earliest(&likely, start)?;
+                let chance = self.chance(&likely, &found, by);
+                (found, chance)
+            }
+            (None, Some((found, chance))) => (found, Some(chance)),
+            (None, None) => {
+                let chance = self.chance(&likely, &last, by);
+                (last.clone(), chance)
+            }
         };
-        let chance = self.chance(&laid, by);
         let by = By {
             deadline,
             sure_start,
-            likely_start,
+            likely_start: Some(last.starts.date_time()),
             chance,
             too_late: false,
         };
-        Dates::Told(Box::new(self.calendar(laid, Some(by))))
+        self.calendar(&likely, &found, Some(by))
+    }
+
+    /// The last spell of work to begin with and be as surely ready as wanted: first by a task
+    /// of which everything is that slow, then spell by spell by doing it many times over.
+    fn sure_start(
+        &self,
+        likely: &schedule::Task,
+        last: &Timetable,
+        (by, start): (Minute, Option<Minute>),
+    ) -> Result<Option<(Timetable, Chance)>, NoTimetable> {
+        let sure = self.bench.run.header.sure;
+        let Some(slow) = self.task(Sure::To(sure)) else {
+            return Ok(None);
+        };
+        let guess = match schedule::latest(&slow, by, start) {
+            Ok(found) => found.starts,
+            Err(_) => last.starts,
+        };
+        let Some(first) = guess.plus(-120 * 24 * 60) else {
+            return Ok(None);
+        };
+        let spells: Vec<Minute> = (self.hours.spells(first))
+            .map(|spell| spell.from)
+            .take_while(|&from| from <= guess)
+            .collect();
+        for &from in spells.iter().rev().take(MOST_SPELLS) {
+            if start.is_some_and(|start| from < start) {
+                break;
+            }
+            let found = schedule::earliest(likely, from)?;
+            match self.chance(likely, &found, by) {
+                Some(chance) if chance.ready >= sure => return Ok(Some((found, chance))),
+                Some(_) => {}
+                None => break,
+            }
+        }
+        Ok(None)
     }
 
     /// How often the work as laid out is ready, if it goes on as soon as it can.
-    fn chance(&self, (laid, timetable): &Laid, by: Minute) -> Option<Chance> {
-        let mut task = self.task(Sure::Likely)?;
-        // the order is the laid out one's; the sittings are as long as is likely
-        task.splits.truncate(laid.splits.len());
-        let [low, likely, high] = hands(self.bench.run);
-        let waits: Option<Vec<(Spread, usize)>> = self
+    fn chance(&self, task: &schedule::Task, timetable: &Timetable, by: Minute) -> Option<Chance> {
+        let run = self.bench.run;
+        let [low, likely, high] = hands(run);
+        let waits: Option<Vec<WaitSpread>> = self
             .waits
             .waits
             .iter()
             .map(|kind| self.spread(kind))
             .collect();
-        let odds = schedule::chance::Odds {
+        let losses = self.bench.pieces.iter().map(|piece| Loss {
+            started: u32::try_from(piece.start).unwrap_or(u32::MAX),
+            survives: 1.0 - piece.lost.fraction(),
+            wanted: piece.count,
+        });
+        let spreads = Spreads {
             waits: waits?,
             hands: Spread {
                 low: low / likely,
+                likely: 1.0,
                 high: high / likely,
             },
             sitting: SITTING,
-            enough: self
-                .bench
-                .pieces
-                .iter()
-                .map(|piece| piece.start_chance.fraction())
-                .collect(),
+            losses: losses.collect(),
         };
-        let seed = self.bench.run.header.seed;
-        let found = schedule::chance::chance(&task, timetable, &odds, by, (seed, SAMPLES));
+        let draws = schedule::Draws {
+            seed: run.header.seed,
+            samples: SAMPLES,
+            threads: 0,
+        };
+        let found = schedule::chance(task, timetable, &spreads, by, draws).ok()?;
+        let share = |odds: schedule::Odds| Share::from_fraction(odds.share);
         Some(Chance {
-            ready: found.ready,
-            enough: found.enough,
-            both: found.both,
-            when: found.when.map(|minute| self.hours.moment(minute)),
+            ready: share(found.ready),
+            enough: share(found.enough),
+            both: share(found.both),
+            when: found.finish.map(|minute| minute.map(Minute::date_time)),
             samples: found.samples,
             seed: found.seed,
         })
     }
 
     /// How far a wait is spread; coats of one coating share a draw. `None`: it has no upper end.
-    fn spread(&self, kind: &Kind) -> Option<(Spread, usize)> {
+    fn spread(&self, kind: &Kind) -> Option<WaitSpread> {
         let run = self.bench.run;
         let Some((step, band)) = kind.step.zip(kind.band) else {
-            return Some((Spread::NONE, run.coatings.len()));
+            return Some(WaitSpread {
+                source: run.coatings.len(),
+                spread: Spread::NONE,
+            });
         };
         let spread = Spread {
             low: band.low / band.likely,
+            likely: 1.0,
             high: band.high / band.likely,
         };
+        let source = run.steps[step].work.coating()?;
         spread
             .high
             .is_finite()
-            .then_some((spread, run.steps[step].work.coating()?))
+            .then_some(WaitSpread { source, spread })
     }
 
     fn no_dates(&self, why: &NoTimetable) -> NoDates {
@@ -385,15 +450,17 @@ impl<'p> Planner<'p> {
                 step,
                 work,
                 longest,
+                ..
             } => NoDates::TooLong {
                 what: self.what(step),
                 takes: of_minutes(work),
                 longest: of_minutes(longest),
             },
-            NoTimetable::Asleep { step } => NoDates::Asleep {
+            NoTimetable::LooksAsleep { step, .. } => NoDates::Asleep {
                 what: self.what(step),
             },
             NoTimetable::TooFewTrays { .. } => NoDates::NoTrays,
+            NoTimetable::NoHours => NoDates::NoHours,
             _ => NoDates::TooMuch,
         }
     }
@@ -406,28 +473,33 @@ impl<'p> Planner<'p> {
             .map_or_else(|| "looking over".to_owned(), |step| step.name.clone())
     }
 
-    fn calendar(&self, (task, timetable): Laid, by: Option<By>) -> Calendar {
-        let moment = |minute| self.hours.moment(minute);
+    fn calendar(
+        &self,
+        task: &schedule::Task,
+        timetable: &Timetable,
+        by: Option<By>,
+    ) -> Result<Dates, NoTimetable> {
         let sittings: Vec<Booked> = (timetable.booked.iter())
-            .map(|booked| self.booked(booked, &task, &timetable))
+            .map(|booked| self.booked(booked, task, timetable))
             .collect();
-        Calendar {
-            start: moment(timetable.starts),
-            ready: moment(timetable.ready),
+        let occupied: Vec<(DateTime, Vec<u32>)> = (timetable.occupancy().iter())
+            .map(|(at, trays)| (at.date_time(), trays.clone()))
+            .collect();
+        let most = |trays: &[u32]| trays.iter().sum::<u32>();
+        let top = occupied.iter().map(|(_, trays)| most(trays)).max();
+        let busiest = occupied.iter().find(|(_, trays)| Some(most(trays)) == top);
+        Ok(Dates::Told(Box::new(Calendar {
+            start: timetable.starts.date_time(),
+            ready: timetable.ready.date_time(),
             waves: task.splits[timetable.split].waves.len(),
-            #[expect(clippy::cast_precision_loss, reason = "minutes of one run")]
-            hands_on: Time::from_min(timetable.hands_on() as f64),
-            occupied: (timetable.occupancy(&task).into_iter())
-                .map(|(at, trays)| (moment(at), trays))
-                .collect(),
-            busiest: timetable
-                .busiest(&task)
-                .map(|(at, trays)| (moment(at), trays)),
-            bottleneck: timetable.bottleneck(&task),
+            hands_on: Time::from_min(f64::from(timetable.hands_on)),
+            busiest: busiest.cloned(),
+            occupied,
+            limits: schedule::bottleneck(task, timetable)?,
             order_by: self.order_by(&sittings),
             sittings,
             by,
-        }
+        })))
     }
 
     fn booked(
@@ -440,7 +512,6 @@ impl<'p> Planner<'p> {
         let stint = &self.groups[*group].stints[booked.sitting];
         let started: u64 = load.iter().map(|(_, count)| count).sum();
         let wave = &task.splits[timetable.split].waves[booked.wave];
-        let moment = |minute| self.hours.moment(minute);
         Booked {
             task: stint.task,
             what: self.words(stint),
@@ -448,16 +519,17 @@ impl<'p> Planner<'p> {
             pieces: (load.iter())
                 .map(|&(piece, count)| (self.bench.pieces[piece].name.clone(), stint.reach(count)))
                 .collect(),
-            begins: moment(booked.begins),
-            ends: moment(booked.ends),
-            next_from: moment(booked.next_from),
-            lifted: booked.lifted.map(moment),
+            begins: booked.begins.date_time(),
+            ends: booked.ends.date_time(),
+            next_from: booked.next_from.date_time(),
+            lifted: booked.lifted_at.map(Minute::date_time),
             looks: booked
-                .looks(task, timetable.split)
-                .into_iter()
-                .map(moment)
+                .looks
+                .iter()
+                .copied()
+                .map(Minute::date_time)
                 .collect(),
-            trays: match booked.lifted {
+            trays: match booked.lifted_at {
                 Some(_) => wave.trays.clone(),
                 None => Vec::new(),
             },

@@ -4,7 +4,7 @@ use super::PiecePlan;
 use super::chain::{Group, Stint, Task, Until};
 use super::space::SpacePlan;
 use crate::quantity::Time;
-use crate::schedule::{Sitting, Split, Wave};
+use crate::schedule::{Sitting, Split, WaitId, Wave};
 
 /// Into how many waves a run is split, at most as many as it has pieces. The list does not
 /// depend on the run, so that more hours or trays never take a way of splitting away.
@@ -27,7 +27,7 @@ pub(super) struct Pace<'p> {
     /// How many times as slow as the figures the hands are.
     pub slower: f64,
     /// The schedule's number for each wait.
-    pub wait: &'p dyn Fn(Until) -> Option<usize>,
+    pub wait: &'p dyn Fn(Until) -> Option<WaitId>,
 }
 
 /// The ways of splitting a run.

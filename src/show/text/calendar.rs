@@ -5,6 +5,7 @@ use jiff::civil::DateTime;
 use super::page::Page;
 use crate::plan::{Booked, By, Calendar, Dates, Plan, Task};
 use crate::quantity::Show;
+use crate::quantity::show::significant;
 use crate::schedule::Bottleneck;
 use crate::show::words;
 
@@ -52,7 +53,7 @@ fn told(calendar: &Calendar, plan: &Plan) -> Vec<(&'static str, String)> {
             ),
         ));
     }
-    lines.push(("Limit", bottleneck(&calendar.bottleneck)));
+    lines.push(("Limit", bottleneck(&calendar.limits.bottleneck, plan)));
     lines
 }
 
@@ -91,29 +92,32 @@ fn trays_words(trays: &[u32], plan: &Plan) -> String {
     words::list(&used, 4)
 }
 
-/// What limits a day's pieces, in one sentence.
-pub(super) fn bottleneck(bottleneck: &Bottleneck) -> String {
-    let count = |pieces: f64| crate::quantity::show::significant(pieces, 2);
-    match bottleneck {
-        Bottleneck::Trays { by_hands, by_trays } => format!(
-            "the trays: hands could do {} pieces on a working day, but only {} a day dry",
-            count(*by_hands),
-            count(*by_trays)
+/// What keeps the run from being ready sooner, in one sentence.
+fn bottleneck(bottleneck: &Bottleneck, plan: &Plan) -> String {
+    let count = |pieces: f64| significant(pieces, 2);
+    match *bottleneck {
+        Bottleneck::Trays {
+            kind,
+            trays,
+            days_on_tray,
+            trays_a_day,
+            pieces_a_day,
+            hands_a_day,
+        } => format!(
+            "the trays: your hands could do {} pieces on a working day, but {trays} × {} held {} days each come free {} a day, with {} pieces",
+            count(hands_a_day),
+            plan.space.trays[kind].name,
+            count(days_on_tray),
+            count(trays_a_day),
+            count(pieces_a_day)
         ),
-        Bottleneck::Hands { by_hands, by_trays } => match by_trays {
-            Some(trays) => format!(
-                "the hands: they do {} pieces on a working day; {} a day could dry",
-                count(*by_hands),
-                count(*trays)
-            ),
-            None => format!(
-                "the hands: they do {} pieces on a working day",
-                count(*by_hands)
-            ),
-        },
-        Bottleneck::Waiting { days } => format!(
-            "the waiting: a piece takes {} days from first to last, however few there are",
-            count(*days)
+        Bottleneck::Hands { pieces_a_day } => format!(
+            "your hands: they see {} pieces through on a working day",
+            count(pieces_a_day)
+        ),
+        Bottleneck::Drying { days } => format!(
+            "the waiting: a wave takes {} days by itself, with hands and trays to spare",
+            count(days)
         ),
     }
 }

@@ -16,6 +16,8 @@ pub fn no_dates(why: &NoDates, units: Units) -> String {
             takes.show(units),
             longest.show(units)
         ),
+        NoDates::NoHours => "no date: the maker has no hours of work".to_owned(),
+        NoDates::Hours(why) => format!("no date: {why}"),
         NoDates::NoTrays => {
             "no date: there is no tray with a level place that holds every kind of piece".to_owned()
         }
