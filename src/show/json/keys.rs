@@ -2,6 +2,7 @@
 
 use serde::Serialize;
 
+use super::dates::{CalendarJson, StillCanJson, TraysJson};
 use super::mixing::CupsJson;
 
 #[derive(Serialize)]
@@ -15,6 +16,9 @@ pub(super) struct PlanJson<'p> {
     pub(super) coatings: Vec<CoatingJson<'p>>,
     pub(super) blanks: Vec<BlankJson<'p>>,
     pub(super) steps: Vec<StepJson<'p>>,
+    pub(super) trays: Option<TraysJson<'p>>,
+    pub(super) calendar: Option<CalendarJson<'p>>,
+    pub(super) still_can: Vec<StillCanJson>,
     pub(super) advice: Vec<AdviceJson<'p>>,
     pub(super) warnings: Vec<WarningJson>,
     pub(super) cautions: Vec<CautionsJson<'p>>,

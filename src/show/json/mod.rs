@@ -1,5 +1,6 @@
 //! A plan as JSON: the same figures, each key with its unit.
 
+mod dates;
 mod drying;
 mod keys;
 mod mixing;
@@ -44,6 +45,9 @@ impl<'p> PlanJson<'p> {
             coatings: plan.coatings.iter().map(coating).collect(),
             blanks: plan.blanks.iter().map(blank).collect(),
             steps: plan.steps.iter().map(step).collect(),
+            trays: dates::trays(plan),
+            calendar: dates::calendar(plan),
+            still_can: dates::still_can(plan),
             advice: plan.advice.iter().map(advice).collect(),
             warnings: plan
                 .warnings

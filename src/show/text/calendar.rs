@@ -72,7 +72,7 @@ fn start(by: &By, calendar: &Calendar, plan: &Plan) -> String {
     });
     let chance = by.chance.as_ref().map_or_else(
         || "; how sure can't be told, for a wait has no upper end".to_owned(),
-        |chance| format!("; begun on {begun}, ready {}", words::chance(chance.ready)),
+        |chance| format!("; begun on {begun}, ready {}", chance_words(chance.ready)),
     );
     match by.sure_start {
         Some(latest) if latest == calendar.start => {
@@ -257,4 +257,9 @@ pub(super) fn still_can(plan: &Plan) -> Vec<String> {
             format!("{pieces} by {}: {how}", moment(can.ready))
         })
         .collect()
+}
+
+/// "ready 97 % of the time".
+fn chance_words(chance: crate::quantity::Share) -> String {
+    format!("{} of the time", words::percent(chance))
 }
