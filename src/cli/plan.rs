@@ -4,11 +4,12 @@ use std::io::Write;
 use std::path::{Path, PathBuf};
 
 use anyhow::Context;
+use jiff::civil::DateTime;
 
 use super::{Failure, beside, save};
 use crate::plan::{Plan, PlanError, plan};
 use crate::run::Run;
-use crate::show::{json, text, words};
+use crate::show::{Beside, json, text, words};
 
 const DEMO: &str = include_str!("../../data/demo.toml");
 
@@ -24,6 +25,8 @@ Examples:
   brimful plan fair.toml
   brimful plan fair.toml --json
   brimful plan fair.toml --save fair-plan
+  brimful plan fair.toml --from now
+  brimful plan fair.toml --against fair-in-epoxy.toml
 
 Exit codes: 0 done, 1 the run can't be done as asked, 2 the input is wrong.")]
 pub(super) struct Args {
@@ -35,6 +38,12 @@ pub(super) struct Args {
     /// Also write the plan, its JSON and its pictures into this folder
     #[arg(long, value_name = "DIR")]
     save: Option<PathBuf>,
+    /// From when work can begin, such as "2027-04-02 18:30", or "now"; in place of the file's start
+    #[arg(long, value_name = "WHEN")]
+    from: Option<From>,
+    /// Another run file to set beside this one: date, cost, space, cautions
+    #[arg(long, value_name = "FILE", conflicts_with = "save")]
+    against: Option<PathBuf>,
     /// Let --save replace files that are there already
     #[arg(long, requires = "save")]
     force: bool,
@@ -42,8 +51,11 @@ pub(super) struct Args {
 
 impl Args {
     pub(super) fn run(&self, out: &mut dyn Write) -> Result<(), Failure> {
-        let run = read(&self.file)?;
+        let run = self.begun(read(&self.file)?)?;
         let plan = plan(&run).map_err(|why| refused(&why))?;
+        if let Some(other) = &self.against {
+            return self.beside(&plan, other, out);
+        }
         if let Some(folder) = &self.save {
             let files = save::files(&run, &plan)?;
             save::write(folder, &files, self.force)?;
@@ -55,6 +67,71 @@ impl Args {
             out.write_all(text::plan(&plan).as_bytes())?;
         }
         done(&plan)
+    }
+}
+
+/// From when work can begin.
+#[derive(Debug, Clone, Copy)]
+enum From {
+    /// As the machine's clock has it.
+    Now,
+    /// A moment of the maker's own clock.
+    At(DateTime),
+}
+
+impl std::str::FromStr for From {
+    type Err = String;
+
+    fn from_str(words: &str) -> Result<Self, String> {
+        if words.trim() == "now" {
+            return Ok(Self::Now);
+        }
+        words.trim().parse().map(Self::At).map_err(|_| {
+            "expected a date and time by your own clock, such as \"2027-04-02 18:30\", or \"now\"".to_owned()
+        })
+    }
+}
+
+impl Args {
+    /// The run with the start that was asked for.
+    fn begun(&self, mut run: Run) -> Result<Run, Failure> {
+        let start = match self.from {
+            None => return Ok(run),
+            Some(From::At(at)) => at,
+            Some(From::Now) => jiff::tz::TimeZone::system().to_datetime(jiff::Timestamp::now()),
+        };
+        if let Some(ready_by) = run.header.ready_by.filter(|&ready_by| start >= ready_by) {
+            return Err(Failure::CannotBeDone(format!(
+                "--from {} is not before the run's ready_by, {}",
+                start.strftime("%Y-%m-%d %H:%M"),
+                ready_by.strftime("%Y-%m-%d %H:%M")
+            )));
+        }
+        run.header.start = Some(start);
+        Ok(run)
+    }
+
+    /// Two ways side by side.
+    fn beside(
+        &self,
+        plan_of_this: &Plan,
+        other: &Path,
+        out: &mut dyn Write,
+    ) -> Result<(), Failure> {
+        let run = self.begun(read(other)?)?;
+        let plan_of_other = plan(&run).map_err(|why| refused(&why))?;
+        let names = [self.file.as_path(), other].map(|file| file.display().to_string());
+        let both = Beside {
+            names: names.each_ref().map(String::as_str),
+            plans: [plan_of_this, &plan_of_other],
+        };
+        if self.json {
+            super::json(out, &json::beside(&both))?;
+        } else {
+            out.write_all(text::beside(&both).as_bytes())?;
+        }
+        done(plan_of_this)?;
+        done(&plan_of_other)
     }
 }
 

@@ -33,6 +33,12 @@ pub fn plan(plan: &Plan) -> serde_json::Result<String> {
     Ok(text)
 }
 
+/// Two plans side by side.
+#[must_use]
+pub fn beside(both: &super::Beside) -> [super::OneWay; 2] {
+    both.ways()
+}
+
 impl<'p> PlanJson<'p> {
     fn of(plan: &'p Plan) -> Self {
         Self {

@@ -13,7 +13,8 @@ use crate::show::words;
 const MOST: usize = 60;
 
 /// "Thu 8 Apr 18:30".
-pub(super) fn moment(at: DateTime) -> String {
+#[must_use]
+pub fn moment(at: DateTime) -> String {
     at.strftime("%a %-d %b %H:%M").to_string()
 }
 

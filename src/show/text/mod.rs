@@ -1,5 +1,6 @@
 //! A plan in words: first a screen with the answer, then the details.
 
+mod beside;
 mod calendar;
 mod details;
 mod mixing;
@@ -7,6 +8,10 @@ mod page;
 mod summary;
 
 use crate::plan::Plan;
+pub use beside::beside;
+pub use calendar::moment;
+pub use summary::to_buy;
+
 use page::Page;
 
 /// By when to begin, or why there is no such date.

@@ -2,7 +2,9 @@
 
 use super::page::Page;
 use crate::consumption::Faces;
-use crate::plan::{CoatingPlan, Drying, FillPlan, Fit, Outlook, Plan, StageTimes, StepPlan};
+use crate::plan::{
+    BlankPlan, CoatingPlan, Drying, FillPlan, Fit, Outlook, Plan, StageTimes, StepPlan,
+};
 use crate::quantity::{Angle, Show, Units};
 use crate::run::{Air, Told};
 use crate::show::words;
@@ -99,22 +101,7 @@ fn buy(plan: &Plan, page: &mut Page) {
         page,
     );
     for blank in plan.blanks.iter().take(MOST) {
-        let packs = match (blank.packs, blank.pack_of) {
-            (0, _) => format!("no more {}", blank.name),
-            (packs, 1) => format!("{packs} {}", blank.name),
-            (1, of) => format!("1 pack of {} ({of})", blank.name),
-            (packs, of) => format!("{packs} packs of {} ({of})", blank.name),
-        };
-        let stock = if blank.have > 0 {
-            format!(", with the {} in stock", blank.have)
-        } else {
-            String::new()
-        };
-        let words = format!(
-            "{packs}{stock}: start {} to end with {}",
-            blank.start, blank.wanted
-        );
-        margin.entry(page, &words);
+        margin.entry(page, &blanks(blank));
     }
     more(
         plan.blanks.len().saturating_sub(MOST),
@@ -131,6 +118,39 @@ fn buy(plan: &Plan, page: &mut Page) {
         );
         margin.entry(page, &words);
     }
+}
+
+/// What has to be bought, each in a few words.
+#[must_use]
+pub fn to_buy(plan: &Plan) -> Vec<String> {
+    let short = |words: String| words.split(": ").next().unwrap_or_default().to_owned();
+    let coatings = plan
+        .coatings
+        .iter()
+        .map(|coating| bottles(coating, plan.header.units));
+    coatings
+        .chain(plan.blanks.iter().map(blanks))
+        .map(short)
+        .collect()
+}
+
+/// "3 packs of beech disc (25), with the 12 in stock: start 67 to end with 60".
+fn blanks(blank: &BlankPlan) -> String {
+    let packs = match (blank.packs, blank.pack_of) {
+        (0, _) => format!("no more {}", blank.name),
+        (packs, 1) => format!("{packs} {}", blank.name),
+        (1, of) => format!("1 pack of {} ({of})", blank.name),
+        (packs, of) => format!("{packs} packs of {} ({of})", blank.name),
+    };
+    let stock = if blank.have > 0 {
+        format!(", with the {} in stock", blank.have)
+    } else {
+        String::new()
+    };
+    format!(
+        "{packs}{stock}: start {} to end with {}",
+        blank.start, blank.wanted
+    )
 }
 
 /// "3 bottles of dome glaze (60 mL): uses 139 mL, 158 mL to be sure; 2 would do 1 time in 3".

@@ -1,0 +1,185 @@
+//! Two ways of doing a run, side by side.
+
+use serde::Serialize;
+
+use super::words;
+use crate::plan::{Calendar, Dates, Plan};
+use crate::quantity::Show;
+
+/// Two plans and what their files are called.
+#[derive(Debug, Clone, Copy)]
+pub struct Beside<'p> {
+    /// The files' names.
+    pub names: [&'p str; 2],
+    /// Their plans.
+    pub plans: [&'p Plan; 2],
+}
+
+/// What is set side by side of one plan.
+#[derive(Debug, Clone, Serialize)]
+pub struct OneWay {
+    /// The file.
+    pub file: String,
+    /// The run's name.
+    pub run: String,
+    /// Whether it can be done as asked.
+    pub can_be_done: bool,
+    /// When to begin at the latest, to be as sure as wanted.
+    pub latest_start: Option<String>,
+    /// When it is begun in this plan.
+    pub start: Option<String>,
+    /// When its last piece is ready.
+    pub ready: Option<String>,
+    /// In time, from 0 to 1.
+    pub chance_ready: Option<f64>,
+    /// Hands-on time, hours.
+    pub hands_on_h: Option<f64>,
+    /// Coats and how long each waits before it may be handled.
+    pub waits: Vec<String>,
+    /// What has to be bought.
+    pub buy: Vec<String>,
+    /// Trays in use at the busiest, of those that can be used.
+    pub trays: Option<[u32; 2]>,
+    /// Waves.
+    pub waves: Option<usize>,
+    /// What to be careful of, by kind of coating.
+    pub cautions: Vec<String>,
+    /// What to watch for, in short.
+    pub warnings: Vec<&'static str>,
+}
+
+impl OneWay {
+    fn of(name: &str, plan: &Plan) -> Self {
+        let calendar = told(plan);
+        let by = calendar.and_then(|calendar| calendar.by.as_ref());
+        let mut warnings: Vec<&'static str> = plan
+            .warnings
+            .iter()
+            .map(crate::plan::Warning::code)
+            .collect();
+        warnings.sort_unstable();
+        warnings.dedup();
+        Self {
+            file: name.to_owned(),
+            run: plan.header.name.clone(),
+            can_be_done: plan.can_be_done(),
+            latest_start: by.and_then(|by| Some(by.sure_start?.to_string())),
+            start: calendar.map(|calendar| calendar.start.to_string()),
+            ready: calendar.map(|calendar| calendar.ready.to_string()),
+            chance_ready: by.and_then(|by| Some(by.chance.as_ref()?.ready.fraction())),
+            hands_on_h: calendar.map(|calendar| calendar.hands_on.h()),
+            waits: waits(plan),
+            buy: super::text::to_buy(plan),
+            trays: calendar
+                .and_then(|calendar| calendar.busiest.as_ref())
+                .map(|(_, trays)| {
+                    let usable = plan.space.trays.iter().map(|tray| tray.usable).sum();
+                    [trays.iter().sum(), usable]
+                }),
+            waves: calendar.map(|calendar| calendar.waves),
+            cautions: (plan.cautions.iter())
+                .map(|family| format!("{}: {}", family.key, family.cautions.lines[0].say))
+                .collect(),
+            warnings,
+        }
+    }
+}
+
+fn told(plan: &Plan) -> Option<&Calendar> {
+    match &plan.dates {
+        Dates::Told(calendar) => Some(calendar),
+        Dates::NotAsked | Dates::Untold { .. } | Dates::Never(_) => None,
+    }
+}
+
+fn waits(plan: &Plan) -> Vec<String> {
+    let dried = plan.steps.iter().filter(|step| step.coating.is_some());
+    dried
+        .map(|step| match step.until_handled {
+            Some(band) => format!("{}: {}", step.name, words::span(&band)),
+            None => format!("{}: not told", step.name),
+        })
+        .collect()
+}
+
+impl Beside<'_> {
+    /// Both ways.
+    #[must_use]
+    pub fn ways(&self) -> [OneWay; 2] {
+        let [a, b] = self.names;
+        let [of_a, of_b] = self.plans;
+        [OneWay::of(a, of_a), OneWay::of(b, of_b)]
+    }
+
+    /// Lines to set side by side: what they are about, and both ways' words.
+    #[must_use]
+    pub fn rows(&self) -> Vec<(&'static str, [Vec<String>; 2])> {
+        let ways = self.ways();
+        let both = |told: &dyn Fn(&OneWay, &Plan) -> Vec<String>| {
+            [0, 1].map(|way| told(&ways[way], self.plans[way]))
+        };
+        let none = || "not told".to_owned();
+        vec![
+            (
+                "Can be",
+                both(&|way, _| {
+                    vec![
+                        if way.can_be_done {
+                            "done"
+                        } else {
+                            "not done as asked"
+                        }
+                        .to_owned(),
+                    ]
+                }),
+            ),
+            ("Start", both(&|_, plan| vec![start(plan)])),
+            (
+                "Ready",
+                both(&|_, plan| {
+                    vec![
+                        told(plan)
+                            .map_or_else(none, |calendar| super::text::moment(calendar.ready)),
+                    ]
+                }),
+            ),
+            (
+                "Work",
+                both(&|_, plan| {
+                    vec![
+                        told(plan).map_or_else(none, |calendar| {
+                            calendar.hands_on.show(plan.header.units)
+                        }),
+                    ]
+                }),
+            ),
+            ("Wait", both(&|way, _| way.waits.clone())),
+            ("Buy", both(&|way, _| way.buy.clone())),
+            ("Space", both(&|way, _| vec![space(way)])),
+            (
+                "Watch",
+                both(&|way, _| way.warnings.iter().map(|&code| code.to_owned()).collect()),
+            ),
+            ("Care", both(&|way, _| way.cautions.clone())),
+        ]
+    }
+}
+
+fn start(plan: &Plan) -> String {
+    let Some(calendar) = told(plan) else {
+        return "no date".to_owned();
+    };
+    let begun = super::text::moment(calendar.start);
+    match calendar.by.as_ref().and_then(|by| by.chance.as_ref()) {
+        Some(chance) => format!("{begun}, in time {}", words::percent(chance.ready)),
+        None => begun,
+    }
+}
+
+fn space(way: &OneWay) -> String {
+    match (way.trays, way.waves) {
+        (Some([used, usable]), Some(1)) => format!("{used} of {usable} trays, all at once"),
+        (Some([used, usable]), Some(waves)) => format!("{used} of {usable} trays, {waves} waves"),
+        _ => "no trays told of".to_owned(),
+    }
+}
