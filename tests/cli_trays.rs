@@ -143,13 +143,13 @@ fn bad_flags_are_refused() {
             &[
                 "--round", "25 mm", "--tray", "300 mm", "400 mm", "--gap", "-1 mm",
             ],
-            "the gap is from 0 mm",
+            "a length cannot be below zero",
         ),
         (
             &[
                 "--round", "25 mm", "--tray", "300 mm", "400 mm", "--margin", "-1 mm",
             ],
-            "the margin is from 0 mm",
+            "a length cannot be below zero",
         ),
         (&["--round", "25 mm", "--tray", "300 mm", "400 g"], "400 g"),
         (
