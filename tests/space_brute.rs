@@ -11,7 +11,7 @@ use space_common::{Point, Random, ground, keeps_its_room, mm, points, rectangle,
 struct Cells {
     /// The places of a piece, by the first cell that each takes.
     places: Vec<Vec<u128>>,
-    cells: usize,
+    count: usize,
     area: usize,
     most: usize,
     steps: usize,
@@ -24,8 +24,8 @@ impl Cells {
         if self.steps > 3_000_000 {
             return;
         }
-        let left = (cell..self.cells).filter(|&c| taken >> c & 1 == 0).count();
-        if cell == self.cells || count + left / self.area <= self.most {
+        let left = (cell..self.count).filter(|&c| taken >> c & 1 == 0).count();
+        if cell == self.count || count + left / self.area <= self.most {
             return;
         }
         for i in 0..self.places[cell].len() {
@@ -60,7 +60,7 @@ impl Cells {
         }
         let mut cells = Self {
             places,
-            cells: wide * high,
+            count: wide * high,
             area: shapes[0].len(),
             most: 0,
             steps: 0,
@@ -96,16 +96,20 @@ fn rectangles_come_within_one_of_every_arrangement_on_a_grid() {
     let mut random = Random(1);
     let mut fewer = 0;
     for _ in 0..300 {
-        let piece = [random.from_to(2, 5), random.from_to(1, 4)];
-        let tray = [random.from_to(4, 12), random.from_to(4, 10)];
-        let gap = random.from_to(0, 9) / 10.0;
-        let cells = |side: f64| (side + 0.5) as usize;
+        let piece = [random.within(2, 5), random.within(1, 4)];
+        let tray = [random.within(4, 12), random.within(4, 10)];
+        let gap = f64::from(random.within(0, 9)) / 10.0;
+        let cells = |side: u32| side as usize;
         let best = Cells::most(
             &turns(block(cells(piece[0]), cells(piece[1]))),
             tray.map(cells),
         );
-        let outline = rectangle(piece.map(|side| 10.0 * (side - gap)));
-        let tray = ground(tray.map(|side| 10.0 * (side - gap) + 6.0), 3.0, 10.0 * gap);
+        let outline = rectangle(piece.map(|side| 10.0 * (f64::from(side) - gap)));
+        let tray = ground(
+            tray.map(|side| 10.0 * (f64::from(side) - gap) + 6.0),
+            3.0,
+            10.0 * gap,
+        );
         let lies = lay(&outline, &tray).unwrap();
         keeps_its_room(&outline, &tray, &lies);
         let held = lies.count as usize;
@@ -146,13 +150,14 @@ fn discs(size: [i64; 2], apart: i64) -> usize {
 fn rounds_come_within_one_of_every_arrangement_on_a_lattice() {
     let mut random = Random(2);
     for _ in 0..120 {
-        let apart = random.from_to(3, 5);
-        let size = [random.from_to(2, 14), random.from_to(2, 10)];
-        let best = discs(size.map(|side| side as i64), apart as i64);
+        let apart = random.within(3, 5);
+        let size = [random.within(2, 14), random.within(2, 10)];
+        let best = discs(size.map(i64::from), i64::from(apart));
+        let apart = f64::from(apart);
         // a lattice step is 4 mm, a gap of 2 mm being part of the distance
         let outline = round(4.0 * apart - 2.0);
         let tray = ground(
-            size.map(|side| 4.0 * side + 4.0 * apart - 2.0 + 10.0),
+            size.map(|side| 4.0 * f64::from(side) + 4.0 * apart - 2.0 + 10.0),
             5.0,
             2.0,
         );
@@ -211,7 +216,7 @@ fn angles_come_within_one_of_every_arrangement_but_for_two_known() {
     let mut short = Vec::new();
     for case in 0..80 {
         let (cells, corners) = shapes[case % 3];
-        let size = [random.from_to(2, 6), random.from_to(2, 5)];
+        let size = [random.within(2, 6), random.within(2, 5)];
         let best = Cells::most(&turns(cells.to_vec()), size.map(|side| side as usize));
         let outline = points(
             &corners
@@ -219,7 +224,7 @@ fn angles_come_within_one_of_every_arrangement_but_for_two_known() {
                 .map(|p| p.map(|x| 10.0 * x))
                 .collect::<Vec<_>>(),
         );
-        let tray = ground(size.map(|side| 10.0 * side + 0.001), 0.0, 0.0);
+        let tray = ground(size.map(|side| 10.0 * f64::from(side) + 0.001), 0.0, 0.0);
         let lies = lay(&outline, &tray).unwrap();
         keeps_its_room(&outline, &tray, &lies);
         let held = lies.count as usize;
@@ -233,7 +238,7 @@ fn angles_come_within_one_of_every_arrangement_but_for_two_known() {
     }
     // irregular fillings of squares hold two more: three pairs of four squares' angles about the
     // middle of five by five, four T about that of four by four
-    let known = [(1, [5.0, 5.0]), (2, [4.0, 4.0])];
+    let known = [(1, [5, 5]), (2, [4, 4])];
     assert!(short.iter().all(|it| known.contains(it)), "{short:?}");
 }
 
@@ -268,16 +273,16 @@ fn fewest(widths: &[u32], row: u32, rows: usize) -> usize {
 fn kinds_that_share_sheets_take_at_most_one_more_than_the_fewest() {
     let mut random = Random(4);
     for _ in 0..200 {
-        let kinds = random.from_to(2, 4) as usize;
-        let (row, rows) = (random.from_to(6, 9), random.from_to(2, 3));
+        let kinds = random.within(2, 4) as usize;
+        let (row, rows) = (random.within(6, 9), random.within(2, 3));
         // boxes taller than half the sheet's rows are wide can't be turned
         let high = 40.0;
-        let sheet = ground([10.0 * row, high * rows], 0.0, 0.0);
+        let sheet = ground([10.0 * f64::from(row), high * f64::from(rows)], 0.0, 0.0);
         let mut told = Vec::new();
         let mut widths = Vec::new();
         for _ in 0..kinds {
-            let wide = random.from_to(2, 4);
-            let size = [10.0 * wide - 0.5, high - 0.5];
+            let wide = random.within(2, 4);
+            let size = [10.0 * f64::from(wide) - 0.5, high - 0.5];
             let per = lay(&rectangle(size), &sheet).unwrap().count;
             let pieces = random.below(4);
             told.push(Kind {
@@ -285,7 +290,7 @@ fn kinds_that_share_sheets_take_at_most_one_more_than_the_fewest() {
                 size: size.map(mm),
                 pieces,
             });
-            widths.extend((0..pieces).map(|_| wide as u32));
+            widths.extend((0..pieces).map(|_| wide));
         }
         let shared = share(&told, &sheet).unwrap();
         let alone: u64 = told
@@ -293,7 +298,7 @@ fn kinds_that_share_sheets_take_at_most_one_more_than_the_fewest() {
             .map(|kind| kind.pieces.div_ceil(u64::from(kind.per_ground)))
             .sum();
         assert!(shared.grounds <= alone, "{shared:?} of {told:?}");
-        let best = fewest(&widths, row as u32, rows as usize) as u64;
+        let best = fewest(&widths, row, rows as usize) as u64;
         assert!(
             shared.grounds <= best + 1,
             "{} of {best}: {told:?}",

@@ -133,6 +133,10 @@ fn both<S: Serializer>(sides: &[Length; 2], to: S) -> Result<S::Ok, S::Error> {
     to.collect_seq(sides.map(Length::mm))
 }
 
+#[expect(
+    clippy::trivially_copy_pass_by_ref,
+    reason = "the signature is serde's"
+)]
 fn word<S: Serializer>(how: &How, to: S) -> Result<S::Ok, S::Error> {
     to.serialize_str(match how {
         How::Straight => "straight",

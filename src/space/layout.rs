@@ -139,7 +139,7 @@ pub fn lay(outline: &Outline, ground: &Ground) -> Result<Layout, SpaceError> {
         }
         _ => odd(outline, gap, free),
     };
-    Ok(layout(found, margin, outline))
+    Ok(layout(&found, margin, outline))
 }
 
 /// The free part's sides, mm, and the gap.
@@ -235,7 +235,7 @@ fn more(first: Found, other: Found) -> Found {
     }
 }
 
-fn layout(found: Found, margin: f64, outline: &Outline) -> Layout {
+fn layout(found: &Found, margin: f64, outline: &Outline) -> Layout {
     let counts: Vec<u32> = found
         .rows
         .iter()
@@ -248,7 +248,7 @@ fn layout(found: Found, margin: f64, outline: &Outline) -> Layout {
     };
     let how = if count < 2 { How::Straight } else { found.how };
     let rows = (how != How::Mixed).then(|| Rows {
-        step: step(&found),
+        step: step(found),
         counts,
         pitch: Length::from_mm(found.pitch),
         across: found.across,

@@ -47,8 +47,9 @@ impl Random {
     }
 
     /// A whole number from `low` to `high`.
-    pub fn from_to(&mut self, low: u64, high: u64) -> f64 {
-        (low + self.below(high - low + 1)) as f64
+    pub fn within(&mut self, low: u32, high: u32) -> u32 {
+        let span = u64::from(high - low + 1);
+        low + u32::try_from(self.below(span)).unwrap()
     }
 }
 
@@ -115,7 +116,7 @@ fn inside(polygon: &[Point], p: Point) -> bool {
 }
 
 fn middle(polygon: &[Point]) -> Point {
-    let n = polygon.len() as f64;
+    let n = f64::from(u32::try_from(polygon.len()).unwrap());
     [0, 1].map(|k| polygon.iter().map(|p| p[k]).sum::<f64>() / n)
 }
 
