@@ -10,10 +10,10 @@ use super::patterns::{Found, Spot, fit};
 use super::turned::{Point, Turned, narrowest};
 
 /// How many parts the pitch is stretched by, up to half as wide again, and tried shifts.
-const STRETCHES: u32 = 12;
-const SHIFTS: u32 = 12;
+const STRETCHES: u32 = 8;
+const SHIFTS: u32 = 8;
 /// Heights at which a piece turned about is set beside its neighbour, to each side of level.
-const RAISES: i32 = 6;
+const RAISES: i32 = 5;
 /// How many of these are tried row against row.
 const KEPT: usize = 3;
 /// Added to every clearance, mm, so that rounding never eats into a gap.
