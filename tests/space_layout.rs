@@ -140,9 +140,8 @@ fn what_is_told_askew_is_laid_upright() {
     keeps_its_room(&oblong, &tray, &lies);
     assert_eq!(lies.count, 6);
     let least = least_ground(&oblong, mm(5.0)).unwrap().map(Length::mm);
-    let mut least = least.map(f64::round);
-    least.sort_by(f64::total_cmp);
-    assert_eq!(least, [20.0, 50.0]);
+    let sides = [least[0].min(least[1]), least[0].max(least[1])];
+    assert!((sides[0] - 20.0).abs() < 1e-6 && (sides[1] - 50.0).abs() < 1e-6);
 }
 
 #[test]

@@ -24,6 +24,7 @@ mod mix_answer;
 mod number;
 mod room;
 mod season;
+mod trays;
 
 pub use care::{About, CautionAnswer};
 pub use coatings::{CoatingAnswer, LabelAnswer, LabelStage, PropertyAnswer, coatings};
@@ -51,3 +52,4 @@ pub use mix_answer::{
 };
 pub use room::{AirWord, NoSuchAir};
 pub use season::{NoSeason, SeasonAnswer, WeekAnswer, season};
+pub use trays::{TraysAnswer, TraysQuestion, trays};

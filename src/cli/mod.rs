@@ -17,6 +17,7 @@ mod plan;
 mod room;
 mod save;
 mod season;
+mod trays;
 
 use std::io::{self, Write};
 use std::process::ExitCode;
@@ -54,6 +55,7 @@ enum Question {
     Dry(Box<dry::Args>),
     Season(season::Args),
     Mix(mix::Args),
+    Trays(trays::Args),
     Coatings(coatings::Args),
 }
 
@@ -66,6 +68,7 @@ impl Question {
             Self::Dry(args) => args.run(out),
             Self::Season(args) => args.run(out),
             Self::Mix(args) => args.run(out),
+            Self::Trays(args) => args.run(out),
             Self::Coatings(args) => args.run(out),
         }
     }

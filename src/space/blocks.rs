@@ -152,8 +152,13 @@ impl Load {
     /// Four corner blocks whose opposites may overlap: each way of one giving way.
     fn settle(&self, four: [[u32; 2]; 4], most: &mut Vec<Block>) {
         let might: u32 = four.iter().map(|[m, n]| m * n).sum();
-        // the hole between them holds one block more, which is small
-        if self.hole_free(&four) && might + self.hole_bound(&four) <= count(most) {
+        let best = count(most);
+        // blocks that touch leave no hole between them, and giving way only takes from them
+        if !self.hole_free(&four) {
+            if might <= best {
+                return;
+            }
+        } else if might + self.hole_bound(&four) <= best {
             return;
         }
         let ways = |pair: [usize; 2]| if self.overlap(&four, pair) { 4 } else { 1 };
@@ -194,17 +199,26 @@ impl Load {
         !self.overlap(four, [0, 3]) && !self.overlap(four, [1, 2])
     }
 
-    /// How many the area that four blocks leave might hold.
+    /// How many the area of the hole between four blocks has room for.
     fn hole_bound(&self, four: &[[u32; 2]; 4]) -> u32 {
-        let used: u32 = four.iter().map(|[m, n]| m * n).sum();
-        self.bound().saturating_sub(used)
+        let size = [0, 1, 2, 3].map(|corner| self.extent(four, corner));
+        let most = self.holes(&size).map(|[left, low, right, high]| {
+            (right - left).max(0.0) * (high - low).max(0.0) / (self.piece[0] * self.piece[1])
+        });
+        whole(most[0].max(most[1]) + JUST)
+    }
+
+    /// The holes that blocks of these sizes leave in a pinwheel of either hand: left, low, right, high.
+    fn holes(&self, size: &[Point; 4]) -> [[f64; 4]; 2] {
+        let [x, y] = self.ground;
+        [
+            [size[2][0], size[0][1], x - size[1][0], y - size[3][1]],
+            [size[0][0], size[1][1], x - size[3][0], y - size[2][1]],
+        ]
     }
 
     fn keep(&self, four: [[u32; 2]; 4], most: &mut Vec<Block>) {
         let used: u32 = four.iter().map(|[m, n]| m * n).sum();
-        if used + self.hole_bound(&four) <= count(most) {
-            return;
-        }
         let hole = self.hole(&four);
         if used + hole.count() <= count(most) {
             return;
@@ -231,10 +245,8 @@ impl Load {
     fn hole(&self, four: &[[u32; 2]; 4]) -> Block {
         let [x, y] = self.ground;
         let size = [0, 1, 2, 3].map(|corner| self.extent(four, corner));
-        let one = [size[2][0], size[0][1], x - size[1][0], y - size[3][1]];
-        let other = [size[0][0], size[1][1], x - size[3][0], y - size[2][1]];
         let mut most = Block::default();
-        for [left, low, right, high] in [one, other] {
+        for [left, low, right, high] in self.holes(&size) {
             let clear = right > left
                 && high > low
                 && (0..4).all(|corner| {

@@ -3,16 +3,17 @@
 
 use std::f64::consts::{FRAC_PI_2, PI};
 
+use super::blocks;
 use super::layout::How;
 use super::outset::Drawn;
 use super::patterns::{Found, Spot, fit};
 use super::turned::{Point, Turned, narrowest};
 
 /// How many parts the pitch is stretched by, up to half as wide again, and tried shifts.
-const STRETCHES: u32 = 12;
-const SHIFTS: u32 = 12;
+const STRETCHES: u32 = 8;
+const SHIFTS: u32 = 8;
 /// Heights at which a piece turned about is set beside its neighbour, to each side of level.
-const RAISES: i32 = 6;
+const RAISES: i32 = 5;
 /// How many of these are tried row against row.
 const KEPT: usize = 3;
 /// Added to every clearance, mm, so that rounding never eats into a gap.
@@ -51,6 +52,8 @@ struct Family {
 pub(super) struct Nest {
     turns: Vec<Turned>,
     families: Vec<Family>,
+    /// The closest pairs of a piece and the same turned about.
+    pairs: Vec<[Part; 2]>,
     gap: f64,
 }
 
@@ -68,6 +71,7 @@ impl Nest {
         let mut nest = Self {
             turns,
             families: Vec::new(),
+            pairs: Vec::new(),
             gap,
         };
         for turn in (0..nest.turns.len()).step_by(2) {
@@ -100,6 +104,37 @@ impl Nest {
         } else {
             self.found(family, free[0], free[1])
         })
+    }
+
+    /// The most that fit where close pairs are laid by their boxes, in blocks both ways.
+    pub fn paired(&self, free: Point) -> Option<Found> {
+        let laid = self.pairs.iter().map(|pair| {
+            let high = |k: usize| {
+                let tops = pair.map(|part| part.at[k] + self.turns[part.turn].high[k]);
+                tops[0].max(tops[1])
+            };
+            let size = [high(0), high(1)];
+            (pair, size, blocks::best(size, self.gap, free, 0.0))
+        });
+        let count = |found: &Found| found.rows.iter().map(Vec::len).sum::<usize>();
+        let (pair, size, mut found) =
+            laid.reduce(|a, b| if count(&b.2) > count(&a.2) { b } else { a })?;
+        for row in &mut found.rows {
+            let boxes = std::mem::take(row);
+            row.extend(boxes.iter().flat_map(|spot| {
+                pair.map(|part| {
+                    let [x, y] = [0, 1].map(|k| part.at[k] - size[k] / 2.0);
+                    // a box lies as told or turned by a quarter
+                    let off = if spot.angle > 0.0 { [-y, x] } else { [x, y] };
+                    Spot {
+                        at: [spot.at[0] + off[0], spot.at[1] + off[1]],
+                        angle: spot.angle + self.turns[part.turn].angle,
+                    }
+                })
+            }));
+        }
+        found.how = How::Mixed;
+        Some(found)
     }
 
     /// Rows of one piece a cell: straight, shifted, stretched, every other row turned about.
@@ -162,6 +197,7 @@ impl Nest {
         // the level pair is always kept, and those that take least
         pairs.sort_by(|a, b| a.0.total_cmp(&b.0));
         for (_, pitch, cell) in pairs.into_iter().take(1 + KEPT) {
+            self.pairs.push(cell);
             for part in 0..SHIFTS {
                 let shift = pitch * f64::from(part) / f64::from(SHIFTS);
                 let cells = [cell.to_vec(), cell.to_vec()];

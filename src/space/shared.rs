@@ -228,7 +228,7 @@ impl Floor {
         }
         let mut left = rest.left;
         while left > 0 {
-            let taken = self.into_open_row(rest, left);
+            let taken = self.fill_open_row(rest, left);
             left -= taken;
             if left > 0 {
                 self.open_row(rest.box_high);
@@ -251,7 +251,7 @@ impl Floor {
     }
 
     /// Lays what it can of a kind into the open row, and tells how many that were.
-    fn into_open_row(&mut self, rest: &Rest, left: u32) -> u32 {
+    fn fill_open_row(&mut self, rest: &Rest, left: u32) -> u32 {
         let Some((ground, high, room)) = self.open else {
             return 0;
         };
