@@ -5,7 +5,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// Each module's floor. A module may import lower floors only, and itself.
-const FLOORS: [(&str, u8); 14] = [
+const FLOORS: [(&str, u8); 17] = [
     ("quantity", 0),
     ("stage", 0),
     ("geometry", 1),
@@ -13,6 +13,9 @@ const FLOORS: [(&str, u8); 14] = [
     ("coating", 1),
     ("consumption", 2),
     ("weather", 2),
+    ("space", 2),
+    ("schedule", 2),
+    ("cost", 2),
     ("drying", 3),
     ("run", 4),
     ("plan", 5),
