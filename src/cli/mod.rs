@@ -14,6 +14,7 @@ mod failure;
 mod mix;
 mod new;
 mod plan;
+mod price;
 mod room;
 mod save;
 mod season;
@@ -32,7 +33,8 @@ const EXAMPLES: &str = r#"Examples:
   brimful plan fair.toml --save fair-plan
   brimful dome --round "25 mm" --coating "water-based dome glaze"
   brimful dry --coating "water-based dome glaze" --at "12 C" "70 %"
-  brimful mix --coating "two-part dome epoxy" --weight "40 g" --working "20 min""#;
+  brimful mix --coating "two-part dome epoxy" --weight "40 g" --working "20 min"
+  brimful price --fixed 80 --price 6.00 --materials 0.95 --labour 0.80 --lost "10 %""#;
 
 /// Plans a run of small coated pieces: how full, how much, how long, in the room as it is.
 #[derive(Debug, Parser)]
@@ -54,6 +56,7 @@ enum Question {
     Dry(Box<dry::Args>),
     Season(season::Args),
     Mix(mix::Args),
+    Price(price::Args),
     Coatings(coatings::Args),
 }
 
@@ -66,6 +69,7 @@ impl Question {
             Self::Dry(args) => args.run(out),
             Self::Season(args) => args.run(out),
             Self::Mix(args) => args.run(out),
+            Self::Price(args) => args.run(out),
             Self::Coatings(args) => args.run(out),
         }
     }

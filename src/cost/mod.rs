@@ -6,7 +6,9 @@
 //! - [`variable`]: what one good piece costs.
 //! - [`fixed`]: what the fair costs however many are sold.
 //! - [`terms`]: what a sale leaves of its price.
-//! - [`break_even`]: price floors, and how many pay for the fair.
+//! - [`break_even`](mod@break_even): price floors, and how many pay for the fair.
+//! - [`shared`](mod@shared): several kinds at one stall; wholesale and retail margins.
+//! - [`outcome`](mod@outcome): what a fair leaves when a share is sold.
 //!
 //! Glossary, used by all of them:
 //!
@@ -22,13 +24,16 @@ pub mod break_even;
 mod check;
 pub mod fixed;
 pub mod line;
+pub mod outcome;
+pub mod shared;
 pub mod terms;
 pub mod variable;
 
-pub use break_even::break_even;
-pub use break_even::{BreakEven, Floor, floor_with_fair, floor_without_fair};
+pub use break_even::{BreakEven, Floor, break_even, floor_with_fair, floor_without_fair};
 pub use check::CostError;
 pub use fixed::{FixedLine, fixed_cost};
 pub use line::{Basis, Cost, Line};
+pub use outcome::{Fair, KindOutcome, Offer, Outcome, outcome};
+pub use shared::{Kind, KindShare, Margin, Shared, margin, shared};
 pub use terms::{Terms, up_to_cent};
 pub use variable::{Labour, PieceLines, Variable};
