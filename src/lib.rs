@@ -10,6 +10,7 @@ pub mod ask;
 pub mod cli;
 pub mod coating;
 pub mod consumption;
+pub mod cost;
 pub mod cure;
 pub mod drying;
 pub mod geometry;

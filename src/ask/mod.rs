@@ -22,6 +22,7 @@ mod help;
 mod mix;
 mod mix_answer;
 mod number;
+mod price;
 mod room;
 mod season;
 mod trays;
@@ -50,6 +51,7 @@ pub use mix_answer::{
     CupAnswer, Lasts, LeastAnswer, MixAnswer, MixAssumption, MostAnswer, MostsAnswer, PartsAnswer,
     PotLifeLabel, TimesAnswer, TrayAnswer,
 };
+pub use price::{MarginAnswer, PriceAnswer, PriceQuestion, PriceRefusal, SoldAnswer, price};
 pub use room::{AirWord, NoSuchAir};
 pub use season::{NoSeason, SeasonAnswer, WeekAnswer, season};
 pub use trays::{TraysAnswer, TraysQuestion, trays};

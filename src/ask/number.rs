@@ -3,8 +3,8 @@
 use serde::Serializer;
 
 use crate::quantity::{
-    Angle, Area, Density, Humidity, Irradiance, Length, Mass, RadiantExposure, Share, Speed,
-    SurfaceTension, Temperature, TemperatureDifference, Time, Volume,
+    Angle, Area, Density, Humidity, Irradiance, Length, Mass, Money, RadiantExposure, Ratio, Share,
+    Speed, SurfaceTension, Temperature, TemperatureDifference, Time, Volume,
 };
 
 /// A quantity, or one that may be missing and is then `null`.
@@ -57,6 +57,8 @@ written! {
     s: Time => s,
     mw_per_cm2: Irradiance => mw_per_cm2,
     mj_per_cm2: RadiantExposure => mj_per_cm2,
+    money: Money => amount,
+    number: Ratio => number,
 }
 
 /// A clock time as "19:30".

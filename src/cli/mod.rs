@@ -14,6 +14,7 @@ mod failure;
 mod mix;
 mod new;
 mod plan;
+mod price;
 mod room;
 mod save;
 mod season;
@@ -33,7 +34,8 @@ const EXAMPLES: &str = r#"Examples:
   brimful plan fair.toml --save fair-plan
   brimful dome --round "25 mm" --coating "water-based dome glaze"
   brimful dry --coating "water-based dome glaze" --at "12 C" "70 %"
-  brimful mix --coating "two-part dome epoxy" --weight "40 g" --working "20 min""#;
+  brimful mix --coating "two-part dome epoxy" --weight "40 g" --working "20 min"
+  brimful price --fixed 80 --price 6.00 --materials 0.95 --labour 0.80 --lost "10 %""#;
 
 /// Plans a run of small coated pieces: how full, how much, how long, in the room as it is.
 #[derive(Debug, Parser)]
@@ -56,6 +58,7 @@ enum Question {
     Season(season::Args),
     Mix(mix::Args),
     Trays(trays::Args),
+    Price(price::Args),
     Coatings(coatings::Args),
 }
 
@@ -69,6 +72,7 @@ impl Question {
             Self::Season(args) => args.run(out),
             Self::Mix(args) => args.run(out),
             Self::Trays(args) => args.run(out),
+            Self::Price(args) => args.run(out),
             Self::Coatings(args) => args.run(out),
         }
     }
