@@ -2,9 +2,10 @@
 
 mod schedule_common;
 
-use brimful::schedule::{Minute, NoTimetable, Task, earliest, latest};
+use brimful::schedule::{Minute, NoTimetable, earliest, latest};
 use schedule_common::random::{self, Dice};
-use schedule_common::{MONDAY, Rules, at, slow, verify};
+use schedule_common::slow::Slow;
+use schedule_common::{MONDAY, at, verify};
 
 /// How the engine fared against every order.
 #[derive(Debug, Default)]
@@ -32,7 +33,10 @@ fn fare(seed: u64, runs: u32, shapes: &[&[usize]]) -> Fared {
         verify(&task, &rules, &made).unwrap();
         assert!(made.ready <= deadline);
         fared.runs += 1;
-        if !starts_later(&task, &rules, made.starts.plus(1).unwrap(), deadline) {
+        let base = at(MONDAY, 0, 0).plus(-80 * 1440).unwrap();
+        let slow = Slow::of(&task, &rules, base, 140);
+        let later = |start: Minute| slow.earliest(start, deadline).is_some();
+        if !later(made.starts.plus(1).unwrap()) {
             fared.best += 1;
             fared.within_a_spell += 1;
             continue;
@@ -40,15 +44,11 @@ fn fare(seed: u64, runs: u32, shapes: &[&[usize]]) -> Fared {
         // The next spell after the one it begins in.
         let hours = &task.shop.hours;
         let next = hours.spells(made.starts).nth(1).unwrap();
-        if !starts_later(&task, &rules, next.to, deadline) {
+        if !later(next.to) {
             fared.within_a_spell += 1;
         }
     }
     fared
-}
-
-fn starts_later(task: &Task, rules: &Rules, start: Minute, deadline: Minute) -> bool {
-    slow::earliest(task, rules, start, deadline).is_some()
 }
 
 #[test]
@@ -82,8 +82,9 @@ fn no_order_of_a_few_sittings_ends_sooner() {
             continue;
         };
         verify(&task, &rules, &made).unwrap();
-        let far = start.plus(400 * 1440).unwrap();
-        assert_eq!(slow::earliest(&task, &rules, start, far), Some(made.ready));
+        let slow = Slow::of(&task, &rules, at(MONDAY, 0, 0), 200);
+        let far = start.plus(150 * 1440).unwrap();
+        assert_eq!(slow.earliest(start, far), Some(made.ready));
         compared += 1;
     }
     assert!(compared > 40, "{compared}");
