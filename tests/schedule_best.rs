@@ -2,10 +2,12 @@
 
 mod schedule_common;
 
-use brimful::schedule::{Minute, NoTimetable, earliest, latest};
+use brimful::schedule::{
+    Draws, Minute, NoTimetable, Split, Spread, Spreads, WaitSpread, Wave, chance, earliest, latest,
+};
 use schedule_common::random::{self, Dice};
 use schedule_common::slow::Slow;
-use schedule_common::{MONDAY, at, verify};
+use schedule_common::{MONDAY, Rules, at, sitting, task, verify, wave, window};
 
 /// How the engine fared against every order.
 #[derive(Debug, Default)]
@@ -88,4 +90,71 @@ fn no_order_of_a_few_sittings_ends_sooner() {
         compared += 1;
     }
     assert!(compared > 40, "{compared}");
+}
+
+/// A run of two groups, about as large as a maker's: so many waves of each, six sittings with a day's waits.
+fn like_a_fair(waves: usize, sittings: usize) -> Vec<Wave> {
+    let steps: Vec<_> = (0..sittings)
+        .map(|place| sitting(20, Some(place % 3), (place % 2 == 0).then_some(place % 3)))
+        .collect();
+    let group = |group| Wave {
+        group,
+        ..wave(10, &[1], &steps)
+    };
+    (0..waves).map(|place| group(place % 2)).collect()
+}
+
+/// Their times are printed, not held: they are those of a build with few optimisations.
+#[test]
+fn large_runs_are_timed_by_the_rules() {
+    let rules = Rules {
+        week: std::array::from_fn(|_| vec![window(1080, 1260)]),
+        off: std::collections::BTreeSet::new(),
+        awake: window(420, 1350),
+    };
+    for (waves, sittings, splits) in [(12, 6, 8), (10_000, 3, 1)] {
+        let mut task = task(
+            rules.hours(),
+            &[8],
+            &[1440, 2000, 300],
+            like_a_fair(waves, sittings),
+        );
+        let fewer = (1..splits).map(|less| Split {
+            waves: like_a_fair(waves - less, sittings),
+        });
+        task.splits.extend(fewer);
+        let begun = std::time::Instant::now();
+        let start = at(MONDAY, 0, 0);
+        let made = earliest(&task, start).unwrap();
+        println!("{waves} waves forward: {:?}", begun.elapsed());
+        if waves < 100 {
+            // The verifier goes minute by minute.
+            verify(&task, &rules, &made).unwrap();
+        }
+        let begun = std::time::Instant::now();
+        let late = latest(&task, made.ready, Some(start)).unwrap();
+        println!("{waves} waves back: {:?}", begun.elapsed());
+        assert!(late.starts >= made.starts && late.ready <= made.ready);
+        let spread = Spread {
+            low: 0.7,
+            likely: 1.0,
+            high: 1.5,
+        };
+        let wait = WaitSpread { source: 0, spread };
+        let spreads = Spreads {
+            waits: vec![wait; 3],
+            hands: spread,
+            sitting: spread,
+            losses: Vec::new(),
+        };
+        let draws = Draws {
+            seed: 1,
+            samples: 1000 * 12 / u32::try_from(waves).unwrap().max(12) + 9,
+            threads: 0,
+        };
+        let begun = std::time::Instant::now();
+        let told = chance(&task, &late, &spreads, made.ready, draws).unwrap();
+        println!("{} runs drawn: {:?}", told.samples, begun.elapsed());
+        assert!(told.finish[0] <= told.finish[2]);
+    }
 }

@@ -13,7 +13,10 @@ use proptest::prelude::*;
 use schedule_common::random::{self, Dice};
 use schedule_common::{MONDAY, Rules, at, daily, sitting, slow_ready, task, verify, wave, window};
 
-/// Two waves that share trays, with looks.
+/// What is done to a timetable that the verifier must see.
+type Change<'a> = &'a dyn Fn(&mut Timetable);
+
+/// Waves that share trays, with looks.
 fn shared() -> (Task, Rules, Timetable) {
     let mut dice = Dice(11);
     loop {
@@ -31,7 +34,6 @@ fn the_verifier_sees_what_is_tampered_with() {
     let (task, rules, made) = shared();
     verify(&task, &rules, &made).unwrap();
     let later = |minute: &mut Minute, by| *minute = minute.plus(by).unwrap();
-    type Change<'a> = &'a dyn Fn(&mut Timetable);
     let changes: [Change; 9] = [
         &|made| later(&mut made.booked[0].begins, -1),
         &|made| later(&mut made.booked[0].next_from, -1),

@@ -117,13 +117,16 @@ fn every(each: &[u32], len: usize) -> Vec<Vec<u32>> {
     rows
 }
 
+/// What an order sorts by: group apart, segment, group within it, rank with lags.
+type Key = (u64, u64, u64, u64);
+
 /// One order of a split's sittings.
 fn order(
     flat: &Flat,
     groups: usize,
     (mix, backward): (Mix, bool),
     lags: &[u32],
-    keyed: &mut Vec<((u64, u64, u64, u64), u32)>,
+    keyed: &mut Vec<(Key, u32)>,
 ) -> Vec<u32> {
     keyed.clear();
     for (wave, &(group, place)) in flat.ranks.iter().enumerate() {
