@@ -65,10 +65,16 @@ fn no_order_of_a_few_sittings_starts_later() {
 /// waves have 7560 and more.
 #[test]
 fn the_family_of_orders_starts_within_a_spell_of_the_best() {
+    let shapes: [&[usize]; 3] = [&[3, 3, 2, 2], &[2, 2, 3, 3], &[2, 2, 2, 2, 2]];
+    let alike = fare(2, 40, &shapes);
+    println!("alike within a group: {alike:?}");
     let shapes: [&[usize]; 3] = [&[2, 2, 2, 3], &[2, 2, 2, 2, 1], &[3, 2, 3, 2]];
-    let fared = fare(2, 60, &shapes);
-    println!("{fared:?}");
-    assert!(fared.within_a_spell * 100 >= fared.runs * 95, "{fared:?}");
+    let mixed = fare(3, 40, &shapes);
+    println!("of several lengths within a group: {mixed:?}");
+    // Not a law: what a family that may not look at the data can be expected to reach.
+    for fared in [alike, mixed] {
+        assert!(fared.within_a_spell * 100 >= fared.runs * 90, "{fared:?}");
+    }
 }
 
 #[test]
