@@ -2,9 +2,12 @@
 
 mod schedule_common;
 
-use brimful::schedule::{Minute, NoTimetable, Task, earliest, latest};
+use brimful::schedule::{
+    Draws, Minute, NoTimetable, Split, Spread, Spreads, WaitSpread, Wave, chance, earliest, latest,
+};
 use schedule_common::random::{self, Dice};
-use schedule_common::{MONDAY, Rules, at, slow, verify};
+use schedule_common::slow::Slow;
+use schedule_common::{MONDAY, Rules, at, sitting, task, verify, wave, window};
 
 /// How the engine fared against every order.
 #[derive(Debug, Default)]
@@ -32,7 +35,10 @@ fn fare(seed: u64, runs: u32, shapes: &[&[usize]]) -> Fared {
         verify(&task, &rules, &made).unwrap();
         assert!(made.ready <= deadline);
         fared.runs += 1;
-        if !starts_later(&task, &rules, made.starts.plus(1).unwrap(), deadline) {
+        let base = at(MONDAY, 0, 0).plus(-80 * 1440).unwrap();
+        let slow = Slow::of(&task, &rules, base, 140);
+        let later = |start: Minute| slow.earliest(start, deadline).is_some();
+        if !later(made.starts.plus(1).unwrap()) {
             fared.best += 1;
             fared.within_a_spell += 1;
             continue;
@@ -40,15 +46,11 @@ fn fare(seed: u64, runs: u32, shapes: &[&[usize]]) -> Fared {
         // The next spell after the one it begins in.
         let hours = &task.shop.hours;
         let next = hours.spells(made.starts).nth(1).unwrap();
-        if !starts_later(&task, &rules, next.to, deadline) {
+        if !later(next.to) {
             fared.within_a_spell += 1;
         }
     }
     fared
-}
-
-fn starts_later(task: &Task, rules: &Rules, start: Minute, deadline: Minute) -> bool {
-    slow::earliest(task, rules, start, deadline).is_some()
 }
 
 #[test]
@@ -63,10 +65,16 @@ fn no_order_of_a_few_sittings_starts_later() {
 /// waves have 7560 and more.
 #[test]
 fn the_family_of_orders_starts_within_a_spell_of_the_best() {
+    let shapes: [&[usize]; 3] = [&[3, 3, 2, 2], &[2, 2, 3, 3], &[2, 2, 2, 2, 2]];
+    let alike = fare(2, 40, &shapes);
+    println!("alike within a group: {alike:?}");
     let shapes: [&[usize]; 3] = [&[2, 2, 2, 3], &[2, 2, 2, 2, 1], &[3, 2, 3, 2]];
-    let fared = fare(2, 60, &shapes);
-    println!("{fared:?}");
-    assert!(fared.within_a_spell * 100 >= fared.runs * 95, "{fared:?}");
+    let mixed = fare(3, 40, &shapes);
+    println!("of several lengths within a group: {mixed:?}");
+    // Not a law: what a family that may not look at the data can be expected to reach.
+    for fared in [alike, mixed] {
+        assert!(fared.within_a_spell * 100 >= fared.runs * 90, "{fared:?}");
+    }
 }
 
 #[test]
@@ -82,9 +90,77 @@ fn no_order_of_a_few_sittings_ends_sooner() {
             continue;
         };
         verify(&task, &rules, &made).unwrap();
-        let far = start.plus(400 * 1440).unwrap();
-        assert_eq!(slow::earliest(&task, &rules, start, far), Some(made.ready));
+        let slow = Slow::of(&task, &rules, at(MONDAY, 0, 0), 200);
+        let far = start.plus(150 * 1440).unwrap();
+        assert_eq!(slow.earliest(start, far), Some(made.ready));
         compared += 1;
     }
     assert!(compared > 40, "{compared}");
+}
+
+/// A run of two groups, about as large as a maker's: so many waves of each, six sittings with a day's waits.
+fn like_a_fair(waves: usize, sittings: usize) -> Vec<Wave> {
+    let steps: Vec<_> = (0..sittings)
+        .map(|place| sitting(20, Some(place % 3), (place % 2 == 0).then_some(place % 3)))
+        .collect();
+    let group = |group| Wave {
+        group,
+        ..wave(10, &[1], &steps)
+    };
+    (0..waves).map(|place| group(place % 2)).collect()
+}
+
+/// Their times are printed, not held: they are those of a build with few optimisations.
+#[test]
+fn large_runs_are_timed_by_the_rules() {
+    let rules = Rules {
+        week: std::array::from_fn(|_| vec![window(1080, 1260)]),
+        off: std::collections::BTreeSet::new(),
+        awake: window(420, 1350),
+    };
+    for (waves, sittings, splits) in [(12, 6, 8), (10_000, 3, 1)] {
+        let mut task = task(
+            rules.hours(),
+            &[8],
+            &[1440, 2000, 300],
+            like_a_fair(waves, sittings),
+        );
+        let fewer = (1..splits).map(|less| Split {
+            waves: like_a_fair(waves - less, sittings),
+        });
+        task.splits.extend(fewer);
+        let begun = std::time::Instant::now();
+        let start = at(MONDAY, 0, 0);
+        let made = earliest(&task, start).unwrap();
+        println!("{waves} waves forward: {:?}", begun.elapsed());
+        if waves < 100 {
+            // The verifier goes minute by minute.
+            verify(&task, &rules, &made).unwrap();
+        }
+        let begun = std::time::Instant::now();
+        let late = latest(&task, made.ready, Some(start)).unwrap();
+        println!("{waves} waves back: {:?}", begun.elapsed());
+        assert!(late.starts >= made.starts && late.ready <= made.ready);
+        let spread = Spread {
+            low: 0.7,
+            likely: 1.0,
+            high: 1.5,
+        };
+        let wait = WaitSpread { source: 0, spread };
+        let spreads = Spreads {
+            waits: vec![wait; 3],
+            hands: spread,
+            sitting: spread,
+            losses: Vec::new(),
+        };
+        let draws = Draws {
+            seed: 1,
+            samples: 1000 * 12 / u32::try_from(waves).unwrap().max(12) + 9,
+            threads: 0,
+        };
+        let begun = std::time::Instant::now();
+        let told = chance(&task, &late, &spreads, made.ready, draws).unwrap();
+        println!("{} runs drawn: {:?}", told.samples, begun.elapsed());
+        assert!(told.finish[0] <= told.finish[2]);
+    }
 }

@@ -96,7 +96,7 @@ impl<'a> Exact<'a> {
         if done[wave] == flat.sittings(wave) {
             return false;
         }
-        let like = (0..wave).filter(|&other| flat.twin[other] == flat.twin[wave]);
-        done[wave] > 0 || like.fold(true, |all, other| all && done[other] > 0)
+        let mut like = (0..wave).filter(|&other| flat.twin[other] == flat.twin[wave]);
+        done[wave] > 0 || like.all(|other| done[other] > 0)
     }
 }

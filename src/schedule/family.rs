@@ -57,7 +57,10 @@ pub(super) fn of(flat: &Flat) -> Vec<Vec<u32>> {
     let mut keyed = Vec::with_capacity(flat.acts.len());
     for lag in &lags {
         for &mix in mixes {
-            all.push(order(flat, groups, mix, lag, &mut keyed));
+            all.push(order(flat, groups, mix, lag, false, &mut keyed));
+            if flat.acts.len() <= FEW {
+                all.push(order(flat, groups, mix, lag, true, &mut keyed));
+            }
         }
     }
     all.sort_unstable();
@@ -117,17 +120,23 @@ fn every(each: &[u32], len: usize) -> Vec<Vec<u32>> {
     rows
 }
 
+/// What an order sorts by: group apart, segment, group within it, rank with lags.
+type Key = (u64, u64, u64, u64);
+
 /// One order of a split's sittings.
 fn order(
     flat: &Flat,
     groups: usize,
     (mix, backward): (Mix, bool),
     lags: &[u32],
-    keyed: &mut Vec<((u64, u64, u64, u64), u32)>,
+    last_first: bool,
+    keyed: &mut Vec<(Key, u32)>,
 ) -> Vec<u32> {
     keyed.clear();
     for (wave, &(group, place)) in flat.ranks.iter().enumerate() {
         let group = if backward { groups - 1 - group } else { group };
+        // Only differences matter, so that any number above all places will do.
+        let place = if last_first { MANY - place } else { place };
         let rank = match mix {
             Mix::InTurn => place * groups + group,
             Mix::Blocks | Mix::Apart => place,

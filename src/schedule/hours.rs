@@ -140,8 +140,10 @@ impl Hours {
     /// Weekdays with working hours, 0 to 7.
     #[must_use]
     pub fn days_a_week(&self) -> u32 {
-        let days = self.windows.iter().filter(|day| !day.is_empty());
-        u32::try_from(days.count()).expect("seven weekdays")
+        self.windows
+            .iter()
+            .map(|day| u32::from(!day.is_empty()))
+            .sum()
     }
 
     /// The spells that end after a minute, in order. They go on to the year 9999, unless there are no working hours at all.

@@ -1,6 +1,15 @@
 //! When everything happens, in whole minutes of the maker's own clock.
 //!
 //! Plain values go in and come out; nothing here knows a run, a coating or a file.
+//!
+//! - [`hours`], [`wait`], [`task`]: what there is to do, and what with.
+//! - [`search`]: the earliest end from a start, the latest start for a deadline.
+//! - [`timetable`]: when everything happens, and which trays are taken.
+//! - [`bottleneck`](mod@bottleneck): what the run waits for most.
+//! - [`chance`](mod@chance): how often it is ready in time, and with enough pieces.
+//!
+//! Orders of sittings are tried from a family that depends on numbers alone, and each order is put
+//! so that nothing moves earlier when waits grow or means shrink. So more trays or hours never make a run later.
 
 pub mod bottleneck;
 pub mod chance;

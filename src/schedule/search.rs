@@ -59,7 +59,7 @@ pub fn latest(
         });
     };
     let best = search.best(start, deadline);
-    let (split, order) = best.expect("that start is in time");
+    let (split, order) = best.ok_or(NoTimetable::TooLate { earliest: None })?;
     search.timetable(split, &order, start)
 }
 

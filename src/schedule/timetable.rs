@@ -199,8 +199,8 @@ fn in_use(kinds: usize, stays: &[Stay]) -> Vec<(Minute, Vec<u32>)> {
         for (used, change) in used.iter_mut().zip(&change) {
             *used += change;
         }
-        let changed = change.iter().any(|&change| change != 0);
-        changed.then(|| (at, used.clone()))
+        let moved = change.iter().any(|&trays| trays != 0);
+        moved.then(|| (at, used.clone()))
     });
     let count = |trays: i64| u32::try_from(trays).expect("as many as there are trays");
     steps

@@ -2,149 +2,149 @@
 
 use brimful::schedule::{Minute, Split, Task};
 
-use super::{Rules, of_day, slow_ready, works};
+use super::{Rules, of_day, works};
 
-/// A sitting put in its place.
-#[derive(Clone, Copy)]
-struct Put {
-    wave: usize,
-    lifted: Option<Minute>,
-    begins: Minute,
+/// Every minute's answers, worked out once: places count minutes from `base`.
+pub struct Slow<'a> {
+    task: &'a Task,
+    base: Minute,
+    works: Vec<bool>,
+    awake: Vec<bool>,
+    /// By wait and minute of the day: how long until it is there.
+    reach: Vec<Vec<usize>>,
 }
 
 #[derive(Clone)]
 struct State {
-    free_from: Minute,
+    free_from: usize,
     done: Vec<usize>,
-    ready: Vec<Minute>,
-    puts: Vec<Put>,
-    finish: Minute,
+    ready: Vec<usize>,
+    /// By wave, the last stay on trays: from and until.
+    stays: Vec<Option<(usize, usize)>>,
+    finish: usize,
 }
 
-/// The earliest end over all orders up to a limit, or none.
-pub fn earliest(task: &Task, rules: &Rules, start: Minute, limit: Minute) -> Option<Minute> {
-    let each = task.splits.iter().filter_map(|split| {
-        let state = State {
-            free_from: start,
-            done: vec![0; split.waves.len()],
-            ready: vec![start; split.waves.len()],
-            puts: Vec::new(),
-            finish: start,
+impl<'a> Slow<'a> {
+    /// For so many days from a midnight on.
+    pub fn of(task: &'a Task, rules: &Rules, base: Minute, days: i64) -> Self {
+        let minutes = || (0..days * 1440).map(|past| base.plus(past).unwrap());
+        let awake = |at: Minute| {
+            let minute = of_day(at.date_time());
+            let hours = rules.awake.from..rules.awake.to;
+            hours.contains(&minute) || hours.contains(&(minute + 1440))
         };
-        let mut best = None;
-        deeper(task, rules, split, &state, limit, &mut best);
-        best
-    });
-    each.min()
-}
-
-fn deeper(
-    task: &Task,
-    rules: &Rules,
-    split: &Split,
-    state: &State,
-    limit: Minute,
-    best: &mut Option<Minute>,
-) {
-    let left = |wave: usize| state.done[wave] < split.waves[wave].sittings.len();
-    if (0..split.waves.len()).all(|wave| !left(wave)) {
-        *best = Some(best.map_or(state.finish, |best| best.min(state.finish)));
-        return;
-    }
-    for wave in (0..split.waves.len()).filter(|&wave| left(wave)) {
-        let limit = best.map_or(limit, |best| best.plus(-1).unwrap());
-        let Some(next) = put(task, rules, split, state, wave, limit) else {
-            continue;
-        };
-        deeper(task, rules, split, &next, limit, best);
-    }
-}
-
-/// Puts a wave's next sitting at the first minute that breaks no rule.
-fn put(
-    task: &Task,
-    rules: &Rules,
-    split: &Split,
-    state: &State,
-    wave: usize,
-    limit: Minute,
-) -> Option<State> {
-    let sitting = &split.waves[wave].sittings[state.done[wave]];
-    let mut begins = state.free_from.max(state.ready[wave]);
-    while !allowed(task, rules, split, state, wave, begins) {
-        begins = begins.plus(1)?;
-        if begins > limit {
-            return None;
+        // The latest end so far, from starts of ten days before on: no random wait is longer.
+        let reach = task.waits.iter().map(|wait| {
+            assert!(wait.by_hour.iter().all(|&wait| wait < 14_400));
+            let mut latest = i64::MIN;
+            let each = (-14_400..1440).map(|past| {
+                let hour = usize::try_from((past + 14_400) % 1440 / 60).unwrap();
+                latest = latest.max(past + i64::from(wait.by_hour[hour]));
+                latest - past
+            });
+            let each = each.skip(14_400).map(|wait| usize::try_from(wait).unwrap());
+            each.collect()
+        });
+        Self {
+            task,
+            base,
+            works: minutes().map(|at| works(rules, at)).collect(),
+            awake: minutes().map(awake).collect(),
+            reach: reach.collect(),
         }
     }
-    let ends = begins.plus(i64::from(sitting.work))?;
-    let next = sitting
-        .next
-        .map_or(ends, |wait| slow_ready(&task.waits[wait.0], ends));
-    let lifted = sitting.lifted.map(|wait| {
-        let mut minute = slow_ready(&task.waits[wait.0], ends);
-        while !works(rules, minute) {
-            minute = minute.plus(1).unwrap();
-        }
-        minute
-    });
-    let mut after = state.clone();
-    after.free_from = ends;
-    after.done[wave] += 1;
-    after.ready[wave] = next;
-    after.puts.push(Put {
-        wave,
-        lifted,
-        begins,
-    });
-    after.finish = after.finish.max(next);
-    (after.finish <= limit).then_some(after)
-}
 
-fn allowed(
-    task: &Task,
-    rules: &Rules,
-    split: &Split,
-    state: &State,
-    wave: usize,
-    begins: Minute,
-) -> bool {
-    let sitting = &split.waves[wave].sittings[state.done[wave]];
-    let last = begins.plus(i64::from(sitting.work.max(1)) - 1).unwrap();
-    if !works(rules, begins) || !works(rules, last) {
-        return false;
+    /// The earliest end over all orders up to a limit, or none.
+    pub fn earliest(&self, start: Minute, limit: Minute) -> Option<Minute> {
+        let place = |at: Minute| usize::try_from(at.since(self.base)).unwrap();
+        let (start, limit) = (place(start), place(limit));
+        let each = self.task.splits.iter().filter_map(|split| {
+            let waves = split.waves.len();
+            let state = State {
+                free_from: start,
+                done: vec![0; waves],
+                ready: vec![start; waves],
+                stays: vec![None; waves],
+                finish: start,
+            };
+            let mut best = None;
+            self.deeper(split, &state, limit, &mut best);
+            best
+        });
+        let soonest = i64::try_from(each.min()?).unwrap();
+        self.base.plus(soonest)
     }
-    if !(0..i64::from(sitting.work)).all(|minute| works(rules, begins.plus(minute).unwrap())) {
-        return false;
-    }
-    if begins.date_time().date() != last.date_time().date() {
-        return false;
-    }
-    for pour in [begins, begins.plus(i64::from(sitting.work)).unwrap()] {
-        let Some(look) = sitting.look else { continue };
-        let minute = of_day(pour.plus(i64::from(look)).unwrap().date_time());
-        let awake = |minute: u32| rules.awake.from <= minute && minute < rules.awake.to;
-        if !awake(minute) && !awake(minute + 1440) {
-            return false;
+
+    fn deeper(&self, split: &Split, state: &State, limit: usize, best: &mut Option<usize>) {
+        let left = |wave: usize| state.done[wave] < split.waves[wave].sittings.len();
+        if (0..split.waves.len()).all(|wave| !left(wave)) {
+            *best = Some(state.finish);
+            return;
+        }
+        for wave in (0..split.waves.len()).filter(|&wave| left(wave)) {
+            let limit = best.map_or(limit, |best| best - 1);
+            if let Some(next) = self.put(split, state, wave, limit) {
+                self.deeper(split, &next, limit, best);
+            }
         }
     }
-    sitting.lifted.is_none() || trays_free(task, split, state, wave, begins)
-}
 
-/// Whether a wave's trays are free in a minute, or its own from before.
-fn trays_free(task: &Task, split: &Split, state: &State, wave: usize, at: Minute) -> bool {
-    let holds = |wave: usize| {
-        let last = state.puts.iter().rev();
-        let mut last = last.filter(|put| put.wave == wave && put.lifted.is_some());
-        last.next()
-            .is_some_and(|put| put.begins <= at && put.lifted.unwrap() > at)
-    };
-    holds(wave)
-        || task.shop.trays.iter().enumerate().all(|(kind, &have)| {
-            let used: u32 = (0..split.waves.len())
-                .filter(|&other| holds(other))
-                .map(|other| split.waves[other].trays[kind])
-                .sum();
-            used + split.waves[wave].trays[kind] <= have
-        })
+    /// Puts a wave's next sitting at the first minute that breaks no rule.
+    fn put(&self, split: &Split, state: &State, wave: usize, limit: usize) -> Option<State> {
+        let sitting = &split.waves[wave].sittings[state.done[wave]];
+        let mut begins = state.free_from.max(state.ready[wave]);
+        while !self.allowed(split, state, wave, begins) {
+            begins += 1;
+            if begins > limit {
+                return None;
+            }
+        }
+        let ends = begins + sitting.work as usize;
+        let reach = |wait: usize| ends + self.reach[wait][ends % 1440];
+        let next = sitting.next.map_or(ends, |wait| reach(wait.0));
+        let mut after = state.clone();
+        if let Some(wait) = sitting.lifted {
+            let mut until = reach(wait.0);
+            while !self.works[until] {
+                until += 1;
+            }
+            let from = match state.stays[wave] {
+                Some((from, before)) if begins < before => from,
+                _ => begins,
+            };
+            after.stays[wave] = Some((from, until));
+        }
+        after.free_from = ends;
+        after.done[wave] += 1;
+        after.ready[wave] = next;
+        after.finish = after.finish.max(next);
+        (after.finish <= limit).then_some(after)
+    }
+
+    fn allowed(&self, split: &Split, state: &State, wave: usize, begins: usize) -> bool {
+        let sitting = &split.waves[wave].sittings[state.done[wave]];
+        let ends = begins + sitting.work as usize;
+        let looked = sitting.look.is_none_or(|look| {
+            self.awake[begins + look as usize] && self.awake[ends + look as usize]
+        });
+        let inside = (begins..ends.max(begins + 1)).all(|minute| self.works[minute]);
+        looked && inside && (sitting.lifted.is_none() || self.free(split, state, wave, begins))
+    }
+
+    /// Whether a wave's trays are free in a minute, or its own from before.
+    fn free(&self, split: &Split, state: &State, wave: usize, at: usize) -> bool {
+        let holds = |wave: usize| state.stays[wave].is_some_and(|(_, until)| until > at);
+        holds(wave)
+            || self
+                .task
+                .shop
+                .trays
+                .iter()
+                .enumerate()
+                .all(|(kind, &have)| {
+                    let others = (0..split.waves.len()).filter(|&other| holds(other));
+                    let used: u32 = others.map(|other| split.waves[other].trays[kind]).sum();
+                    used + split.waves[wave].trays[kind] <= have
+                })
+    }
 }

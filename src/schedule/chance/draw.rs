@@ -133,8 +133,10 @@ struct Deviates {
 impl Deviates {
     /// From 0 up to, but not, 1, in steps of 2^-53.
     fn uniform(&mut self) -> f64 {
-        const STEP: f64 = 1.0 / (1_u64 << 53) as f64;
-        (self.stream.next_u64() >> 11) as f64 * STEP
+        // 2^-32 of one word and 2^-53 of 21 bits of another, both exact
+        let coarse = f64::from(self.stream.next_u32());
+        let fine = f64::from(self.stream.next_u32() >> 11);
+        (coarse + fine / 2_097_152.0) / 4_294_967_296.0
     }
 
     /// A standard normal deviate (Box and Muller 1958).

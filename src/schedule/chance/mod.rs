@@ -11,6 +11,8 @@ mod draw;
 mod spread;
 mod survivors;
 
+use std::thread::ScopedJoinHandle;
+
 use thiserror::Error;
 
 use super::minute::Minute;
@@ -112,7 +114,7 @@ pub fn chance(
     let model = Model::of(&prepared, timetable, spreads, draws.seed)?;
     let mut outcomes = shared_out(&model, draws);
     let count = |is: &dyn Fn(&Outcome) -> bool| {
-        let count = outcomes.iter().filter(|outcome| is(outcome)).count();
+        let count = outcomes.iter().map(|outcome| u32::from(is(outcome))).sum();
         odds(count, draws.samples)
     };
     let ready = |outcome: &Outcome| outcome.finish.is_some_and(|at| at <= deadline.number());
@@ -155,15 +157,15 @@ fn shared_out(model: &Model, draws: Draws) -> Vec<Outcome> {
         let working: Vec<_> = parts
             .map(|part| scope.spawn(move || model.draw(part)))
             .collect();
-        let drawn = working.into_iter().map(|thread| thread.join());
-        drawn
+        let ended = working.into_iter().map(ScopedJoinHandle::join);
+        ended
             .flat_map(|part| part.expect("drawing does not panic"))
             .collect()
     })
 }
 
-fn odds(count: usize, samples: u32) -> Odds {
-    let (count, samples) = (count as f64, f64::from(samples));
+fn odds(count: u32, samples: u32) -> Odds {
+    let (count, samples) = (f64::from(count), f64::from(samples));
     let near = (count + 0.5) / (samples + 1.0);
     Odds {
         share: count / samples,
