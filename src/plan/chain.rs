@@ -14,6 +14,12 @@ pub(super) const FIRST_RUN: [f64; 3] = [2.5, 3.0, 4.0];
 /// How far a maker's hands are off their own figure, either way: typical, from memory.
 pub(super) const OWN_FIGURE: [f64; 3] = [0.8, 1.0, 1.3];
 
+/// How many times the maker's own figure the hands likely take.
+pub(super) fn pace(run: &Run) -> f64 {
+    let [_, likely, _] = if run.hours.first_run { FIRST_RUN } else { OWN_FIGURE };
+    likely
+}
+
 /// Pieces that go through the same steps.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Group {

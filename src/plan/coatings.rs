@@ -44,6 +44,8 @@ pub struct CoatingPlan {
     pub coverage: Vec<Coverage>,
     /// The two parts, where it has two.
     pub mix: Option<Mix>,
+    /// What of it stays on the run's pieces, by the number of the piece.
+    pub by_piece: Vec<(usize, Volume)>,
 }
 
 /// What a coating covers at a step's wet film thickness.
@@ -82,6 +84,8 @@ struct Uses {
     /// What each step lays on each kind of piece.
     laid: Vec<Sitting>,
     soaks_in: Volume,
+    /// What stays on each kind of piece.
+    by_piece: Vec<(usize, Volume)>,
     /// Sittings by step: coats, times the most visits that any piece makes.
     sittings: BTreeMap<usize, u32>,
 }
@@ -94,8 +98,8 @@ pub(super) fn plan(
     notes: &mut Notes,
 ) -> Result<Vec<CoatingPlan>, PlanError> {
     let mut uses: Vec<Uses> = run.coatings.iter().map(|_| Uses::default()).collect();
-    for (piece, visits) in pieces.iter().zip(visits) {
-        gather(run, piece, visits, &mut uses).map_err(|why| PlanError::Use {
+    for (index, (piece, visits)) in pieces.iter().zip(visits).enumerate() {
+        gather(run, (index, piece), visits, &mut uses).map_err(|why| PlanError::Use {
             what: piece.name.clone(),
             why,
         })?;
@@ -116,7 +120,7 @@ pub(super) fn plan(
 /// Adds what a piece takes to the uses of its coatings.
 fn gather(
     run: &Run,
-    piece: &PiecePlan,
+    (index, piece): (usize, &PiecePlan),
     visits: &[Visit],
     uses: &mut [Uses],
 ) -> Result<(), UseError> {
@@ -146,6 +150,11 @@ fn gather(
         };
         let own = &mut uses[coating];
         own.soaks_in = own.soaks_in + soak * number(piece.start);
+        let stays = (each + soak) * number(piece.start);
+        match own.by_piece.last_mut() {
+            Some((of, volume)) if *of == index => *volume = *volume + stays,
+            _ => own.by_piece.push((index, stays)),
+        }
         let one_coat = (each + soak) / f64::from(coats);
         own.laid.push(Sitting {
             step: step.name.clone(),
@@ -241,6 +250,7 @@ fn one(
             .and_then(|bottles| Some(price? * number(bottles.buy))),
         bottles,
         sittings,
+        by_piece: uses.by_piece,
         coverage: coverage(run, coating, uses.sittings.keys())?,
         mix: mix(
             (run, coating),

@@ -15,6 +15,7 @@ mod handling;
 mod late;
 mod made;
 mod mixing;
+mod money;
 mod pieces;
 mod planner;
 mod sections;
@@ -37,6 +38,7 @@ pub use drying::Drying;
 pub use fit::{Asked, BelowRim, Fit};
 pub use late::{Otherwise, StillCan};
 pub use made::Lie;
+pub use money::{AtPrice, AtShop, MoneyPlan, PieceMoney};
 pub use mixing::{AllAtOnce, Cups, LeastMix, OneMix, Serves};
 pub use pieces::{FillPlan, PiecePlan};
 pub use sections::{Profile, SectionPlan, sections};
@@ -44,10 +46,12 @@ pub use space::{KeptBy, Lies, SpacePlan, TrayPlan};
 pub use steps::{StepKind, StepPlan};
 pub use warning::Warning;
 
+use money::Till;
 use planner::Bench;
 
 use crate::coating::{Cautions, cautions, family};
 use crate::consumption::UseError;
+use crate::cost::CostError;
 use crate::geometry::DomeError;
 use crate::run::{Assumption, Header, Room, Run};
 use crate::space::SpaceError;
@@ -71,6 +75,8 @@ pub struct Plan {
     pub steps: Vec<StepPlan>,
     /// When everything happens.
     pub dates: Dates,
+    /// What it costs and must sell for. `None`: the run says nothing of selling.
+    pub money: Option<MoneyPlan>,
     /// What can still be done where the date can't be met, the most pieces first.
     pub still_can: Vec<StillCan>,
     /// Steps that the run does not have and should.
@@ -116,6 +122,12 @@ pub enum PlanError {
         /// Why.
         why: SpaceError,
     },
+    /// What the fair costs or leaves could not be worked out.
+    #[error("the money: {why}")]
+    Cost {
+        /// Why.
+        why: CostError,
+    },
     /// An amount or a count could not be worked out.
     #[error("\"{what}\": {why}")]
     Use {
@@ -152,6 +164,16 @@ pub fn plan(run: &Run) -> Result<Plan, PlanError> {
         coatings: &coatings,
     };
     let dates = planner::plan(&bench, &mut notes);
+    let groups = chain::groups(run, &pieces, &steps, &coatings, &mut Notes::default());
+    let till = Till {
+        run,
+        pieces: &pieces,
+        coatings: &coatings,
+        blanks: &blanks,
+        dates: &dates,
+        groups: &groups.unwrap_or_default(),
+    };
+    let money = money::plan(&till, &mut notes)?;
     let still_can = late::plan(run, &dates)?;
     let steps: Vec<StepPlan> = steps.into_iter().map(|timed| timed.plan).collect();
     notes.of_the_plan(&coatings, &steps, &space);
@@ -167,6 +189,7 @@ pub fn plan(run: &Run) -> Result<Plan, PlanError> {
         space,
         steps,
         dates,
+        money,
         still_can,
         advice,
         warnings: notes.warnings,

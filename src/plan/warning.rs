@@ -5,7 +5,7 @@ use super::fit::{Asked, BelowRim};
 use crate::coating::PrudentCoat;
 use crate::consumption::{CoatsNeeded, HoleTrouble};
 use crate::cure;
-use crate::quantity::{Length, Share, Volume};
+use crate::quantity::{Length, Money, Share, Volume};
 use crate::run::Fill;
 
 /// A warning with the figures behind it.
@@ -120,6 +120,17 @@ pub enum Warning {
         /// The piece.
         piece: String,
     },
+    /// A piece's price does not even cover what it costs.
+    SoldAtALoss {
+        /// The piece.
+        piece: String,
+        /// Its price.
+        price: Money,
+        /// The least price that would do.
+        least: Money,
+        /// Whether all kinds together never pay for the fair, however many are sold.
+        never: bool,
+    },
     /// Magnets lie on the trays.
     Magnets {
         /// The pieces.
@@ -173,6 +184,7 @@ impl Warning {
             Self::ThinEdge { .. } => "thin-edge",
             Self::MayWarp { .. } => "may-warp",
             Self::FitsNoTray { .. } => "fits-no-tray",
+            Self::SoldAtALoss { .. } => "sold-at-a-loss",
             Self::Magnets { .. } => "magnets",
             Self::SidesUnknown { .. } => "sides-unknown",
             Self::Drying { warning, .. } | Self::AllAtOnce { warning, .. } => warning.code(),
@@ -185,6 +197,7 @@ impl Warning {
     pub fn stops(&self) -> bool {
         match self {
             Self::OverBrim { .. } | Self::FitsNoTray { .. } => true,
+            Self::SoldAtALoss { never, .. } => *never,
             Self::Drying { warning, .. } => matches!(
                 warning,
                 cure::Warning::WillNotDry { .. }

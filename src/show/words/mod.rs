@@ -86,6 +86,21 @@ pub fn warning(warning: &Warning, units: Units) -> String {
             list(pieces, 4),
             handling(Concern::ThinWood).clause()
         ),
+        Warning::SoldAtALoss {
+            piece,
+            price,
+            least,
+            never,
+        } => format!(
+            "{piece}: at {} each one sold loses money{}; it has to cost {} or more",
+            price.show(units),
+            if *never {
+                ", so no number of pieces pays for the fair"
+            } else {
+                ""
+            },
+            least.show(units)
+        ),
         Warning::FitsNoTray { piece } => format!(
             "{piece}: not one fits on any of the trays with their margin and gap; use a larger tray or smaller ones of these"
         ),

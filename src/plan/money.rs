@@ -1,0 +1,436 @@
+//! What pieces cost, what they must sell for, and what the fair leaves.
+
+use super::chain::{self, Group, Task};
+use super::{BlankPlan, CoatingPlan, Dates, Notes, PiecePlan, PlanError, Warning};
+use crate::cost::{
+    Basis, BreakEven, Cost, CostError, Fair, FixedLine, Floor, Kind, Labour, Line, Margin, Offer,
+    Outcome, PieceLines, Shared, Terms, Variable, break_even, fixed_cost, floor_with_fair,
+    floor_without_fair, margin, outcome, shared,
+};
+use crate::quantity::{Money, Ratio, Share, Time};
+use crate::run::{Run, Selling};
+
+/// The money of a run.
+#[derive(Debug, Clone, PartialEq)]
+pub struct MoneyPlan {
+    /// What it is in.
+    pub currency: String,
+    /// What the fair costs whatever is sold, line by line.
+    pub fixed: Vec<FixedLine>,
+    /// The sum of those.
+    pub fixed_total: Money,
+    /// What an hour's work is paid. `None`: it is not counted.
+    pub labour: Option<Money>,
+    /// What the fair takes out of a price.
+    pub terms: Terms,
+    /// Each kind of piece, in the run's order.
+    pub pieces: Vec<PieceMoney>,
+    /// How the kinds that have a price pay for the stall together. `None`: none has a price.
+    pub shared: Option<Shared>,
+    /// What is left when as much is sold as the run says. `None`: not every kind has a price.
+    pub outcome: Option<Outcome>,
+    /// What has to be paid now for all that is bought.
+    pub to_buy: Money,
+    /// What is used and has no price, so that costs leave it out.
+    pub unpriced: Vec<String>,
+}
+
+/// The money of one kind of piece.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PieceMoney {
+    /// The piece's name.
+    pub name: String,
+    /// What it is made of, line by line.
+    pub lines: PieceLines,
+    /// What one good piece costs.
+    pub variable: Variable,
+    /// Good ones for the fair, and for shops.
+    pub for_fair: u64,
+    /// Pieces expected to be fit as seconds, on average.
+    pub seconds: u64,
+    /// Pieces expected to be scrap, on average.
+    pub scrap: u64,
+    /// Share of those for the fair that are sold there.
+    pub sold: Share,
+    /// The lowest price that loses nothing, the fair aside.
+    pub floor: Floor,
+    /// The same with the fair spread over all pieces sold, alike for each. `None`: none is sold.
+    pub floor_with_fair: Option<Floor>,
+    /// At its price. `None`: it has none.
+    pub at_price: Option<AtPrice>,
+    /// In a shop. `None`: none go there.
+    pub wholesale: Option<AtShop>,
+}
+
+/// A piece at its price.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct AtPrice {
+    /// The price.
+    pub price: Money,
+    /// What it leaves.
+    pub margin: Margin,
+    /// How many would pay for the whole fair by themselves.
+    pub break_even: BreakEven,
+}
+
+/// Pieces that go to a shop.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct AtShop {
+    /// What the shop pays for one.
+    pub price: Money,
+    /// How many go there.
+    pub count: u32,
+    /// What one leaves: no card fee, no stall.
+    pub margin: Margin,
+}
+
+/// What the money rests on.
+pub(super) struct Till<'p> {
+    pub run: &'p Run,
+    pub pieces: &'p [PiecePlan],
+    pub coatings: &'p [CoatingPlan],
+    pub blanks: &'p [BlankPlan],
+    pub dates: &'p Dates,
+    /// The sittings of each group, for the time they take.
+    pub groups: &'p [Group],
+}
+
+/// Works out a run's money; `None` where it says nothing of selling.
+pub(super) fn plan(till: &Till, notes: &mut Notes) -> Result<Option<MoneyPlan>, PlanError> {
+    let Some(selling) = &till.run.selling else {
+        return Ok(None);
+    };
+    let found = money(till, selling).map_err(|why| PlanError::Cost { why })?;
+    warn(&found, notes);
+    Ok(Some(found))
+}
+
+fn money(till: &Till, selling: &Selling) -> Result<MoneyPlan, CostError> {
+    let fixed = fixed(selling)?;
+    let fixed_total = fixed_cost(&fixed);
+    let terms = Terms {
+        card: selling.card_fee,
+        tax: selling.sales_tax,
+        sale_fee: selling.sale_fee,
+        per_sale: Ratio::from_number(selling.pieces_per_sale),
+    };
+    let mut unpriced = Vec::new();
+    let lines: Vec<PieceLines> = (0..till.pieces.len())
+        .map(|piece| till.lines(piece, selling, &mut unpriced))
+        .collect::<Result<_, CostError>>()?;
+    let sold: Vec<u64> = (till.run.pieces.iter())
+        .map(|piece| part(for_fair(piece), piece.sold.unwrap_or(selling.sold)))
+        .collect();
+    let all_sold: u64 = sold.iter().sum();
+    let pieces = lines
+        .into_iter()
+        .enumerate()
+        .map(|(index, lines)| {
+            let costs = Costs {
+                terms,
+                fixed: fixed_total,
+                all_sold,
+            };
+            one(till, selling, (index, lines), &costs)
+        })
+        .collect::<Result<Vec<_>, CostError>>()?;
+    let kinds: Vec<Kind> = (pieces.iter())
+        .filter_map(|piece| {
+            Some(Kind {
+                made: piece.for_fair,
+                variable: piece.variable.each.used,
+                price: piece.at_price?.price,
+                terms,
+            })
+        })
+        .collect();
+    let shared = (!kinds.is_empty())
+        .then(|| shared(&kinds, fixed_total))
+        .transpose()?;
+    let outcome = left(till, selling, &pieces, (terms, fixed_total))?;
+    unpriced.sort();
+    unpriced.dedup();
+    Ok(MoneyPlan {
+        currency: selling.currency.clone(),
+        fixed,
+        fixed_total,
+        labour: selling.labour,
+        terms,
+        pieces,
+        shared,
+        outcome,
+        to_buy: till.to_buy(),
+        unpriced,
+    })
+}
+
+/// What the fair costs, line by line.
+fn fixed(selling: &Selling) -> Result<Vec<FixedLine>, CostError> {
+    let mut lines = Vec::new();
+    for (name, amount) in &selling.fees {
+        lines.push(FixedLine::paid(name.as_str(), *amount)?);
+    }
+    for kit in &selling.kit {
+        lines.push(FixedLine::kit(kit.name.as_str(), kit.price, u64::from(kit.fairs))?);
+    }
+    if let (true, Some(hours), Some(rate)) = (selling.stall_paid, selling.at_stall, selling.labour) {
+        lines.push(FixedLine::selling("hours at the stall", hours, rate)?);
+    }
+    Ok(lines)
+}
+
+/// Pieces wanted that don't go to a shop.
+fn for_fair(piece: &crate::run::Piece) -> u64 {
+    let shop = piece.wholesale.map_or(0, |shop| shop.count);
+    u64::from(piece.count.saturating_sub(shop))
+}
+
+/// What all kinds have in common.
+struct Costs {
+    terms: Terms,
+    fixed: Money,
+    all_sold: u64,
+}
+
+fn one(
+    till: &Till,
+    selling: &Selling,
+    (index, lines): (usize, PieceLines),
+    costs: &Costs,
+) -> Result<PieceMoney, CostError> {
+    let (piece, plan) = (&till.run.pieces[index], &till.pieces[index]);
+    let variable = lines.variable()?;
+    let v = variable.each.used;
+    let at_price = piece
+        .price
+        .map(|price| {
+            Ok::<_, CostError>(AtPrice {
+                price,
+                margin: margin(&costs.terms, v, price)?,
+                break_even: break_even(&costs.terms, v, costs.fixed, price)?,
+            })
+        })
+        .transpose()?;
+    // a shop pays by invoice, without the fair's card fee
+    let in_shop = Terms {
+        card: Share::ZERO,
+        tax: Share::ZERO,
+        sale_fee: Money::ZERO,
+        per_sale: Ratio::from_number(1.0),
+    };
+    let wholesale = piece
+        .wholesale
+        .map(|shop| {
+            Ok::<_, CostError>(AtShop {
+                price: shop.price,
+                count: shop.count,
+                margin: margin(&in_shop, v, shop.price)?,
+            })
+        })
+        .transpose()?;
+    let scrap = part(plan.start, plan.scrap);
+    let seconds = till
+        .run
+        .inspection
+        .map_or(0, |looks| part(plan.start - scrap, looks.seconds));
+    Ok(PieceMoney {
+        name: plan.name.clone(),
+        variable,
+        lines,
+        for_fair: for_fair(piece),
+        seconds,
+        scrap,
+        sold: piece.sold.unwrap_or(selling.sold),
+        floor: floor_without_fair(&costs.terms, v)?,
+        floor_with_fair: (costs.all_sold > 0)
+            .then(|| floor_with_fair(&costs.terms, v, costs.fixed, costs.all_sold))
+            .transpose()?,
+        at_price,
+        wholesale,
+    })
+}
+
+/// What is left once as much is sold as the run says. `None` where a kind has no price.
+fn left(
+    till: &Till,
+    selling: &Selling,
+    pieces: &[PieceMoney],
+    (terms, fixed): (Terms, Money),
+) -> Result<Option<Outcome>, CostError> {
+    let offers: Option<Vec<(Offer, Share)>> = (pieces.iter().enumerate())
+        .map(|(index, piece)| {
+            let kept = 1.0 - till.pieces[index].lost.fraction();
+            let offer = Offer {
+                good: piece.for_fair,
+                seconds: piece.seconds,
+                second_price: selling.seconds.unwrap_or(Share::ZERO),
+                variable: piece.variable,
+                price: piece.at_price?.price,
+                terms,
+                hands_on: piece.lines.labour.time / kept,
+            };
+            Some((offer, piece.sold))
+        })
+        .collect();
+    let Some(offers) = offers else {
+        return Ok(None);
+    };
+    // one share for all: the pieces' own, weighed by how many there are
+    let made: f64 = offers.iter().map(|(offer, _)| number(offer.good)).sum();
+    let sold: f64 = offers
+        .iter()
+        .map(|(offer, sold)| number(offer.good) * sold.fraction())
+        .sum();
+    let paid = match (selling.stall_paid, selling.at_stall, selling.labour) {
+        (true, Some(hours), Some(rate)) => rate * hours.h(),
+        _ => Money::ZERO,
+    };
+    let fair = Fair {
+        fixed,
+        selling_pay: paid,
+        selling: selling.at_stall.unwrap_or(Time::ZERO),
+        sell_through: Share::from_fraction(if made > 0.0 { sold / made } else { 0.0 }),
+        basis: Basis::Used,
+    };
+    let offers: Vec<Offer> = offers.into_iter().map(|(offer, _)| offer).collect();
+    outcome(&offers, &fair).map(Some)
+}
+
+impl Till<'_> {
+    /// What a kind of piece is made of.
+    fn lines(
+        &self,
+        index: usize,
+        selling: &Selling,
+        unpriced: &mut Vec<String>,
+    ) -> Result<PieceLines, CostError> {
+        let plan = &self.pieces[index];
+        let mut started = Vec::new();
+        started.extend(self.blank(plan, unpriced)?);
+        for coating in self.coatings {
+            started.extend(coating_line(coating, index, plan.start, unpriced)?);
+        }
+        Ok(PieceLines {
+            started,
+            labour: Labour {
+                time: self.hands_on(index),
+                hour: selling.labour.unwrap_or(Money::ZERO),
+            },
+            lost: plan.lost,
+            fitted: Vec::new(),
+        })
+    }
+
+    fn blank(&self, plan: &PiecePlan, unpriced: &mut Vec<String>) -> Result<Option<Line>, CostError> {
+        let Some(blank) = self.blanks.iter().find(|blank| blank.name == plan.blank_name) else {
+            return Ok(None);
+        };
+        let pack = self.run.blanks[plan.blank].pack;
+        let Some(price) = pack.and_then(|pack| pack.price) else {
+            unpriced.push(blank.name.clone());
+            return Ok(None);
+        };
+        // of those bought, some arrive bad
+        let used = number(blank.start) / (1.0 - blank.bad.fraction()) / f64::from(blank.pack_of);
+        let all = Cost::in_packs(price, Ratio::from_number(used), blank.packs)?;
+        Ok(Some(Line::new(blank.name.as_str(), all.over(blank.start.max(1))?)))
+    }
+
+    /// Hands-on time of one piece that is started, its share of what is done once a sitting included.
+    fn hands_on(&self, index: usize) -> Time {
+        let own = |piece: usize| {
+            let group = self.groups.iter().find(|group| group.pieces.contains(&piece));
+            let stints = group.map_or(&[][..], |group| &group.stints);
+            let each = stints.iter().map(|stint| stint.each * stint.kept);
+            each.sum::<Time>() * chain::pace(self.run)
+        };
+        let Dates::Told(calendar) = self.dates else {
+            return own(index);
+        };
+        // what the sittings take beyond the pieces' own time is shared alike
+        let started: u64 = self.pieces.iter().map(|piece| piece.start).sum();
+        let alone: Time = (self.pieces.iter().enumerate())
+            .map(|(piece, plan)| own(piece) * number(plan.start))
+            .sum();
+        let over = (calendar.hands_on - alone) / number(started.max(1));
+        own(index) + if over > Time::ZERO { over } else { Time::ZERO }
+    }
+
+    /// What all that has to be bought costs, as far as it has a price.
+    fn to_buy(&self) -> Money {
+        let coatings = self.coatings.iter().filter_map(|coating| coating.price);
+        let blanks = self.blanks.iter().filter_map(|blank| blank.price);
+        coatings.chain(blanks).fold(Money::ZERO, |sum, price| sum + price)
+    }
+}
+
+/// A coating's part in one started piece, waste and heel included.
+fn coating_line(
+    coating: &CoatingPlan,
+    piece: usize,
+    started: u64,
+    unpriced: &mut Vec<String>,
+) -> Result<Option<Line>, CostError> {
+    let Some(&(_, own)) = coating.by_piece.iter().find(|(of, _)| *of == piece) else {
+        return Ok(None);
+    };
+    let priced = coating.bottle.and_then(|bottle| Some((bottle, bottle.price?)));
+    let Some((bottle, price)) = priced else {
+        unpriced.push(coating.name.clone());
+        return Ok(None);
+    };
+    let all: crate::quantity::Volume = coating.by_piece.iter().map(|(_, volume)| *volume).sum();
+    let part = own / all;
+    let bottles = coating.needed / bottle.holds;
+    let used = price * bottles;
+    let bought = coating.price.unwrap_or(Money::ZERO);
+    let cost = Cost {
+        used: used * part,
+        bought: bought * part,
+    };
+    Ok(Some(Line::new(coating.name.as_str(), cost.over(started.max(1))?)))
+}
+
+/// That the fair is never paid for, or that a kind is sold at a loss.
+fn warn(money: &MoneyPlan, notes: &mut Notes) {
+    let never = money.shared.as_ref().is_some_and(|shared| shared.sell.is_none());
+    for piece in &money.pieces {
+        let Some(at) = piece.at_price else { continue };
+        if let BreakEven::Never { least_price, .. } = at.break_even {
+            notes.warnings.push(Warning::SoldAtALoss {
+                piece: piece.name.clone(),
+                price: at.price,
+                least: least_price,
+                never,
+            });
+        }
+    }
+}
+
+/// A share of a count, to the nearest.
+fn part(count: u64, share: Share) -> u64 {
+    let part = (number(count) * share.fraction()).round();
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "a share of a count of a thousand million at most"
+    )]
+    let part = part as u64;
+    part
+}
+
+#[expect(
+    clippy::cast_precision_loss,
+    reason = "counts are at most a thousand million"
+)]
+const fn number(count: u64) -> f64 {
+    count as f64
+}
+
+/// Whether a sitting comes after the pieces were looked over, so that what it takes is
+/// fitted to good pieces only.
+pub(super) fn is_fitted(group: &Group, step: usize) -> bool {
+    group.stints.iter().any(|stint| {
+        matches!(stint.task, Task::Step { step: of, .. } if of == step) && stint.kept < 1.0
+    })
+}
