@@ -16,7 +16,11 @@ pub(super) const OWN_FIGURE: [f64; 3] = [0.8, 1.0, 1.3];
 
 /// How many times the maker's own figure the hands likely take.
 pub(super) fn pace(run: &Run) -> f64 {
-    let [_, likely, _] = if run.hours.first_run { FIRST_RUN } else { OWN_FIGURE };
+    let [_, likely, _] = if run.hours.first_run {
+        FIRST_RUN
+    } else {
+        OWN_FIGURE
+    };
     likely
 }
 

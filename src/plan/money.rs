@@ -171,9 +171,14 @@ fn fixed(selling: &Selling) -> Result<Vec<FixedLine>, CostError> {
         lines.push(FixedLine::paid(name.as_str(), *amount)?);
     }
     for kit in &selling.kit {
-        lines.push(FixedLine::kit(kit.name.as_str(), kit.price, u64::from(kit.fairs))?);
+        lines.push(FixedLine::kit(
+            kit.name.as_str(),
+            kit.price,
+            u64::from(kit.fairs),
+        )?);
     }
-    if let (true, Some(hours), Some(rate)) = (selling.stall_paid, selling.at_stall, selling.labour) {
+    if let (true, Some(hours), Some(rate)) = (selling.stall_paid, selling.at_stall, selling.labour)
+    {
         lines.push(FixedLine::selling("hours at the stall", hours, rate)?);
     }
     Ok(lines)
@@ -321,8 +326,16 @@ impl Till<'_> {
         })
     }
 
-    fn blank(&self, plan: &PiecePlan, unpriced: &mut Vec<String>) -> Result<Option<Line>, CostError> {
-        let Some(blank) = self.blanks.iter().find(|blank| blank.name == plan.blank_name) else {
+    fn blank(
+        &self,
+        plan: &PiecePlan,
+        unpriced: &mut Vec<String>,
+    ) -> Result<Option<Line>, CostError> {
+        let Some(blank) = self
+            .blanks
+            .iter()
+            .find(|blank| blank.name == plan.blank_name)
+        else {
             return Ok(None);
         };
         let pack = self.run.blanks[plan.blank].pack;
@@ -333,13 +346,19 @@ impl Till<'_> {
         // of those bought, some arrive bad
         let used = number(blank.start) / (1.0 - blank.bad.fraction()) / f64::from(blank.pack_of);
         let all = Cost::in_packs(price, Ratio::from_number(used), blank.packs)?;
-        Ok(Some(Line::new(blank.name.as_str(), all.over(blank.start.max(1))?)))
+        Ok(Some(Line::new(
+            blank.name.as_str(),
+            all.over(blank.start.max(1))?,
+        )))
     }
 
     /// Hands-on time of one piece that is started, its share of what is done once a sitting included.
     fn hands_on(&self, index: usize) -> Time {
         let own = |piece: usize| {
-            let group = self.groups.iter().find(|group| group.pieces.contains(&piece));
+            let group = self
+                .groups
+                .iter()
+                .find(|group| group.pieces.contains(&piece));
             let stints = group.map_or(&[][..], |group| &group.stints);
             let each = stints.iter().map(|stint| stint.each * stint.kept);
             each.sum::<Time>() * chain::pace(self.run)
@@ -360,7 +379,9 @@ impl Till<'_> {
     fn to_buy(&self) -> Money {
         let coatings = self.coatings.iter().filter_map(|coating| coating.price);
         let blanks = self.blanks.iter().filter_map(|blank| blank.price);
-        coatings.chain(blanks).fold(Money::ZERO, |sum, price| sum + price)
+        coatings
+            .chain(blanks)
+            .fold(Money::ZERO, |sum, price| sum + price)
     }
 }
 
@@ -374,7 +395,9 @@ fn coating_line(
     let Some(&(_, own)) = coating.by_piece.iter().find(|(of, _)| *of == piece) else {
         return Ok(None);
     };
-    let priced = coating.bottle.and_then(|bottle| Some((bottle, bottle.price?)));
+    let priced = coating
+        .bottle
+        .and_then(|bottle| Some((bottle, bottle.price?)));
     let Some((bottle, price)) = priced else {
         unpriced.push(coating.name.clone());
         return Ok(None);
@@ -388,12 +411,18 @@ fn coating_line(
         used: used * part,
         bought: bought * part,
     };
-    Ok(Some(Line::new(coating.name.as_str(), cost.over(started.max(1))?)))
+    Ok(Some(Line::new(
+        coating.name.as_str(),
+        cost.over(started.max(1))?,
+    )))
 }
 
 /// That the fair is never paid for, or that a kind is sold at a loss.
 fn warn(money: &MoneyPlan, notes: &mut Notes) {
-    let never = money.shared.as_ref().is_some_and(|shared| shared.sell.is_none());
+    let never = money
+        .shared
+        .as_ref()
+        .is_some_and(|shared| shared.sell.is_none());
     for piece in &money.pieces {
         let Some(at) = piece.at_price else { continue };
         if let BreakEven::Never { least_price, .. } = at.break_even {

@@ -4,6 +4,7 @@ use serde::Serialize;
 
 use super::dates::{CalendarJson, StillCanJson, TraysJson};
 use super::mixing::CupsJson;
+use super::money::MoneyJson;
 
 #[derive(Serialize)]
 pub(super) struct PlanJson<'p> {
@@ -18,6 +19,7 @@ pub(super) struct PlanJson<'p> {
     pub(super) steps: Vec<StepJson<'p>>,
     pub(super) trays: Option<TraysJson<'p>>,
     pub(super) calendar: Option<CalendarJson<'p>>,
+    pub(super) money: Option<MoneyJson<'p>>,
     pub(super) still_can: Vec<StillCanJson>,
     pub(super) advice: Vec<AdviceJson<'p>>,
     pub(super) warnings: Vec<WarningJson>,

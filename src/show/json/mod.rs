@@ -4,6 +4,7 @@ mod dates;
 mod drying;
 mod keys;
 mod mixing;
+mod money;
 
 use drying::{drying, room};
 
@@ -53,6 +54,7 @@ impl<'p> PlanJson<'p> {
             steps: plan.steps.iter().map(step).collect(),
             trays: dates::trays(plan),
             calendar: dates::calendar(plan),
+            money: money::money(plan),
             still_can: dates::still_can(plan),
             advice: plan.advice.iter().map(advice).collect(),
             warnings: plan

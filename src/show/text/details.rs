@@ -44,6 +44,7 @@ pub(super) fn write(plan: &Plan, page: &mut Page) {
         write_step(step, units, page);
     }
     super::calendar::write(plan, page);
+    super::money::write(plan, page);
     for advice in &plan.advice {
         write_advice(advice, units, page);
     }

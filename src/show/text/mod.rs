@@ -4,6 +4,7 @@ mod beside;
 mod calendar;
 mod details;
 mod mixing;
+mod money;
 mod page;
 mod summary;
 

@@ -23,6 +23,10 @@ pub(super) fn write(plan: &Plan, page: &mut Page) {
     for (margin, words) in super::calendar::first_screen(plan) {
         page.entry(margin, &words);
     }
+    let mut margin = Margin(Some("Money"));
+    for words in super::money::first_screen(plan).into_iter().take(MOST + 1) {
+        margin.entry(page, &words);
+    }
     let mut margin = Margin(Some("Can"));
     for words in super::calendar::still_can(plan) {
         margin.entry(page, &words);

@@ -1,0 +1,249 @@
+//! What pieces cost and must sell for, in words.
+
+use super::page::Page;
+use crate::cost::{BreakEven, Line};
+use crate::plan::{MoneyPlan, PieceMoney, Plan};
+use crate::quantity::show::significant;
+use crate::quantity::{Money, Show, Units};
+
+/// The lines of the first screen.
+pub(super) fn first_screen(plan: &Plan) -> Vec<String> {
+    let Some(money) = &plan.money else {
+        return Vec::new();
+    };
+    let units = plan.header.units;
+    let mut lines: Vec<String> = (money.pieces.iter())
+        .map(|piece| in_short(piece, units))
+        .collect();
+    lines.extend(together(money, units));
+    lines
+}
+
+/// "tide magnet: 1.12 each (0.61 of it work); from 1.40, with the fair from 2.38; at 4.50 it leaves 3.30".
+fn in_short(piece: &PieceMoney, units: Units) -> String {
+    let with_fair = piece
+        .floor_with_fair
+        .map(|floor| format!(", {} with its part of the fair", floor.tag.show(units)))
+        .unwrap_or_default();
+    let at = piece
+        .at_price
+        .map(|at| {
+            format!(
+                "; at {} each leaves {}",
+                at.price.show(units),
+                signed(at.margin.contribution, units)
+            )
+        })
+        .unwrap_or_default();
+    format!(
+        "{}: {} a good one, {} of it work; loses under {}{with_fair}{at}",
+        piece.name,
+        piece.variable.each.used.show(units),
+        piece.variable.labour_each.show(units),
+        piece.floor.tag.show(units)
+    )
+}
+
+/// How the kinds pay for the fair together.
+fn together(money: &MoneyPlan, units: Units) -> Option<String> {
+    let shared = money.shared.as_ref()?;
+    let fixed = money.fixed_total.show(units);
+    let Some(pieces) = shared.pieces else {
+        return Some(format!(
+            "no number of pieces pays for the fair's {fixed} {}",
+            money.currency
+        ));
+    };
+    let leaves = money
+        .outcome
+        .as_ref()
+        .map(|left| {
+            let hour = left
+                .pay_per_hour
+                .map(|pay| format!(", {} for each hour worked", signed(pay, units)))
+                .unwrap_or_default();
+            format!(
+                "; sold as planned, {} in hand{hour}",
+                signed(left.in_hand, units)
+            )
+        })
+        .unwrap_or_default();
+    Some(format!(
+        "{pieces} sold in the mix pay for the fair's {fixed} {}{leaves}",
+        money.currency
+    ))
+}
+
+fn signed(money: Money, units: Units) -> String {
+    if money.amount() < 0.0 {
+        format!("a loss of {}", (Money::ZERO - money).show(units))
+    } else {
+        money.show(units)
+    }
+}
+
+/// Line by line.
+pub(super) fn write(plan: &Plan, page: &mut Page) {
+    let Some(money) = &plan.money else {
+        return;
+    };
+    let units = plan.header.units;
+    page.heading(&format!("Money, in {}", money.currency));
+    let fixed: Vec<String> = (money.fixed.iter())
+        .map(|line| format!("{} {}", line.amount.show(units), line.name))
+        .collect();
+    page.item(&format!(
+        "the fair costs {}: {}",
+        money.fixed_total.show(units),
+        fixed.join(", ")
+    ));
+    page.item(&format!(
+        "of a price are kept: the price {}, less {} by card{}",
+        match money.terms.tax.fraction() {
+            tax if tax > 0.0 => format!("without {} tax", money.terms.tax.show(units)),
+            _ => "as it stands".to_owned(),
+        },
+        money.terms.card.show(units),
+        if money.terms.sale_fee > Money::ZERO {
+            format!(
+                " and {} a sale of {} pieces",
+                money.terms.sale_fee.show(units),
+                significant(money.terms.per_sale.number(), 2)
+            )
+        } else {
+            String::new()
+        }
+    ));
+    for piece in &money.pieces {
+        write_piece(piece, money, units, page);
+    }
+    write_together(plan, money, units, page);
+    page.item(&format!(
+        "to pay now for all that is bought: {}",
+        money.to_buy.show(units)
+    ));
+    if !money.unpriced.is_empty() {
+        page.item(&format!(
+            "without a price, and so left out of all this: {}",
+            money.unpriced.join(", ")
+        ));
+    }
+}
+
+fn write_piece(piece: &PieceMoney, money: &MoneyPlan, units: Units, page: &mut Page) {
+    page.item(&format!(
+        "{}: {} a good one counting what is used, {} counting all that is bought",
+        piece.name,
+        piece.variable.each.used.show(units),
+        piece.variable.each.bought.show(units)
+    ));
+    let minutes = piece.lines.labour.time.show(units);
+    let work = match money.labour {
+        Some(rate) => format!(
+            ", {} for {minutes} of work at {} an hour",
+            piece.variable.labour.show(units),
+            rate.show(units)
+        ),
+        None => format!("; {minutes} of work, not paid"),
+    };
+    page.under(&format!(
+        "sunk in each one started: {}{work}; over {} that come good that is {}",
+        lines(&piece.lines.started, units),
+        (crate::quantity::Share::from_fraction(1.0 - piece.lines.lost.fraction())).show(units),
+        (piece.variable.sunk.used + piece.variable.lost_work.used).show(units)
+    ));
+    if !piece.lines.fitted.is_empty() {
+        page.under(&format!(
+            "fitted to good ones: {}",
+            lines(&piece.lines.fitted, units)
+        ));
+    }
+    page.under(&format!(
+        "lowest price {}{}; on average {} seconds and {} scrap",
+        piece.floor.tag.show(units),
+        piece
+            .floor_with_fair
+            .map_or_else(String::new, |floor| format!(
+                ", or {} if every piece sold carries an equal part of the fair",
+                floor.tag.show(units)
+            )),
+        piece.seconds,
+        piece.scrap
+    ));
+    if let Some(at) = piece.at_price {
+        let even = match at.break_even {
+            BreakEven::Pieces { count, .. } => format!("alone, {count} would pay for the fair"),
+            BreakEven::Never { least_price, .. } => format!(
+                "no number of them pays for the fair; it takes {} or more",
+                least_price.show(units)
+            ),
+        };
+        page.under(&format!(
+            "at {}: {} kept, {} over its cost{}; {even}",
+            at.price.show(units),
+            at.margin.kept.show(units),
+            signed(at.margin.contribution, units),
+            multiplier(at.margin.multiplier)
+        ));
+    }
+    if let Some(shop) = piece.wholesale {
+        page.under(&format!(
+            "{} to a shop at {}: {} over its cost{}",
+            shop.count,
+            shop.price.show(units),
+            signed(shop.margin.contribution, units),
+            multiplier(shop.margin.multiplier)
+        ));
+    }
+}
+
+fn multiplier(times: Option<crate::quantity::Ratio>) -> String {
+    times.map_or_else(String::new, |times| {
+        format!(" (price {} times cost)", significant(times.number(), 3))
+    })
+}
+
+fn lines(lines: &[Line], units: Units) -> String {
+    if lines.is_empty() {
+        return "nothing with a price".to_owned();
+    }
+    let told: Vec<String> = lines
+        .iter()
+        .map(|line| format!("{} {}", line.cost.used.show(units), line.name))
+        .collect();
+    told.join(", ")
+}
+
+fn write_together(plan: &Plan, money: &MoneyPlan, units: Units, page: &mut Page) {
+    if let Some(words) = together(money, units) {
+        page.item(&words);
+    }
+    if let Some(shared) = &money.shared {
+        let priced = money.pieces.iter().filter(|piece| piece.at_price.is_some());
+        for (piece, share) in priced.zip(&shared.kinds) {
+            if let Some(count) = share.in_mix {
+                page.under(&format!(
+                    "{count} × {}, which bears {} of it by what it leaves",
+                    piece.name,
+                    share.fixed.show(units)
+                ));
+            }
+        }
+    }
+    if let Some(left) = &money.outcome {
+        for (piece, kind) in plan.pieces.iter().zip(&left.kinds) {
+            page.under(&format!(
+                "{}: {} sold, {} left over, worth {} at cost",
+                piece.name,
+                kind.sold,
+                kind.left_over,
+                kind.left_at_cost.show(units)
+            ));
+        }
+        page.under(&format!(
+            "{} of work and selling; {} if what is left over is counted at its cost",
+            left.hours.show(units),
+            signed(left.profit, units)
+        ));
+    }
+}
