@@ -10,18 +10,17 @@ use crate::run::{Run, Step, Work};
 
 /// How much longer than a first guess the work takes in a first run: 2.5 to 4 times
 /// (common practice, no source).
-pub(super) const FIRST_RUN: [f64; 3] = [2.5, 3.0, 4.0];
+const FIRST_RUN: [f64; 3] = [2.5, 3.0, 4.0];
 /// How far a maker's hands are off their own figure, either way: typical, from memory.
-pub(super) const OWN_FIGURE: [f64; 3] = [0.8, 1.0, 1.3];
+const OWN_FIGURE: [f64; 3] = [0.8, 1.0, 1.3];
 
-/// How many times the maker's own figure the hands likely take.
-pub(super) fn pace(run: &Run) -> f64 {
-    let [_, likely, _] = if run.hours.first_run {
+/// How many times the maker's figure the hands take: low, likely and high.
+pub(super) fn hands(run: &Run) -> [f64; 3] {
+    if run.hours.first_run {
         FIRST_RUN
     } else {
         OWN_FIGURE
-    };
-    likely
+    }
 }
 
 /// Pieces that go through the same steps.
@@ -206,7 +205,7 @@ fn coats(
     let index = timed.step;
     let step = &run.steps[index];
     let (recoats, bags) = match &timed.waits {
-        Waits::Told { bag, .. } => (true, bag.is_some()),
+        Waits::Told(told) => (true, told.bag.is_some()),
         // a fill that adds nothing has nothing to dry
         Waits::None if timed.plan.drying == Drying::NotNeeded => (false, false),
         Waits::None | Waits::Untold => return Err(Untold(index)),

@@ -5,6 +5,7 @@
 
 mod advice;
 mod blanks;
+mod booking;
 mod calendar;
 mod chain;
 mod coatings;
@@ -16,6 +17,7 @@ mod late;
 mod made;
 mod mixing;
 mod money;
+mod numbered;
 mod pieces;
 mod planner;
 mod sections;

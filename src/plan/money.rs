@@ -1,6 +1,6 @@
 //! What pieces cost, what they must sell for, and what the fair leaves.
 
-use super::chain::{self, Group, Task};
+use super::chain::{Group, hands};
 use super::{BlankPlan, CoatingPlan, Dates, Notes, PiecePlan, PlanError, Warning};
 use crate::cost::{
     Basis, BreakEven, Cost, CostError, Fair, FixedLine, Floor, Kind, Labour, Line, Margin, Offer,
@@ -354,6 +354,7 @@ impl Till<'_> {
 
     /// Hands-on time of one piece that is started, its share of what is done once a sitting included.
     fn hands_on(&self, index: usize) -> Time {
+        let [_, likely, _] = hands(self.run);
         let own = |piece: usize| {
             let group = self
                 .groups
@@ -361,7 +362,7 @@ impl Till<'_> {
                 .find(|group| group.pieces.contains(&piece));
             let stints = group.map_or(&[][..], |group| &group.stints);
             let each = stints.iter().map(|stint| stint.each * stint.kept);
-            each.sum::<Time>() * chain::pace(self.run)
+            each.sum::<Time>() * likely
         };
         let Dates::Told(calendar) = self.dates else {
             return own(index);
@@ -454,12 +455,4 @@ fn part(count: u64, share: Share) -> u64 {
 )]
 const fn number(count: u64) -> f64 {
     count as f64
-}
-
-/// Whether a sitting comes after the pieces were looked over, so that what it takes is
-/// fitted to good pieces only.
-pub(super) fn is_fitted(group: &Group, step: usize) -> bool {
-    group.stints.iter().any(|stint| {
-        matches!(stint.task, Task::Step { step: of, .. } if of == step) && stint.kept < 1.0
-    })
 }

@@ -1,19 +1,14 @@
 //! Laying a run out in time.
 
-use std::collections::BTreeMap;
-
-use jiff::SignedDuration;
 use jiff::civil::DateTime;
-use statrs::distribution::{ContinuousCDF, Normal};
 
-use super::calendar::{Booked, By, Calendar, Chance, Dates, NoDates, OrderBy};
-use super::chain::{self, FIRST_RUN, Group, OWN_FIGURE, Stint, Task, Until};
+use super::calendar::{By, Chance, Dates, NoDates};
+use super::chain::{self, Group, hands};
+use super::numbered::{Kind, Numbered, Sure, above_middle};
 use super::space::SpacePlan;
 use super::steps::Timed;
-use super::waits::{Wait, Waits};
-use super::waves::{self, Pace, Way, minutes};
+use super::waves::{self, Pace, Way};
 use super::{CoatingPlan, Notes, PiecePlan};
-use crate::drying::TimeBand;
 use crate::quantity::{Share, Time};
 use crate::run::Run;
 use crate::schedule::{
@@ -28,139 +23,6 @@ pub(super) struct Bench<'p> {
     pub space: &'p SpacePlan,
     pub steps: &'p [Timed],
     pub coatings: &'p [CoatingPlan],
-}
-
-/// How sure the times are that a task is built with.
-#[derive(Debug, Clone, Copy, PartialEq)]
-enum Sure {
-    /// As long as is likely.
-    Likely,
-    /// So long that they are this surely not longer.
-    To(Share),
-}
-
-/// The waits of a run, each with its number.
-struct Numbered {
-    /// The number of each.
-    number: BTreeMap<Until, usize>,
-    /// What is waited for, by number.
-    waits: Vec<Kind>,
-}
-
-/// One wait.
-struct Kind {
-    /// The step whose coat dries. `None`: the second look, which is as long as it is said to be.
-    step: Option<usize>,
-    /// By the clock hour.
-    by_hour: [Time; 24],
-    /// How sure the time is. `None`: exactly so long.
-    band: Option<TimeBand>,
-}
-
-impl Numbered {
-    fn of(run: &Run, groups: &[Group], steps: &[Timed]) -> Self {
-        let mut all = Self {
-            number: BTreeMap::new(),
-            waits: Vec::new(),
-        };
-        for stint in groups.iter().flat_map(|group| &group.stints) {
-            for until in [stint.next, stint.lifted] {
-                if until == Until::Now || all.number.contains_key(&until) {
-                    continue;
-                }
-                if let Some(kind) = Kind::of(run, steps, until) {
-                    all.number.insert(until, all.waits.len());
-                    all.waits.push(kind);
-                }
-            }
-        }
-        all
-    }
-}
-
-impl Kind {
-    fn of(run: &Run, steps: &[Timed], until: Until) -> Option<Self> {
-        let step = match until {
-            Until::Now => return None,
-            Until::SecondLook => {
-                return Some(Self {
-                    step: None,
-                    by_hour: [run.inspection?.again_after; 24],
-                    band: None,
-                });
-            }
-            Until::Recoat(step) | Until::Handle(step) | Until::Both(step) | Until::Bag(step) => {
-                step
-            }
-        };
-        let timed = steps.iter().find(|timed| timed.step == step)?;
-        let Waits::Told {
-            recoat,
-            handle,
-            bag,
-        } = &timed.waits
-        else {
-            return None;
-        };
-        let wait = match until {
-            Until::Recoat(_) => recoat.clone(),
-            Until::Handle(_) => handle.clone(),
-            Until::Both(_) => later(recoat, handle),
-            _ => later(bag.as_ref().unwrap_or(handle), handle),
-        };
-        Some(Self {
-            step: Some(step),
-            by_hour: wait.by_hour,
-            band: Some(wait.band),
-        })
-    }
-
-    /// By the clock hour, in whole minutes.
-    fn minutes(&self, sure: Sure) -> Option<[u32; 24]> {
-        let longer = match (sure, self.band) {
-            (Sure::To(share), Some(band)) => longer(band, share)?,
-            _ => 1.0,
-        };
-        Some(self.by_hour.map(|time| minutes(time * longer)))
-    }
-}
-
-/// The later of two waits, hour by hour.
-fn later(a: &Wait, b: &Wait) -> Wait {
-    let max = |a: Time, b: Time| if a > b { a } else { b };
-    Wait {
-        stage: a.stage,
-        band: if a.band.likely > b.band.likely {
-            a.band
-        } else {
-            b.band
-        },
-        by_hour: std::array::from_fn(|hour| max(a.by_hour[hour], b.by_hour[hour])),
-    }
-}
-
-/// How many times the likely time is not passed, this surely: the band's ends are its 5 %
-/// and 95 % points, and above the middle it is lognormal. `None`: it has no upper end.
-fn longer(band: TimeBand, share: Share) -> Option<f64> {
-    let ratio = band.high / band.likely;
-    ratio.is_finite().then(|| above_middle(ratio, share))
-}
-
-/// How many times the middle is not passed with a probability from a half up, where the
-/// 95 % point is `high` times it and above the middle it is lognormal.
-fn above_middle(high: f64, share: Share) -> f64 {
-    let normal = Normal::standard();
-    let z = |probability| normal.inverse_cdf(probability);
-    high.powf(z(share.fraction()) / z(0.95))
-}
-
-/// How many times the maker's figure the hands take: low, likely and high.
-fn hands(run: &Run) -> [f64; 3] {
-    if run.hours.first_run {
-        FIRST_RUN
-    } else {
-        OWN_FIGURE
-    }
 }
 
 /// How often the run is tried for its chance of being ready.
@@ -223,11 +85,12 @@ impl From<chain::Untold> for Refused {
     }
 }
 
-struct Planner<'p> {
-    bench: &'p Bench<'p>,
-    groups: Vec<Group>,
+/// A run on its way to dates.
+pub(super) struct Planner<'p> {
+    pub bench: &'p Bench<'p>,
+    pub groups: Vec<Group>,
     waits: Numbered,
-    ways: Vec<Way>,
+    pub ways: Vec<Way>,
     hours: Hours,
 }
 
@@ -471,117 +334,5 @@ impl<'p> Planner<'p> {
         steps
             .get(step)
             .map_or_else(|| "looking over".to_owned(), |step| step.name.clone())
-    }
-
-    fn calendar(
-        &self,
-        task: &schedule::Task,
-        timetable: &Timetable,
-        by: Option<By>,
-    ) -> Result<Dates, NoTimetable> {
-        let sittings: Vec<Booked> = (timetable.booked.iter())
-            .map(|booked| self.booked(booked, task, timetable))
-            .collect();
-        let occupied: Vec<(DateTime, Vec<u32>)> = (timetable.occupancy().iter())
-            .map(|(at, trays)| (at.date_time(), trays.clone()))
-            .collect();
-        let most = |trays: &[u32]| trays.iter().sum::<u32>();
-        let top = occupied.iter().map(|(_, trays)| most(trays)).max();
-        let busiest = occupied.iter().find(|(_, trays)| Some(most(trays)) == top);
-        Ok(Dates::Told(Box::new(Calendar {
-            start: timetable.starts.date_time(),
-            ready: timetable.ready.date_time(),
-            waves: task.splits[timetable.split].waves.len(),
-            hands_on: Time::from_min(f64::from(timetable.hands_on)),
-            busiest: busiest.cloned(),
-            occupied,
-            limits: schedule::bottleneck(task, timetable)?,
-            order_by: self.order_by(&sittings),
-            sittings,
-            by,
-        })))
-    }
-
-    fn booked(
-        &self,
-        booked: &schedule::Booked,
-        task: &schedule::Task,
-        timetable: &Timetable,
-    ) -> Booked {
-        let (group, load) = &self.ways[timetable.split].loads[booked.wave];
-        let stint = &self.groups[*group].stints[booked.sitting];
-        let started: u64 = load.iter().map(|(_, count)| count).sum();
-        let wave = &task.splits[timetable.split].waves[booked.wave];
-        Booked {
-            task: stint.task,
-            what: self.words(stint),
-            wave: booked.wave + 1,
-            pieces: (load.iter())
-                .map(|&(piece, count)| (self.bench.pieces[piece].name.clone(), stint.reach(count)))
-                .collect(),
-            begins: booked.begins.date_time(),
-            ends: booked.ends.date_time(),
-            next_from: booked.next_from.date_time(),
-            lifted: booked.lifted_at.map(Minute::date_time),
-            looks: booked
-                .looks
-                .iter()
-                .copied()
-                .map(Minute::date_time)
-                .collect(),
-            trays: match booked.lifted_at {
-                Some(_) => wave.trays.clone(),
-                None => Vec::new(),
-            },
-            mixes: stint
-                .one_mix
-                .map(|serves| stint.reach(started).div_ceil(serves)),
-        }
-    }
-
-    fn words(&self, stint: &Stint) -> String {
-        match stint.task {
-            Task::Step { step, .. } => self.bench.run.steps[step].name.clone(),
-            Task::Look { time: 1 } => "look every piece over".to_owned(),
-            Task::Look { .. } => "look every piece over again".to_owned(),
-        }
-    }
-
-    /// What a supplier brings, and the last day to order it.
-    fn order_by(&self, sittings: &[Booked]) -> Vec<OrderBy> {
-        let run = self.bench.run;
-        let mut orders = Vec::new();
-        let mut order = |what: &str, delivery: Option<Time>, wanted: Option<DateTime>| {
-            let (Some(delivery), Some(wanted)) = (delivery, wanted) else {
-                return;
-            };
-            let days = SignedDuration::try_from_secs_f64(delivery.s()).unwrap_or_default();
-            orders.push(OrderBy {
-                what: what.to_owned(),
-                by: wanted.saturating_sub(days).date(),
-                wanted,
-            });
-        };
-        let first = |holds: &dyn Fn(usize) -> bool| {
-            sittings
-                .iter()
-                .find(|sitting| matches!(sitting.task, Task::Step { step, .. } if holds(step)))
-                .map(|sitting| sitting.begins)
-        };
-        let begins = sittings.first().map(|sitting| sitting.begins);
-        for blank in &run.blanks {
-            order(&blank.name, blank.delivery, begins);
-        }
-        for (index, coating) in run.coatings.iter().enumerate() {
-            let delivery = coating.bottle.and_then(|bottle| bottle.delivery);
-            let wanted = first(&|step| run.steps[step].work.coating() == Some(index));
-            order(&coating.name, delivery, wanted);
-        }
-        for (index, supply) in run.supplies.iter().enumerate() {
-            let wanted = first(&|step| run.steps[step].uses.iter().any(|of| of.supply == index));
-            order(&supply.name, supply.delivery, wanted);
-        }
-        orders.sort_by_key(|order| order.by);
-        orders
     }
 }

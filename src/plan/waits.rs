@@ -27,14 +27,18 @@ pub(super) enum Waits {
     /// It is never there, or nobody can tell when.
     Untold,
     /// As told.
-    Told {
-        /// Until the next coat.
-        recoat: Wait,
-        /// Until the piece may be picked up.
-        handle: Wait,
-        /// Until it may lie against others, where its label tells that.
-        bag: Option<Wait>,
-    },
+    Told(Box<ToldWaits>),
+}
+
+/// The waits of a coat whose times are told.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct ToldWaits {
+    /// Until the next coat.
+    pub recoat: Wait,
+    /// Until the piece may be picked up.
+    pub handle: Wait,
+    /// Until it may lie against others, where its label tells that.
+    pub bag: Option<Wait>,
 }
 
 impl Waits {
@@ -79,11 +83,11 @@ impl Waits {
             Some((stage, Some(band))) => Some(wait(stage, band)),
             Some((_, None)) => return Self::Untold,
         };
-        Self::Told {
+        Self::Told(Box::new(ToldWaits {
             recoat,
             handle: wait(handle, handled),
             bag,
-        }
+        }))
     }
 }
 

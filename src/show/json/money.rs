@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use crate::cost::{BreakEven, Cost, Line};
 use crate::plan::{MoneyPlan, PieceMoney, Plan};
-use crate::quantity::Money;
+use crate::quantity::{Money, Ratio};
 
 #[derive(Serialize)]
 pub(super) struct MoneyJson<'p> {
@@ -189,7 +189,7 @@ fn piece(piece: &PieceMoney) -> PieceJson<'_> {
             count: shop.count,
             price: shop.price.amount(),
             contribution: shop.margin.contribution.amount(),
-            price_over_cost: shop.margin.multiplier.map(|times| times.number()),
+            price_over_cost: shop.margin.multiplier.map(Ratio::number),
         }),
     }
 }

@@ -1,0 +1,125 @@
+//! A timetable as the plan tells it.
+
+use jiff::SignedDuration;
+use jiff::civil::DateTime;
+
+use super::calendar::{Booked, By, Calendar, Dates, OrderBy};
+use super::chain::{Stint, Task};
+use super::planner::Planner;
+use crate::quantity::Time;
+use crate::schedule::{self, Minute, NoTimetable, Timetable};
+
+impl Planner<'_> {
+    /// The timetable with its sittings, trays and orders.
+    pub(super) fn calendar(
+        &self,
+        task: &schedule::Task,
+        timetable: &Timetable,
+        by: Option<By>,
+    ) -> Result<Dates, NoTimetable> {
+        let sittings: Vec<Booked> = (timetable.booked.iter())
+            .map(|booked| self.booked(booked, task, timetable))
+            .collect();
+        let occupied: Vec<(DateTime, Vec<u32>)> = (timetable.occupancy().iter())
+            .map(|(at, trays)| (at.date_time(), trays.clone()))
+            .collect();
+        let most = |trays: &[u32]| trays.iter().sum::<u32>();
+        let top = occupied.iter().map(|(_, trays)| most(trays)).max();
+        let busiest = occupied.iter().find(|(_, trays)| Some(most(trays)) == top);
+        Ok(Dates::Told(Box::new(Calendar {
+            start: timetable.starts.date_time(),
+            ready: timetable.ready.date_time(),
+            waves: task.splits[timetable.split].waves.len(),
+            hands_on: Time::from_min(f64::from(timetable.hands_on)),
+            busiest: busiest.cloned(),
+            occupied,
+            limits: schedule::bottleneck(task, timetable)?,
+            order_by: self.order_by(&sittings),
+            sittings,
+            by,
+        })))
+    }
+
+    fn booked(
+        &self,
+        booked: &schedule::Booked,
+        task: &schedule::Task,
+        timetable: &Timetable,
+    ) -> Booked {
+        let (group, load) = &self.ways[timetable.split].loads[booked.wave];
+        let stint = &self.groups[*group].stints[booked.sitting];
+        let started: u64 = load.iter().map(|(_, count)| count).sum();
+        let wave = &task.splits[timetable.split].waves[booked.wave];
+        Booked {
+            task: stint.task,
+            what: self.words(stint),
+            wave: booked.wave + 1,
+            pieces: (load.iter())
+                .map(|&(piece, count)| (self.bench.pieces[piece].name.clone(), stint.reach(count)))
+                .collect(),
+            begins: booked.begins.date_time(),
+            ends: booked.ends.date_time(),
+            next_from: booked.next_from.date_time(),
+            lifted: booked.lifted_at.map(Minute::date_time),
+            looks: booked
+                .looks
+                .iter()
+                .copied()
+                .map(Minute::date_time)
+                .collect(),
+            trays: match booked.lifted_at {
+                Some(_) => wave.trays.clone(),
+                None => Vec::new(),
+            },
+            mixes: stint
+                .one_mix
+                .map(|serves| stint.reach(started).div_ceil(serves)),
+        }
+    }
+
+    fn words(&self, stint: &Stint) -> String {
+        match stint.task {
+            Task::Step { step, .. } => self.bench.run.steps[step].name.clone(),
+            Task::Look { time: 1 } => "look every piece over".to_owned(),
+            Task::Look { .. } => "look every piece over again".to_owned(),
+        }
+    }
+
+    /// What a supplier brings, and the last day to order it.
+    fn order_by(&self, sittings: &[Booked]) -> Vec<OrderBy> {
+        let run = self.bench.run;
+        let mut orders = Vec::new();
+        let mut order = |what: &str, delivery: Option<Time>, wanted: Option<DateTime>| {
+            let (Some(delivery), Some(wanted)) = (delivery, wanted) else {
+                return;
+            };
+            let days = SignedDuration::try_from_secs_f64(delivery.s()).unwrap_or_default();
+            orders.push(OrderBy {
+                what: what.to_owned(),
+                by: wanted.saturating_sub(days).date(),
+                wanted,
+            });
+        };
+        let first = |holds: &dyn Fn(usize) -> bool| {
+            sittings
+                .iter()
+                .find(|sitting| matches!(sitting.task, Task::Step { step, .. } if holds(step)))
+                .map(|sitting| sitting.begins)
+        };
+        let begins = sittings.first().map(|sitting| sitting.begins);
+        for blank in &run.blanks {
+            order(&blank.name, blank.delivery, begins);
+        }
+        for (index, coating) in run.coatings.iter().enumerate() {
+            let delivery = coating.bottle.and_then(|bottle| bottle.delivery);
+            let wanted = first(&|step| run.steps[step].work.coating() == Some(index));
+            order(&coating.name, delivery, wanted);
+        }
+        for (index, supply) in run.supplies.iter().enumerate() {
+            let wanted = first(&|step| run.steps[step].uses.iter().any(|of| of.supply == index));
+            order(&supply.name, supply.delivery, wanted);
+        }
+        orders.sort_by_key(|order| order.by);
+        orders
+    }
+}
