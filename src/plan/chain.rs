@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 
+use super::reach;
 use super::steps::Timed;
 use super::waits::Waits;
 use super::{CoatingPlan, Drying, Notes, PiecePlan};
@@ -140,11 +141,6 @@ fn stints(
             });
         }
     };
-    let after = if run.inspection.is_some() {
-        1.0 - piece.scrap.fraction()
-    } else {
-        1.0
-    };
     if last_coated.is_none() {
         // with nothing to dry the pieces are looked over at the end
         for &step in chain {
@@ -173,11 +169,7 @@ fn stints(
                 looks(&mut stints);
             }
         } else {
-            let kept = if last_coated.is_some_and(|last| place > last) {
-                after
-            } else {
-                1.0
-            };
+            let kept = reach::kept(run, chain, place, piece.scrap);
             stints.push(bare(run, step, kept, notes));
         }
     }
@@ -328,14 +320,7 @@ impl Stint {
 
     /// How many of the pieces started come this far, on average.
     pub(super) fn reach(&self, started: u64) -> u64 {
-        let reach = (number(started) * self.kept).ceil();
-        #[expect(
-            clippy::cast_possible_truncation,
-            clippy::cast_sign_loss,
-            reason = "a share of a count of a thousand million at most"
-        )]
-        let reach = reach as u64;
-        reach.min(started)
+        reach::come(started, self.kept)
     }
 }
 

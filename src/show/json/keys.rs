@@ -3,6 +3,7 @@
 use serde::Serialize;
 
 use super::mixing::CupsJson;
+use super::supplies::{FromStockJson, SizesJson, SupplyJson};
 
 #[derive(Serialize)]
 pub(super) struct PlanJson<'p> {
@@ -14,6 +15,8 @@ pub(super) struct PlanJson<'p> {
     pub(super) pieces: Vec<PieceJson<'p>>,
     pub(super) coatings: Vec<CoatingJson<'p>>,
     pub(super) blanks: Vec<BlankJson<'p>>,
+    pub(super) supplies: Vec<SupplyJson<'p>>,
+    pub(super) from_stock: Vec<FromStockJson<'p>>,
     pub(super) steps: Vec<StepJson<'p>>,
     pub(super) advice: Vec<AdviceJson<'p>>,
     pub(super) warnings: Vec<WarningJson>,
@@ -113,6 +116,7 @@ pub(super) struct CoatingJson<'p> {
     pub(super) bottle_ml: Option<f64>,
     pub(super) stock_bottles: Option<f64>,
     pub(super) stock_ml: Option<f64>,
+    pub(super) sizes: Option<SizesJson>,
     pub(super) price: Option<f64>,
     pub(super) lines: LinesJson,
     pub(super) spread: SpreadJson,

@@ -5,6 +5,7 @@ mod details;
 mod mixing;
 mod page;
 mod summary;
+mod supplies;
 
 use crate::plan::Plan;
 use page::Page;
