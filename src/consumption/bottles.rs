@@ -50,7 +50,7 @@ impl Bottle {
     ///
     /// An opened bottle keeps the whole heel of a full one; one that holds no
     /// more than its heel gives nothing.
-    fn comes_out_of_stock(&self, heel: f64) -> Result<f64, UseError> {
+    pub(super) fn comes_out_of_stock(&self, heel: f64) -> Result<f64, UseError> {
         let holds = check::some_volume("the volume a bottle holds in m3", self.holds)?;
         let have = check::not_negative("the bottles in stock", self.have.number())?;
         let part = have.fract();

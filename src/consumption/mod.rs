@@ -10,6 +10,10 @@
 //! - [`faces`]: one face or both, and the sides.
 //! - [`holes`]: holes that may close over, or that lie too near the edge.
 //! - [`drops`]: a pour counted in drops.
+//! - [`sizes`]: the cheapest whole bottles of several sizes.
+//! - [`spool`]: cord cut from spools with no joins.
+//! - [`packs`]: findings by the pack, with spares, and stock past its date.
+//! - [`reverse`]: the most good pieces that the stock in hand makes.
 //! - [`mix`]: a two-part coating split by volume and by weight.
 //!
 //! Glossary, used by all of them:
@@ -34,6 +38,10 @@ pub mod drops;
 pub mod faces;
 pub mod holes;
 pub mod mix;
+pub mod packs;
+pub mod reverse;
+pub mod sizes;
+pub mod spool;
 
 pub use amount::{Amount, Demand, Lines, Losses, Pour, Pours, Spread};
 pub use blanks::{BlankNeed, Blanks, ExpectedBlanks, combined_loss, survivors};
@@ -45,5 +53,9 @@ pub use build_up::{
 pub use check::UseError;
 pub use drops::DropCount;
 pub use faces::{Faces, may_warp, side_area};
-pub use holes::{HoleTrouble, hole_troubles};
+pub use holes::{HoleTrouble, hole_for, hole_troubles};
 pub use mix::{MixRatio, Part, Split, TwoPart};
+pub use packs::{PackNeed, Packs, keeps, with_spares};
+pub use reverse::{FromStock, most_good};
+pub use sizes::{Cheapest, Size, Sized, cheapest};
+pub use spool::{Cut, Cutting, Spools, spools};

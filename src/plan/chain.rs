@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 
+use super::reach;
 use super::steps::Timed;
 use super::waits::Waits;
 use super::{CoatingPlan, Drying, Notes, PiecePlan};
@@ -149,11 +150,6 @@ fn stints(
             });
         }
     };
-    let after = if run.inspection.is_some() {
-        1.0 - piece.scrap.fraction()
-    } else {
-        1.0
-    };
     if last_coated.is_none() {
         // with nothing to dry the pieces are looked over at the end
         for &step in chain {
@@ -182,11 +178,7 @@ fn stints(
                 looks(&mut stints);
             }
         } else {
-            let kept = if last_coated.is_some_and(|last| place > last) {
-                after
-            } else {
-                1.0
-            };
+            let kept = reach::kept(run, chain, place, piece.scrap);
             stints.push(bare(run, step, kept, notes));
         }
     }
@@ -337,14 +329,7 @@ impl Stint {
 
     /// How many of the pieces started come this far, on average.
     pub(super) fn reach(&self, started: u64) -> u64 {
-        let reach = (number(started) * self.kept).ceil();
-        #[expect(
-            clippy::cast_possible_truncation,
-            clippy::cast_sign_loss,
-            reason = "a share of a count of a thousand million at most"
-        )]
-        let reach = reach as u64;
-        reach.min(started)
+        reach::come(started, self.kept)
     }
 }
 

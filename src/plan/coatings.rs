@@ -3,12 +3,13 @@
 use std::collections::BTreeMap;
 
 use super::mixing::{self, Cups, Losses as MixLosses, Refused, Sitting};
+use super::sizes::SizesPlan;
+use super::stock::{self, Stale};
 use super::visits::Visit;
 use super::{Notes, PiecePlan, PlanError, Warning};
 use crate::coating::{Coating, Key};
 use crate::consumption::{
-    Bottle, Bottles, Brushed, Demand, Lines, Losses, Pour, Pours, Split, Spread, TwoPart, UseError,
-    covers,
+    Bottles, Brushed, Demand, Lines, Losses, Pour, Pours, Split, Spread, TwoPart, UseError, covers,
 };
 use crate::quantity::{Area, Length, Mass, Money, Ratio, Share, Volume};
 use crate::run::{Brush, Run, RunCoating, Work};
@@ -36,7 +37,9 @@ pub struct CoatingPlan {
     pub bottle: Option<crate::run::Bottle>,
     /// Bottles to buy, and the chances near that number. `None` without a bottle.
     pub bottles: Option<Bottles>,
-    /// What those bottles cost. `None`: none to buy, or no price is given.
+    /// The cheapest bottles where it is sold in several sizes. `None`: it comes in one.
+    pub sizes: Option<SizesPlan>,
+    /// What the bottles cost, of several sizes the cheapest. `None`: none to buy, or no price is given.
     pub price: Option<Money>,
     /// Sittings at which the tool keeps its share back.
     pub sittings: u32,
@@ -210,29 +213,23 @@ fn one(
     say_what_is_unknown(coating, notes);
     let sittings = uses.sittings.values().copied().fold(0, u32::saturating_add);
     let stuff = &coating.coating;
-    let amount = Demand {
-        uses: uses.pours,
-        bias: share(stuff, Key::Bias),
-        losses: Losses {
-            drips: share(stuff, Key::Drips),
-            tool: stuff.tool().unwrap_or(Volume::ZERO),
-            sittings,
-            heel: share(stuff, Key::Heel),
-        },
-    }
-    .amount()?;
+    let amount = demand(stuff, uses.pours, sittings).amount()?;
     let sure = run.header.sure;
-    let bottles = coating
-        .bottle
-        .map(|bottle| {
-            let bottle = Bottle {
-                holds: bottle.holds,
-                have: Ratio::from_number(bottle.have),
-            };
-            amount.bottles(&bottle, sure)
-        })
+    let in_stock = stock::bottle(run, coating);
+    let bottles = in_stock
+        .map(|bottle| amount.bottles(&bottle, sure))
         .transpose()?;
+    warn_of_stale(run, coating, notes);
     let price = coating.bottle.and_then(|bottle| bottle.price);
+    let sizes = match (in_stock, price, coating.also_sold.as_slice()) {
+        (Some(bottle), Some(price), [_, ..]) => Some(SizesPlan::of(
+            &amount,
+            (&bottle, price),
+            &coating.also_sold,
+            sure,
+        )?),
+        _ => None,
+    };
     let needed = amount.lines().needed();
     Ok(CoatingPlan {
         name: coating.name.clone(),
@@ -244,10 +241,13 @@ fn one(
         needed_sure: amount.needed_for(sure)?,
         spread: amount.spread(),
         bottle: coating.bottle,
-        price: bottles
-            .as_ref()
-            .filter(|bottles| bottles.buy > 0)
-            .and_then(|bottles| Some(price? * number(bottles.buy))),
+        price: bottles.as_ref().filter(|bottles| bottles.buy > 0).and_then(
+            |bottles| match &sizes {
+                Some(sizes) => Some(sizes.price),
+                None => Some(price? * number(bottles.buy)),
+            },
+        ),
+        sizes,
         bottles,
         sittings,
         by_piece: uses.by_piece,
@@ -259,6 +259,70 @@ fn one(
             notes,
         )?,
     })
+}
+
+/// What is asked of a coating, with its family's losses.
+fn demand(stuff: &Coating, uses: Vec<Pours>, sittings: u32) -> Demand {
+    Demand {
+        uses,
+        bias: share(stuff, Key::Bias),
+        losses: Losses {
+            drips: share(stuff, Key::Drips),
+            tool: stuff.tool().unwrap_or(Volume::ZERO),
+            sittings,
+            heel: share(stuff, Key::Heel),
+        },
+    }
+}
+
+/// What one kind of piece takes of a coating.
+pub(super) struct OneKind {
+    pours: Vec<Pours>,
+    sittings: u32,
+}
+
+/// What one kind of piece alone takes of each of the run's coatings; `None` where it takes none.
+pub(super) fn for_one_kind(
+    run: &Run,
+    piece: &PiecePlan,
+    visits: &[Visit],
+) -> Result<Vec<Option<OneKind>>, UseError> {
+    let mut uses: Vec<Uses> = run.coatings.iter().map(|_| Uses::default()).collect();
+    gather(run, (0, piece), visits, &mut uses)?;
+    let one = uses.into_iter().map(|uses| {
+        let sittings = uses.sittings.values().copied().fold(0, u32::saturating_add);
+        (!uses.pours.is_empty()).then_some(OneKind {
+            pours: uses.pours,
+            sittings,
+        })
+    });
+    Ok(one.collect())
+}
+
+impl OneKind {
+    /// Whether the stock does, as surely as the run wants, for so many pieces started.
+    pub(super) fn stock_does(&self, run: &Run, coating: &RunCoating, started: u64) -> bool {
+        let pours = self.pours.iter().map(|pours| Pours { started, ..*pours });
+        let amount = demand(&coating.coating, pours.collect(), self.sittings).amount();
+        let bottles = stock::bottle(run, coating).zip(amount.ok());
+        bottles.is_some_and(|(bottle, amount)| {
+            (amount.bottles(&bottle, run.header.sure)).is_ok_and(|bottles| bottles.buy == 0)
+        })
+    }
+}
+
+/// Stock past its date is left out of the counting, and that is said.
+fn warn_of_stale(run: &Run, coating: &RunCoating, notes: &mut Notes) {
+    let Some(bottle) = coating.bottle.filter(|bottle| bottle.have > 0.0) else {
+        return;
+    };
+    if let Some(past) = stock::past(run, bottle.best_before) {
+        notes.warnings.push(Warning::Stale {
+            what: coating.name.clone(),
+            stock: Stale::Bottles(bottle.have),
+            past,
+        });
+    }
 }
 
 fn coverage<'s>(

@@ -20,9 +20,14 @@ mod money;
 mod numbered;
 mod pieces;
 mod planner;
+mod reach;
 mod sections;
+mod sizes;
 mod space;
 mod steps;
+mod stock;
+mod supplies;
+mod till;
 mod visits;
 mod waits;
 mod warning;
@@ -44,12 +49,16 @@ pub use mixing::{AllAtOnce, Cups, LeastMix, OneMix, Serves};
 pub use money::{AtPrice, AtShop, MoneyPlan, PieceMoney};
 pub use pieces::{FillPlan, PiecePlan};
 pub use sections::{Profile, SectionPlan, sections};
+pub use sizes::{SizePlan, SizesPlan};
 pub use space::{KeptBy, Lies, SpacePlan, TrayPlan};
 pub use steps::{StepKind, StepPlan};
+pub use stock::{FromStock, Past, Stale};
+pub use supplies::{OnSheet, Stuff, SupplyPlan, Taker};
 pub use warning::Warning;
 
-use money::Till;
 use planner::Bench;
+use supplies::Supplies;
+use till::Till;
 
 use crate::coating::{Cautions, cautions, family};
 use crate::consumption::UseError;
@@ -71,6 +80,10 @@ pub struct Plan {
     pub coatings: Vec<CoatingPlan>,
     /// What to start and buy of each blank that is used.
     pub blanks: Vec<BlankPlan>,
+    /// What to buy of each supply that is used.
+    pub supplies: Vec<SupplyPlan>,
+    /// What the stock alone makes of each kind of piece, in the run's order.
+    pub from_stock: Vec<FromStock>,
     /// Where wet pieces lie.
     pub space: SpacePlan,
     /// The steps that pieces go through, in the run's order.
@@ -156,6 +169,9 @@ pub fn plan(run: &Run) -> Result<Plan, PlanError> {
     let space = space::plan(run, &pieces, &mut notes)?;
     let steps = steps::plan(run, &pieces, &space, &mut notes);
     let coatings = coatings::plan(run, &visits, &pieces, &mut notes)?;
+    let supplies = Supplies::of(run, &pieces, &mut notes)?;
+    let from_stock = stock::plan(run, &visits, &pieces, &supplies)?;
+    let supplies = supplies.plan(run, &mut notes)?;
     let advice = advice::plan(run, &visits, &pieces, &space, &mut notes)?;
     handling::warn(run, &pieces, &mut notes);
     let bench = Bench {
@@ -172,6 +188,7 @@ pub fn plan(run: &Run) -> Result<Plan, PlanError> {
         pieces: &pieces,
         coatings: &coatings,
         blanks: &blanks,
+        supplies: &supplies,
         dates: &dates,
         groups: &groups.unwrap_or_default(),
     };
@@ -188,6 +205,8 @@ pub fn plan(run: &Run) -> Result<Plan, PlanError> {
         pieces,
         coatings,
         blanks,
+        supplies,
+        from_stock,
         space,
         steps,
         dates,

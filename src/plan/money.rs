@@ -1,14 +1,14 @@
 //! What pieces cost, what they must sell for, and what the fair leaves.
 
-use super::chain::{Group, hands};
-use super::{BlankPlan, CoatingPlan, Dates, Notes, PiecePlan, PlanError, Warning};
+use super::till::Till;
+use super::{Notes, PlanError, Warning};
 use crate::cost::{
-    Basis, BreakEven, Cost, CostError, Fair, FixedLine, Floor, Kind, Labour, Line, Margin, Offer,
-    Outcome, PieceLines, Shared, Terms, Variable, break_even, fixed_cost, floor_with_fair,
-    floor_without_fair, margin, outcome, shared,
+    Basis, BreakEven, CostError, Fair, FixedLine, Floor, Kind, Margin, Offer, Outcome, PieceLines,
+    Shared, Terms, Variable, break_even, fixed_cost, floor_with_fair, floor_without_fair, margin,
+    outcome, shared,
 };
 use crate::quantity::{Money, Ratio, Share, Time};
-use crate::run::{Run, Selling};
+use crate::run::Selling;
 
 /// The money of a run.
 #[derive(Debug, Clone, PartialEq)]
@@ -82,17 +82,6 @@ pub struct AtShop {
     pub count: u32,
     /// What one leaves: no card fee, no stall.
     pub margin: Margin,
-}
-
-/// What the money rests on.
-pub(super) struct Till<'p> {
-    pub run: &'p Run,
-    pub pieces: &'p [PiecePlan],
-    pub coatings: &'p [CoatingPlan],
-    pub blanks: &'p [BlankPlan],
-    pub dates: &'p Dates,
-    /// The sittings of each group, for the time they take.
-    pub groups: &'p [Group],
 }
 
 /// Works out a run's money; `None` where it says nothing of selling.
@@ -301,123 +290,6 @@ fn left(
     outcome(&offers, &fair).map(Some)
 }
 
-impl Till<'_> {
-    /// What a kind of piece is made of.
-    fn lines(
-        &self,
-        index: usize,
-        selling: &Selling,
-        unpriced: &mut Vec<String>,
-    ) -> Result<PieceLines, CostError> {
-        let plan = &self.pieces[index];
-        let mut started = Vec::new();
-        started.extend(self.blank(plan, unpriced)?);
-        for coating in self.coatings {
-            started.extend(coating_line(coating, index, plan.start, unpriced)?);
-        }
-        Ok(PieceLines {
-            started,
-            labour: Labour {
-                time: self.hands_on(index),
-                hour: selling.labour.unwrap_or(Money::ZERO),
-            },
-            lost: plan.lost,
-            fitted: Vec::new(),
-        })
-    }
-
-    fn blank(
-        &self,
-        plan: &PiecePlan,
-        unpriced: &mut Vec<String>,
-    ) -> Result<Option<Line>, CostError> {
-        let Some(blank) = self
-            .blanks
-            .iter()
-            .find(|blank| blank.name == plan.blank_name)
-        else {
-            return Ok(None);
-        };
-        let pack = self.run.blanks[plan.blank].pack;
-        let Some(price) = pack.and_then(|pack| pack.price) else {
-            unpriced.push(blank.name.clone());
-            return Ok(None);
-        };
-        // of those bought, some arrive bad
-        let used = number(blank.start) / (1.0 - blank.bad.fraction()) / f64::from(blank.pack_of);
-        let all = Cost::in_packs(price, Ratio::from_number(used), blank.packs)?;
-        Ok(Some(Line::new(
-            blank.name.as_str(),
-            all.over(blank.start.max(1))?,
-        )))
-    }
-
-    /// Hands-on time of one piece that is started, its share of what is done once a sitting included.
-    fn hands_on(&self, index: usize) -> Time {
-        let [_, likely, _] = hands(self.run);
-        let own = |piece: usize| {
-            let group = self
-                .groups
-                .iter()
-                .find(|group| group.pieces.contains(&piece));
-            let stints = group.map_or(&[][..], |group| &group.stints);
-            let each = stints.iter().map(|stint| stint.each * stint.kept);
-            each.sum::<Time>() * likely
-        };
-        let Dates::Told(calendar) = self.dates else {
-            return own(index);
-        };
-        // what the sittings take beyond the pieces' own time is shared alike
-        let started: u64 = self.pieces.iter().map(|piece| piece.start).sum();
-        let alone: Time = (self.pieces.iter().enumerate())
-            .map(|(piece, plan)| own(piece) * number(plan.start))
-            .sum();
-        let over = (calendar.hands_on - alone) / number(started.max(1));
-        own(index) + if over > Time::ZERO { over } else { Time::ZERO }
-    }
-
-    /// What all that has to be bought costs, as far as it has a price.
-    fn to_buy(&self) -> Money {
-        let coatings = self.coatings.iter().filter_map(|coating| coating.price);
-        let blanks = self.blanks.iter().filter_map(|blank| blank.price);
-        coatings
-            .chain(blanks)
-            .fold(Money::ZERO, |sum, price| sum + price)
-    }
-}
-
-/// A coating's part in one started piece, waste and heel included.
-fn coating_line(
-    coating: &CoatingPlan,
-    piece: usize,
-    started: u64,
-    unpriced: &mut Vec<String>,
-) -> Result<Option<Line>, CostError> {
-    let Some(&(_, own)) = coating.by_piece.iter().find(|(of, _)| *of == piece) else {
-        return Ok(None);
-    };
-    let priced = coating
-        .bottle
-        .and_then(|bottle| Some((bottle, bottle.price?)));
-    let Some((bottle, price)) = priced else {
-        unpriced.push(coating.name.clone());
-        return Ok(None);
-    };
-    let all: crate::quantity::Volume = coating.by_piece.iter().map(|(_, volume)| *volume).sum();
-    let part = own / all;
-    let bottles = coating.needed / bottle.holds;
-    let used = price * bottles;
-    let bought = coating.price.unwrap_or(Money::ZERO);
-    let cost = Cost {
-        used: used * part,
-        bought: bought * part,
-    };
-    Ok(Some(Line::new(
-        coating.name.as_str(),
-        cost.over(started.max(1))?,
-    )))
-}
-
 /// That the fair is never paid for, or that a kind is sold at a loss.
 fn warn(money: &MoneyPlan, notes: &mut Notes) {
     let never = money
@@ -453,6 +325,6 @@ fn part(count: u64, share: Share) -> u64 {
     clippy::cast_precision_loss,
     reason = "counts are at most a thousand million"
 )]
-const fn number(count: u64) -> f64 {
+pub(super) const fn number(count: u64) -> f64 {
     count as f64
 }

@@ -2,6 +2,7 @@
 
 use super::NoTime;
 use super::fit::{Asked, BelowRim};
+use super::stock::{Past, Stale};
 use crate::coating::PrudentCoat;
 use crate::consumption::{CoatsNeeded, HoleTrouble};
 use crate::cure;
@@ -115,6 +116,22 @@ pub enum Warning {
         /// The pieces.
         pieces: Vec<String>,
     },
+    /// Stock that is past its date on the day of use is not counted.
+    Stale {
+        /// The coating or the supply.
+        what: String,
+        /// How much of it.
+        stock: Stale,
+        /// Its date, and the day that it is held against.
+        past: Past,
+    },
+    /// Not one of the shapes for a kind of piece fits on a sheet.
+    FitsNoSheet {
+        /// The supply.
+        supply: String,
+        /// The piece.
+        piece: String,
+    },
     /// Not one of a kind of piece fits on any tray.
     FitsNoTray {
         /// The piece.
@@ -183,6 +200,8 @@ impl Warning {
             Self::Saucer { .. } => "saucer",
             Self::ThinEdge { .. } => "thin-edge",
             Self::MayWarp { .. } => "may-warp",
+            Self::Stale { .. } => "stale",
+            Self::FitsNoSheet { .. } => "fits-no-sheet",
             Self::FitsNoTray { .. } => "fits-no-tray",
             Self::SoldAtALoss { .. } => "sold-at-a-loss",
             Self::Magnets { .. } => "magnets",
@@ -196,8 +215,8 @@ impl Warning {
     #[must_use]
     pub fn stops(&self) -> bool {
         match self {
-            Self::OverBrim { .. } | Self::FitsNoTray { .. } => true,
             Self::SoldAtALoss { never, .. } => *never,
+            Self::OverBrim { .. } | Self::FitsNoTray { .. } | Self::FitsNoSheet { .. } => true,
             Self::Drying { warning, .. } => matches!(
                 warning,
                 cure::Warning::WillNotDry { .. }
@@ -213,6 +232,7 @@ impl Warning {
             | Self::Saucer { .. }
             | Self::ThinEdge { .. }
             | Self::MayWarp { .. }
+            | Self::Stale { .. }
             | Self::Magnets { .. }
             | Self::SidesUnknown { .. }
             | Self::AllAtOnce { .. }

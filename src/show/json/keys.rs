@@ -5,6 +5,7 @@ use serde::Serialize;
 use super::dates::{CalendarJson, StillCanJson, TraysJson};
 use super::mixing::CupsJson;
 use super::money::MoneyJson;
+use super::supplies::{FromStockJson, SizesJson, SupplyJson};
 
 #[derive(Serialize)]
 pub(super) struct PlanJson<'p> {
@@ -16,6 +17,8 @@ pub(super) struct PlanJson<'p> {
     pub(super) pieces: Vec<PieceJson<'p>>,
     pub(super) coatings: Vec<CoatingJson<'p>>,
     pub(super) blanks: Vec<BlankJson<'p>>,
+    pub(super) supplies: Vec<SupplyJson<'p>>,
+    pub(super) from_stock: Vec<FromStockJson<'p>>,
     pub(super) steps: Vec<StepJson<'p>>,
     pub(super) trays: Option<TraysJson<'p>>,
     pub(super) calendar: Option<CalendarJson<'p>>,
@@ -119,6 +122,7 @@ pub(super) struct CoatingJson<'p> {
     pub(super) bottle_ml: Option<f64>,
     pub(super) stock_bottles: Option<f64>,
     pub(super) stock_ml: Option<f64>,
+    pub(super) sizes: Option<SizesJson>,
     pub(super) price: Option<f64>,
     pub(super) lines: LinesJson,
     pub(super) spread: SpreadJson,

@@ -5,6 +5,7 @@ mod drying;
 mod keys;
 mod mixing;
 mod money;
+mod supplies;
 
 use drying::{drying, room};
 
@@ -15,6 +16,7 @@ use keys::{
 };
 
 use mixing::CupsJson;
+use supplies::{FromStockJson, SizesJson, SupplyJson};
 
 use super::words;
 use crate::consumption::{CoatsNeeded, Lines, Part as MixPart, Split};
@@ -51,6 +53,8 @@ impl<'p> PlanJson<'p> {
             pieces: plan.pieces.iter().map(piece).collect(),
             coatings: plan.coatings.iter().map(coating).collect(),
             blanks: plan.blanks.iter().map(blank).collect(),
+            supplies: plan.supplies.iter().map(SupplyJson::of).collect(),
+            from_stock: plan.from_stock.iter().map(FromStockJson::of).collect(),
             steps: plan.steps.iter().map(step).collect(),
             trays: dates::trays(plan),
             calendar: dates::calendar(plan),
@@ -204,6 +208,7 @@ fn coating(coating: &CoatingPlan) -> CoatingJson<'_> {
         bottle_ml: coating.bottle.map(|bottle| bottle.holds.ml()),
         stock_bottles: coating.bottle.map(|bottle| bottle.have),
         stock_ml: bottles.map(|bottles| bottles.stock.ml()),
+        sizes: coating.sizes.as_ref().map(SizesJson::of),
         price: coating.price.map(crate::quantity::Money::amount),
         lines: lines(&coating.lines, Some(coating.soaks_in.ml())),
         spread: SpreadJson {

@@ -39,6 +39,7 @@ pub(super) fn write(plan: &Plan, page: &mut Page) {
     for blank in &plan.blanks {
         page.item(&blank_words(blank, plan));
     }
+    super::supplies::write(plan, page);
     page.heading("How long each step takes");
     for step in &plan.steps {
         write_step(step, units, page);
@@ -190,8 +191,10 @@ fn write_coating(coating: &CoatingPlan, plan: &Plan, page: &mut Page) {
             .iter()
             .map(|near| format!("{}: {}", near.bottles, words::percent(near.chance)))
             .collect();
+        // of several sizes the price is the cheapest's, told with them
         let price = coating
             .price
+            .filter(|_| coating.sizes.is_none())
             .map(|price| format!(", {} in all", price.show(units)))
             .unwrap_or_default();
         page.under(&format!(
@@ -202,6 +205,7 @@ fn write_coating(coating: &CoatingPlan, plan: &Plan, page: &mut Page) {
             chances.join(", ")
         ));
     }
+    super::supplies::write_sizes(coating, units, page);
     for covered in &coating.coverage {
         let bottle = covered
             .by_bottle

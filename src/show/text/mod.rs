@@ -7,6 +7,7 @@ mod mixing;
 mod money;
 mod page;
 mod summary;
+mod supplies;
 
 use crate::plan::Plan;
 pub use beside::beside;

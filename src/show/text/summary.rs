@@ -113,6 +113,15 @@ fn buy(plan: &Plan, page: &mut Page) {
         &mut margin,
         page,
     );
+    for supply in plan.supplies.iter().take(MOST) {
+        margin.entry(page, &super::supplies::to_buy(supply, plan.header.units));
+    }
+    more(
+        plan.supplies.len().saturating_sub(MOST),
+        "supplies",
+        &mut margin,
+        page,
+    );
     for advice in &plan.advice {
         let from = if advice.from_the_run { " more" } else { "" };
         let words = format!(
@@ -169,6 +178,9 @@ fn bottles(coating: &CoatingPlan, units: Units) -> String {
     };
     let holds = bottle.holds.show(units);
     let name = &coating.name;
+    if let Some(cheapest) = super::supplies::cheapest(coating, units) {
+        return format!("{cheapest}, {name}, the cheapest way: {amounts}");
+    }
     let count = match bottles.buy {
         0 => format!("no {name}, the stock does"),
         1 => format!("1 bottle of {name} ({holds})"),

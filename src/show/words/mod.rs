@@ -2,6 +2,7 @@
 
 mod dates;
 mod rooms;
+mod stock;
 
 pub use dates::{no_dates, otherwise};
 pub use rooms::{other_days, room, second_look, shut_in};
@@ -101,6 +102,10 @@ pub fn warning(warning: &Warning, units: Units) -> String {
             },
             least.show(units)
         ),
+        Warning::Stale { what, stock, past } => stock::stale(what, *stock, *past),
+        Warning::FitsNoSheet { supply, piece } => {
+            format!("{piece}: not one of its shapes fits on a sheet of {supply} inside the margin")
+        }
         Warning::FitsNoTray { piece } => format!(
             "{piece}: not one fits on any of the trays with their margin and gap; use a larger tray or smaller ones of these"
         ),

@@ -1,0 +1,132 @@
+//! What is in stock: what is past its date, and what the rest makes.
+
+use jiff::civil::Date;
+
+use super::coatings::{OneKind, for_one_kind};
+use super::supplies::Supplies;
+use super::visits::Visit;
+use super::{PiecePlan, PlanError};
+use crate::consumption::{self, keeps, most_good};
+use crate::quantity::Ratio;
+use crate::run::{Run, RunCoating};
+
+/// Stock that is not counted, for it is past its date.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Stale {
+    /// Bottles of a coating; half a bottle is 0.5.
+    Bottles(f64),
+    /// Findings.
+    Each(u32),
+    /// Open spools.
+    Spools(usize),
+    /// Sheets.
+    Sheets(u32),
+}
+
+/// A date that is past on the day of use.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Past {
+    /// From this day on it is no longer used.
+    pub best_before: Date,
+    /// By when all must be ready, or else from when the work begins.
+    pub used_on: Date,
+}
+
+/// What one kind of piece comes to from what is in stock, were nothing bought and nothing else made.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct FromStock {
+    /// The kind of piece.
+    pub piece: String,
+    /// The most to start.
+    pub started: u64,
+    /// How many of those to promise good, as surely as the run wants.
+    pub good: u64,
+    /// What is not enough for one more: blank, coatings, supplies.
+    pub runs_out: Vec<String>,
+    /// Coatings left out of the counting, for the run does not say what is in stock.
+    pub not_counted: Vec<String>,
+}
+
+/// Whether a date is past on the run's day of use.
+pub(super) fn past(run: &Run, best_before: Option<Date>) -> Option<Past> {
+    let used_on = run.header.ready_by.or(run.header.start)?.date();
+    (!keeps(best_before, Some(used_on))).then_some(Past {
+        best_before: best_before?,
+        used_on,
+    })
+}
+
+/// A coating's bottle with the stock that counts.
+pub(super) fn bottle(run: &Run, coating: &RunCoating) -> Option<consumption::Bottle> {
+    let bottle = coating.bottle?;
+    let have = if past(run, bottle.best_before).is_some() {
+        0.0
+    } else {
+        bottle.have
+    };
+    Some(consumption::Bottle {
+        holds: bottle.holds,
+        have: Ratio::from_number(have),
+    })
+}
+
+/// What each kind of piece comes to from stock alone.
+pub(super) fn plan(
+    run: &Run,
+    visits: &[Vec<Visit>],
+    pieces: &[PiecePlan],
+    supplies: &Supplies,
+) -> Result<Vec<FromStock>, PlanError> {
+    (pieces.iter().zip(visits).enumerate())
+        .map(|(index, (piece, visits))| {
+            let in_use = |why| PlanError::Use {
+                what: piece.name.clone(),
+                why,
+            };
+            let coatings = for_one_kind(run, piece, visits).map_err(in_use)?;
+            one(run, (index, piece), &coatings, supplies).map_err(in_use)
+        })
+        .collect()
+}
+
+fn one(
+    run: &Run,
+    (index, piece): (usize, &PiecePlan),
+    coatings: &[Option<OneKind>],
+    supplies: &Supplies,
+) -> Result<FromStock, consumption::UseError> {
+    let blank = &run.blanks[piece.blank];
+    let mut things: Vec<(&str, Box<dyn Fn(u64) -> bool + '_>)> = vec![(
+        &blank.name,
+        Box::new(|started| started <= u64::from(blank.have)),
+    )];
+    let mut not_counted = Vec::new();
+    for (coating, uses) in run.coatings.iter().zip(coatings) {
+        match (uses, coating.bottle) {
+            (Some(uses), Some(_)) => things.push((
+                &coating.name,
+                Box::new(|started| uses.stock_does(run, coating, started)),
+            )),
+            (Some(_), None) => not_counted.push(coating.name.clone()),
+            (None, _) => {}
+        }
+    }
+    for (place, supply) in run.supplies.iter().enumerate() {
+        if supplies.is_taken_by(place, index) {
+            things.push((
+                &supply.name,
+                Box::new(move |started| supplies.stock_does(run, place, (index, started))),
+            ));
+        }
+    }
+    let enough: Vec<&dyn Fn(u64) -> bool> = things.iter().map(|(_, enough)| &**enough).collect();
+    let found = most_good(&enough, piece.lost, run.header.sure)?;
+    let named = found.runs_out.iter().map(|&at| things[at].0.to_owned());
+    Ok(FromStock {
+        piece: piece.name.clone(),
+        started: found.started,
+        good: found.good,
+        runs_out: named.collect(),
+        not_counted,
+    })
+}
