@@ -191,7 +191,7 @@ impl Shelf {
         let response = self.plate.response(&level).ok_or(DomeError::NotFound)?;
         let rises = Limit::Rises(brim.rad());
         let ways = self.ways(&level, &response, rises);
-        self.least(&level, &ways, rises, MOST_TILT.rad().sin())
+        self.least(&level, &response, &ways, rises, MOST_TILT.rad().sin())
     }
 
     /// The dome of a volume on a tilted top. A disc tilts along x, whatever the
@@ -274,14 +274,14 @@ impl Shelf {
         let most = MOST_TILT.rad().sin();
         let rises = Limit::Rises(brim);
         let ways = self.ways(&level, &response, rises);
-        let runs_over = self.least(&level, &ways, rises, most)?;
+        let runs_over = self.least(&level, &response, &ways, rises, most)?;
         let watched = self.watched(&level);
         let falls = Limit::Falls(pull_back, &watched);
         let ways = self.ways(&level, &response, falls);
         let before = runs_over.map_or(most, |limit| limit.tilt.rad().sin());
         Ok(LevelLimits {
             runs_over,
-            draws_back: self.least(&level, &ways, falls, before)?,
+            draws_back: self.least(&level, &response, &ways, falls, before)?,
             even: self.even(&level, &response),
         })
     }
@@ -359,13 +359,14 @@ impl Shelf {
     fn least(
         &self,
         level: &Solution,
+        response: &Response,
         ways: &[[f64; 2]],
         limit: Limit,
         most: f64,
     ) -> Result<Option<TiltLimit>, DomeError> {
         let mut least: Option<(f64, [f64; 2])> = None;
         for &way in ways {
-            match self.plate.tilt_to(level, way, limit, most) {
+            match self.plate.tilt_to(level, response, way, limit, most) {
                 Reached::At(sine) if least.is_none_or(|(known, _)| sine < known) => {
                     least = Some((sine, way));
                 }
