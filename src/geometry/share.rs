@@ -42,13 +42,10 @@ impl Basis {
 
     /// `Σ weights × shape functions` over the quadrature points, for nodes abreast.
     fn sum(&self, weights: &[f64], four: usize) -> [f64; ABREAST] {
-        let mut sum = [0.0; ABREAST];
-        for (weight, shapes) in weights.iter().zip(&self.abreast[four]) {
-            for (sum, shape) in sum.iter_mut().zip(shapes) {
-                *sum += weight * shape;
-            }
-        }
-        sum
+        let terms = weights.iter().zip(&self.abreast[four]);
+        terms.fold([0.0; ABREAST], |sum, (weight, shapes)| {
+            std::array::from_fn(|k| sum[k] + weight * shapes[k])
+        })
     }
 }
 
@@ -149,10 +146,11 @@ impl<'a> Local<'a> {
         let rows = self.matrix.chunks_exact_mut(wide);
         for (i, (shapes, entries)) in self.basis.by_node.iter().zip(rows).enumerate() {
             let points = shapes.as_chunks::<3>().0.iter().zip(&self.stiffness);
-            for (weights, (shape, stiffness)) in
-                self.row.as_chunks_mut::<3>().0.iter_mut().zip(points)
-            {
-                *weights = stiffness.map(|column| inner(column, *shape));
+            let rows = self.row.as_chunks_mut::<3>().0.iter_mut();
+            for (weights, ([value, d1, d2], [a, b, c])) in rows.zip(points) {
+                for (k, weight) in weights.iter_mut().enumerate() {
+                    *weight = a[k] * value + b[k] * d1 + c[k] * d2;
+                }
             }
             let lower = entries.chunks_exact_mut(ABREAST).take(i / ABREAST + 1);
             for (four, sums) in lower.enumerate() {
