@@ -1,5 +1,8 @@
 //! Tops on a shelf that is out of level.
 
+use std::panic::resume_unwind;
+use std::thread;
+
 use thiserror::Error;
 
 use super::dome::{DomeError, LARGEST_IMBALANCE, refuse_sharp_notches};
@@ -191,7 +194,7 @@ impl Shelf {
         let response = self.plate.response(&level).ok_or(DomeError::NotFound)?;
         let rises = Limit::Rises(brim.rad());
         let ways = self.ways(&level, &response, rises);
-        self.least(&level, &ways, rises, MOST_TILT.rad().sin())
+        self.least(&level, &response, &ways, rises, MOST_TILT.rad().sin())
     }
 
     /// The dome of a volume on a tilted top. A disc tilts along x, whatever the
@@ -272,16 +275,31 @@ impl Shelf {
         }
         let response = self.plate.response(&level).ok_or(DomeError::NotFound)?;
         let most = MOST_TILT.rad().sin();
-        let rises = Limit::Rises(brim);
-        let ways = self.ways(&level, &response, rises);
-        let runs_over = self.least(&level, &ways, rises, most)?;
+        let search = |limit, most| {
+            let ways = self.ways(&level, &response, limit);
+            self.least(&level, &response, &ways, limit, most)
+        };
         let watched = self.watched(&level);
         let falls = Limit::Falls(pull_back, &watched);
-        let ways = self.ways(&level, &response, falls);
+        // Each on its own core, the second without knowing where the first will end.
+        let (runs_over, draws_back) = thread::scope(|scope| {
+            let runs_over = scope.spawn(|| search(Limit::Rises(brim), most));
+            let draws_back = search(falls, most);
+            let runs_over = runs_over
+                .join()
+                .unwrap_or_else(|panic| resume_unwind(panic));
+            (runs_over, draws_back)
+        });
+        let runs_over = runs_over?;
         let before = runs_over.map_or(most, |limit| limit.tilt.rad().sin());
+        let draws_back = match draws_back {
+            Ok(found) => found.filter(|limit| limit.tilt.rad().sin() <= before),
+            // It may have been lost beyond where it matters.
+            Err(_) => search(falls, before)?,
+        };
         Ok(LevelLimits {
             runs_over,
-            draws_back: self.least(&level, &ways, falls, before)?,
+            draws_back,
             even: self.even(&level, &response),
         })
     }
@@ -359,13 +377,14 @@ impl Shelf {
     fn least(
         &self,
         level: &Solution,
+        response: &Response,
         ways: &[[f64; 2]],
         limit: Limit,
         most: f64,
     ) -> Result<Option<TiltLimit>, DomeError> {
         let mut least: Option<(f64, [f64; 2])> = None;
         for &way in ways {
-            match self.plate.tilt_to(level, way, limit, most) {
+            match self.plate.tilt_to(level, response, way, limit, most) {
                 Reached::At(sine) if least.is_none_or(|(known, _)| sine < known) => {
                     least = Some((sine, way));
                 }

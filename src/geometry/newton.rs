@@ -8,6 +8,7 @@ use super::density::Pull;
 use super::element::Shape;
 use super::plate::{Plate, System, dot};
 use super::rim::Angles;
+use super::sparse::Factor;
 
 /// What is asked of the dome.
 #[derive(Debug, Clone, Copy)]
@@ -71,9 +72,21 @@ pub(super) struct Directions {
     pub per_other: Vec<Vec<f64>>,
 }
 
-/// How a Newton search goes.
-#[derive(Default)]
-pub(super) struct Progress(Option<f64>);
+/// The linear system of a Newton step, factorised, with its directions.
+pub(super) struct Linear {
+    pub system: System,
+    factor: Factor,
+    pub go: Directions,
+}
+
+/// How a Newton search goes: the sizes of its last two steps, the latest first.
+pub(super) struct Progress([f64; 2]);
+
+impl Default for Progress {
+    fn default() -> Self {
+        Self([f64::INFINITY; 2])
+    }
+}
 
 pub(super) enum Step {
     On,
@@ -81,11 +94,27 @@ pub(super) enum Step {
     Lost,
 }
 
+/// A step this small, of the largest height, ends so close to the dome that the
+/// matrix before it still serves.
+const CLOSE: f64 = 0.02;
+
+/// The same where steps shrink by at least this.
+const SHRINKING: f64 = 0.1;
+
 impl Progress {
+    /// Whether the last matrix serves for one more step. An error `e` leaves one
+    /// of about `2 K s e` after the step, `s` being the step that was made with
+    /// that matrix and `K s` the share to which such steps shrink: some 1e-3 of it.
+    pub fn is_close(&self) -> bool {
+        let Self([size, before]) = *self;
+        size < CLOSE && size < SHRINKING * before
+    }
+
     /// Judges a change of the heights, both as their largest values.
     pub fn judge(&mut self, change: f64, height: f64) -> Step {
         let size = change / height;
-        let last = self.0.replace(size).unwrap_or(f64::INFINITY);
+        let Self([last, _]) = *self;
+        *self = Self([size, last]);
         // The next step would change about the square of this one.
         match size {
             _ if !size.is_finite() || (size > 2.0 * last && size > 0.5) => Step::Lost,
@@ -140,17 +169,21 @@ impl Plate {
     pub fn newton(&self, goal: Goal, mut w: Vec<f64>, mut load: Load) -> Option<Solution> {
         let mut progress = Progress::default();
         let mut angles = None;
+        let mut known: Option<Linear> = None;
         for _ in 0..30 {
-            let system = self.assemble(&w, self.pull(load));
-            let go = self.directions(&system, Vec::new())?;
+            let linear = match known.take().filter(|_| progress.is_close()) {
+                Some(linear) => self.again(linear, &w, load)?,
+                None => self.linear(self.assemble(&w, self.pull(load)), Vec::new())?,
+            };
+            let Linear { system, go, .. } = &linear;
             let rise = match goal {
                 Goal::EdgeAngle(angle) => {
-                    let (at, rise) = self.rise_to_angle(angle, &system, &go, angles.as_ref())?;
+                    let (at, rise) = self.rise_to_angle(angle, system, go, angles.as_ref())?;
                     angles = Some(at);
                     rise
                 }
-                Goal::Volume(volume) => self.rise_to_volume(volume, &system, &go),
-                Goal::Peak(height) => self.rise_to_peak(height, &w, &go),
+                Goal::Volume(volume) => self.rise_to_volume(volume, system, go),
+                Goal::Peak(height) => self.rise_to_peak(height, &w, go),
             };
             let (mut change, mut highest) = (0.0_f64, 0.0_f64);
             for (i, value) in w.iter_mut().enumerate() {
@@ -163,7 +196,7 @@ impl Plate {
             match progress.judge(change, highest) {
                 Step::Lost => return None,
                 Step::Done => return self.finish(w, load),
-                Step::On => {}
+                Step::On => known = Some(linear),
             }
         }
         None
@@ -180,18 +213,34 @@ impl Plate {
     }
 
     /// The directions from a state, with those for some other forces.
-    pub fn directions(&self, system: &System, mut others: Vec<Vec<f64>>) -> Option<Directions> {
+    pub fn linear(&self, system: System, mut others: Vec<Vec<f64>>) -> Option<Linear> {
         let factor = self.pattern.factor(&system.values)?;
         let mut rest: Vec<f64> = system.force.iter().map(|f| -f).collect();
         let mut swell = system.swell.clone();
         let mut sides: Vec<&mut [f64]> = vec![&mut rest, &mut swell];
         sides.extend(others.iter_mut().map(Vec::as_mut_slice));
         factor.solve(&mut sides)?;
-        Some(Directions {
+        let go = Directions {
             rest: self.spread(&rest),
             per_pressure: self.spread(&swell),
             per_other: others.iter().map(|other| self.spread(other)).collect(),
-        })
+        };
+        Some(Linear { system, factor, go })
+    }
+
+    /// The same matrix at a state close by: its forces there, and how they come
+    /// to rest.
+    pub fn again(&self, mut linear: Linear, w: &[f64], load: Load) -> Option<Linear> {
+        let here = self.measure(w, self.pull(load));
+        let mut rest: Vec<f64> = here.force.iter().map(|f| -f).collect();
+        linear.factor.solve(&mut [&mut rest])?;
+        linear.go.rest = self.spread(&rest);
+        linear.system = System {
+            values: linear.system.values,
+            rim_rows: linear.system.rim_rows,
+            ..here
+        };
+        Some(linear)
     }
 
     /// The rise of the pressure at which the first place of the edge reaches an

@@ -22,7 +22,7 @@ use super::mesh::{Mesh, Sizing};
 use super::newton::Load;
 use super::numbering::{entries, number};
 use super::rim::Rim;
-use super::share::{Local, inner, to_reference};
+use super::share::{Basis, Local, inner};
 use super::sparse::Pattern;
 
 /// Geometry of one quadrature point of one triangle.
@@ -82,6 +82,7 @@ pub(super) struct Plate {
     pub unknown: Vec<Option<usize>>,
     pub count: usize,
     places: Vec<Place>,
+    basis: Basis,
     pub rim: Rim,
     pub pattern: Pattern,
     /// The leaning directions at the nodes.
@@ -132,6 +133,7 @@ impl Plate {
             lean: Vec::new(),
             linear: vec![0.0; mesh.nodes.len()],
             linear_slope: 0.0,
+            basis: Basis::new(&element),
             element,
             mesh,
             bond,
@@ -266,8 +268,14 @@ impl Plate {
     fn gather(&self, w: &[f64], pull: Pull, stiff: bool) -> System {
         let n = self.element.len();
         let per = self.element.points.len();
+        let triangles = self.places.len() / per;
+        let entries = if stiff {
+            triangles * n * (n + 1) / 2
+        } else {
+            0
+        };
         let mut system = System {
-            values: Vec::with_capacity(self.places.len() / per * n * (n + 1) / 2),
+            values: Vec::with_capacity(entries),
             force: vec![0.0; self.count],
             swell: vec![0.0; self.count],
             rim_force: vec![0.0; self.rim.count],
@@ -277,27 +285,24 @@ impl Plate {
             surface: 0.0,
             weight: 0.0,
         };
-        let mut local = Local::new(n);
+        let mut local = Local::new(&self.basis);
         for (triangle, places) in self.places.chunks_exact(per).enumerate() {
             let nodes = self.nodes_of(triangle);
-            local.clear();
-            for (place, point) in places.iter().zip(&self.element.points) {
-                let shape = &point.shape;
-                let (d1, d2) = (dot(&shape.d1, w, nodes), dot(&shape.d2, w, nodes));
-                let inv = &place.inverse;
-                let state = [
-                    dot(&shape.value, w, nodes),
-                    d1 * inv[0][0] + d2 * inv[1][0],
-                    d1 * inv[0][1] + d2 * inv[1][1],
-                ];
+            local.take(w, nodes);
+            for (point, place) in places.iter().enumerate() {
+                let state = local.state(point, place);
                 let density = Density::at(place.at, &place.lean, state, pull);
                 system.volume += place.weight * density.volume;
                 system.surface += place.weight * density.surface;
                 system.weight += place.weight * 0.5 * self.bond * state[0] * density.volume;
-                local.push(shape, place, &density);
+                local.load(point, &density, place);
                 if stiff {
-                    local.stiffen(shape, place, &density);
+                    local.stiffen(point, &density, place);
                 }
+            }
+            local.sum_loads();
+            if stiff {
+                local.sum_matrix();
             }
             self.scatter(nodes, &local, &mut system, stiff);
         }
@@ -306,7 +311,6 @@ impl Plate {
 
     /// Adds one triangle's share to the whole.
     fn scatter(&self, nodes: &[usize], local: &Local, system: &mut System, stiff: bool) {
-        let n = nodes.len();
         for (i, &node) in nodes.iter().enumerate() {
             if let Some(row) = self.unknown[node] {
                 system.force[row] += local.force[i];
@@ -314,7 +318,7 @@ impl Plate {
                 let columns = if stiff { &nodes[..=i] } else { &[] };
                 for (j, other) in columns.iter().enumerate() {
                     if self.unknown[*other].is_some() {
-                        system.values.push(local.matrix[i * n + j]);
+                        system.values.push(local.entry(i, j));
                     }
                 }
             } else if let Some(row) = self.rim.number(node) {
@@ -323,8 +327,8 @@ impl Plate {
                 let columns = if stiff { nodes } else { &[] };
                 for (j, &other) in columns.iter().enumerate() {
                     if self.unknown[other].is_some() {
-                        let (a, b) = (i.max(j), i.min(j));
-                        system.rim_rows.push((row, other, local.matrix[a * n + b]));
+                        let value = local.entry(i.max(j), i.min(j));
+                        system.rim_rows.push((row, other, value));
                     }
                 }
             }
@@ -336,14 +340,17 @@ impl Plate {
     pub fn tilt_forces(&self, w: &[f64], way: [f64; 2]) -> (Vec<f64>, Vec<f64>) {
         let per = self.element.points.len();
         let (mut force, mut rim) = (vec![0.0; self.count], vec![0.0; self.rim.count]);
-        for (at, place) in self.places.iter().enumerate() {
-            let (triangle, point) = (at / per, at % per);
-            let state = self.state(w, triangle, point, place);
-            let f = tilt_force(place.at, &place.lean, state, way);
-            let f = to_reference(f, &place.inverse, self.bond * place.weight);
-            let shape = &self.element.points[point].shape;
-            for (i, &node) in self.nodes_of(triangle).iter().enumerate() {
-                let load = inner(f, [shape.value[i], shape.d1[i], shape.d2[i]]);
+        let mut local = Local::new(&self.basis);
+        for (triangle, places) in self.places.chunks_exact(per).enumerate() {
+            let nodes = self.nodes_of(triangle);
+            local.take(w, nodes);
+            for (point, place) in places.iter().enumerate() {
+                let state = local.state(point, place);
+                let pushed = tilt_force(place.at, &place.lean, state, way);
+                local.push(point, pushed.map(|f| self.bond * f), place);
+            }
+            local.sum_forces();
+            for (&node, load) in nodes.iter().zip(&local.force) {
                 if let Some(row) = self.unknown[node] {
                     force[row] += load;
                 } else if let Some(row) = self.rim.number(node) {
@@ -359,31 +366,24 @@ impl Plate {
     pub fn volume_changes(&self, w: &[f64], change: &[f64]) -> Vec<f64> {
         let per = self.element.points.len();
         let pull = self.pull(Load::default());
-        let places = self.places.iter().enumerate();
-        places
-            .map(|(at, place)| {
-                let state = self.state(w, at / per, at % per, place);
+        let (mut local, mut moved) = (Local::new(&self.basis), Local::new(&self.basis));
+        let mut changes = Vec::with_capacity(self.places.len());
+        for (triangle, places) in self.places.chunks_exact(per).enumerate() {
+            let nodes = self.nodes_of(triangle);
+            local.take(w, nodes);
+            moved.take(change, nodes);
+            changes.extend(places.iter().enumerate().map(|(point, place)| {
+                let state = local.state(point, place);
                 let swell = Density::at(place.at, &place.lean, state, pull).swell;
-                place.weight * inner(swell, self.state(change, at / per, at % per, place))
-            })
-            .collect()
+                place.weight * inner(swell, moved.state(point, place))
+            }));
+        }
+        changes
     }
 
     /// Quadrature points: where, and the area that each stands for, mm².
     pub fn spots(&self) -> impl Iterator<Item = (Point, f64)> {
         self.places.iter().map(|place| (place.at, place.weight))
-    }
-
-    /// Height and slopes at a quadrature point.
-    fn state(&self, w: &[f64], triangle: usize, point: usize, place: &Place) -> [f64; 3] {
-        let (nodes, shape) = (self.nodes_of(triangle), &self.element.points[point].shape);
-        let (d1, d2) = (dot(&shape.d1, w, nodes), dot(&shape.d2, w, nodes));
-        let inv = &place.inverse;
-        [
-            dot(&shape.value, w, nodes),
-            d1 * inv[0][0] + d2 * inv[1][0],
-            d1 * inv[0][1] + d2 * inv[1][1],
-        ]
     }
 
     /// Volume under node heights `w` of the upright surface, in the meshed part, mm³.

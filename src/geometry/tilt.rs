@@ -6,8 +6,9 @@
 //! the tilt itself is an unknown of Newton's method, with the edge angle it must
 //! not pass as the condition.
 
-use super::newton::{Directions, Goal, Load, Progress, Solution, Step};
-use super::plate::{Plate, System};
+use super::newton::{Goal, Linear, Load, Progress, Solution, Step};
+use super::plate::Plate;
+use super::rim::Angles;
 
 /// How a level dome answers to a small tilt, for every unit of its sine, uphill
 /// along x and along y.
@@ -16,6 +17,31 @@ pub(super) struct Response {
     pub angles: [Vec<f64>; 2],
     /// Change of the volume at each quadrature point, mm³.
     pub volumes: [Vec<f64>; 2],
+    level: Linear,
+    pushes: [Push; 2],
+}
+
+impl Response {
+    /// What a tilt uphill toward a way does to the level dome.
+    fn toward(&self, way: [f64; 2]) -> Push {
+        let [x, y] = &self.pushes;
+        let mixed = |x: &[f64], y: &[f64]| -> Vec<f64> {
+            let pairs = x.iter().zip(y);
+            pairs.map(|(x, y)| way[0] * x + way[1] * y).collect()
+        };
+        Push {
+            heights: mixed(&x.heights, &y.heights),
+            loads: mixed(&x.loads, &y.loads),
+        }
+    }
+}
+
+/// What a tilt does at a state, for every unit of its sine at the same pressure.
+struct Push {
+    /// Change of the heights.
+    heights: Vec<f64>,
+    /// Change of the rim's loads where no height changes.
+    loads: Vec<f64>,
 }
 
 /// Where a search for a tilt ends.
@@ -38,12 +64,15 @@ pub(super) enum Limit<'a> {
     Falls(f64, &'a [usize]),
 }
 
-/// The system at a state, and how it answers to tilts.
-struct Tilting {
-    system: System,
-    go: Directions,
-    /// Change of the rim's loads with the sine of each tilt.
-    rims: Vec<Vec<f64>>,
+/// What a search for a tilt is after.
+#[derive(Clone, Copy)]
+struct Wanted<'a> {
+    volume: f64,
+    /// Uphill, of length one.
+    way: [f64; 2],
+    limit: Limit<'a>,
+    /// The largest sine.
+    most: f64,
 }
 
 /// The smallest share of a tilt that is tried at once.
@@ -72,117 +101,150 @@ impl Plate {
         Err(Box::new(from))
     }
 
-    /// The system at a state, with its changes for tilts toward some ways, and the
-    /// directions that answer them.
-    fn tilting(&self, w: &[f64], load: Load, ways: &[[f64; 2]]) -> Option<Tilting> {
-        let system = self.assemble(w, self.pull(load));
+    /// The linear system at a state, and what tilts toward some ways do there.
+    fn tilting(&self, w: &[f64], load: Load, ways: &[[f64; 2]]) -> Option<(Linear, Vec<Push>)> {
         let forces = ways.iter().map(|&way| self.tilt_forces(w, way));
-        let (forces, rims): (Vec<_>, Vec<_>) = forces.unzip();
+        let (forces, loads): (Vec<_>, Vec<_>) = forces.unzip();
         let pushes = forces.iter().map(|f| f.iter().map(|f| -f).collect());
-        Some(Tilting {
-            go: self.directions(&system, pushes.collect())?,
-            rims,
-            system,
-        })
+        let system = self.assemble(w, self.pull(load));
+        let mut linear = self.linear(system, pushes.collect())?;
+        let heights = std::mem::take(&mut linear.go.per_other).into_iter();
+        let pushes = heights.zip(loads);
+        let pushes = pushes.map(|(heights, loads)| Push { heights, loads });
+        Some((linear, pushes.collect()))
     }
 
     /// How the pressure goes with a tilt at constant volume: what it is to rise
     /// by now, and for every unit of tilt.
-    fn pressure_rise(&self, volume: f64, t: &Tilting, number: usize) -> [f64; 2] {
-        let swelling = |d: &[f64]| self.swelling(&t.system, d);
-        let by = swelling(&t.go.per_pressure);
-        let miss = volume / self.mesh.copies - t.system.volume;
+    fn pressure_rise(&self, volume: f64, at: &Linear, push: &Push) -> [f64; 2] {
+        let swelling = |d: &[f64]| self.swelling(&at.system, d);
+        let by = swelling(&at.go.per_pressure);
+        let miss = volume / self.mesh.copies - at.system.volume;
         [
-            (miss - swelling(&t.go.rest)) / by,
-            -swelling(&t.go.per_other[number]) / by,
+            (miss - swelling(&at.go.rest)) / by,
+            -swelling(&push.heights) / by,
         ]
     }
 
     /// How a level dome answers to a small tilt.
     pub fn response(&self, level: &Solution) -> Option<Response> {
-        let t = self.tilting(&level.w, level.load, &[[1.0, 0.0], [0.0, 1.0]])?;
-        let at = self.rim.angles(&t.system.rim_force, None)?;
-        let mut response = Response {
-            angles: [Vec::new(), Vec::new()],
-            volumes: [Vec::new(), Vec::new()],
-        };
-        for axis in 0..2 {
-            let [_, rise] = self.pressure_rise(level.volume, &t, axis);
-            let change = along(&t.go.per_other[axis], rise, &t.go.per_pressure);
-            let loads = self.rim_loads(&t, axis, &change, rise);
-            response.angles[axis] = self.rim.change(&at, &loads)?;
-            response.volumes[axis] = self.volume_changes(&level.w, &change);
+        let ways = [[1.0, 0.0], [0.0, 1.0]];
+        let (at, pushes) = self.tilting(&level.w, level.load, &ways)?;
+        let pushes: [Push; 2] = pushes.try_into().ok()?;
+        let angles = self.rim.angles(&at.system.rim_force, None)?;
+        let mut changes = [Vec::new(), Vec::new()];
+        let mut volumes = [Vec::new(), Vec::new()];
+        for (axis, push) in pushes.iter().enumerate() {
+            let [_, rise] = self.pressure_rise(level.volume, &at, push);
+            let change = along(&push.heights, rise, &at.go.per_pressure);
+            let loads = self.rim_loads(&at, push, &change, rise);
+            changes[axis] = self.rim.change(&angles, &loads)?;
+            volumes[axis] = self.volume_changes(&level.w, &change);
         }
-        Some(response)
+        Some(Response {
+            angles: changes,
+            volumes,
+            level: at,
+            pushes,
+        })
     }
 
     /// Change of the rim's loads for every unit of tilt.
-    fn rim_loads(&self, t: &Tilting, number: usize, change: &[f64], rise: f64) -> Vec<f64> {
-        let mut loads = t.system.rim_change(change, self.rim.count);
+    fn rim_loads(&self, at: &Linear, push: &Push, change: &[f64], rise: f64) -> Vec<f64> {
+        let mut loads = at.system.rim_change(change, self.rim.count);
         for (i, load) in loads.iter_mut().enumerate() {
-            *load += t.rims[number][i] - rise * t.system.rim_swell[i];
+            *load += push.loads[i] - rise * at.system.rim_swell[i];
         }
         loads
     }
 
     /// The smallest tilt uphill toward `way`, up to the sine `most`, at which the
-    /// edge meets a limit; nothing at all where it is past it already.
+    /// edge meets a limit; nothing at all where it is past it already. The first
+    /// step is the level dome's own `response`.
     ///
     /// The weight across the top is that of the step before, so the last steps
     /// shrink by the tilt's tangent rather than quadratically.
-    pub fn tilt_to(&self, level: &Solution, way: [f64; 2], limit: Limit, most: f64) -> Reached {
-        let mut state = Sought {
-            w: level.w.clone(),
-            load: level.load,
-            sine: 0.0,
-        };
-        let mut progress = Progress::default();
-        for _ in 0..40 {
-            let Some(step) = self.tilt_step(level.volume, &mut state, way, limit, most) else {
-                return Reached::Lost;
-            };
-            match progress.judge(step.change, step.highest) {
-                Step::Lost => return Reached::Lost,
-                Step::Done if step.held_back => return Reached::Beyond,
-                Step::Done => return Reached::At(state.sine),
-                Step::On => {}
-            }
-        }
-        Reached::Lost
-    }
-
-    /// One step of that search.
-    fn tilt_step(
+    pub fn tilt_to(
         &self,
-        volume: f64,
-        state: &mut Sought,
+        level: &Solution,
+        response: &Response,
         way: [f64; 2],
         limit: Limit,
         most: f64,
-    ) -> Option<Taken> {
-        let t = self.tilting(&state.w, state.load, &[way])?;
-        let [now, per_tilt] = self.pressure_rise(volume, &t, 0);
-        let settle = along(&t.go.rest, now, &t.go.per_pressure);
-        let tilting = along(&t.go.per_other[0], per_tilt, &t.go.per_pressure);
-        let mut loads = t.system.rim_change(&settle, self.rim.count);
-        for (i, load) in loads.iter_mut().enumerate() {
-            *load += t.system.rim_force[i] - now * t.system.rim_swell[i];
+    ) -> Reached {
+        let wanted = Wanted {
+            volume: level.volume,
+            way,
+            limit,
+            most,
+        };
+        let state = Sought {
+            w: level.w.clone(),
+            load: level.load,
+            sine: 0.0,
+            angles: None,
+        };
+        self.seek(wanted, response, state).unwrap_or(Reached::Lost)
+    }
+
+    fn seek(&self, wanted: Wanted, response: &Response, mut state: Sought) -> Option<Reached> {
+        let mut progress = Progress::default();
+        let push = response.toward(wanted.way);
+        let mut step = self.tilt_step(wanted, &mut state, &response.level, &push)?;
+        let mut known: Option<(Linear, Vec<Push>)> = None;
+        for _ in 0..40 {
+            match progress.judge(step.change, step.highest) {
+                Step::Lost => return None,
+                Step::Done if step.held_back => return Some(Reached::Beyond),
+                Step::Done => return Some(Reached::At(state.sine)),
+                Step::On => {}
+            }
+            let (at, pushes) = match known.take().filter(|_| progress.is_close()) {
+                Some((at, pushes)) => (self.again(at, &state.w, state.load)?, pushes),
+                None => self.tilting(&state.w, state.load, &[wanted.way])?,
+            };
+            step = self.tilt_step(wanted, &mut state, &at, pushes.first()?)?;
+            known = Some((at, pushes));
         }
-        let angles = self.rim.angles(&loads, None)?;
-        let change = self
-            .rim
-            .change(&angles, &self.rim_loads(&t, 0, &tilting, per_tilt))?;
-        let wanted = match limit {
+        None
+    }
+
+    /// One step of that search, by the linear system `at` its state.
+    fn tilt_step(
+        &self,
+        wanted: Wanted,
+        state: &mut Sought,
+        at: &Linear,
+        push: &Push,
+    ) -> Option<Taken> {
+        let Wanted {
+            volume,
+            way,
+            limit,
+            most,
+        } = wanted;
+        let [now, per_tilt] = self.pressure_rise(volume, at, push);
+        let settle = along(&at.go.rest, now, &at.go.per_pressure);
+        let tilting = along(&push.heights, per_tilt, &at.go.per_pressure);
+        let mut loads = at.system.rim_change(&settle, self.rim.count);
+        for (i, load) in loads.iter_mut().enumerate() {
+            *load += at.system.rim_force[i] - now * at.system.rim_swell[i];
+        }
+        let angles = self.rim.angles(&loads, state.angles.as_ref())?;
+        let change = self.rim_loads(at, push, &tilting, per_tilt);
+        let change = self.rim.change(&angles, &change)?;
+        let gap = match limit {
             Limit::Rises(angle) => self.rim.rise_to(angle, &angles, &change),
             Limit::Falls(angle, among) => self.rim.fall_to(angle, &angles, &change, among),
         };
         // Three degrees or half again as far at once, and neither below level nor past the most.
         let stride = 0.5 * state.sine.max(0.1);
-        let by = wanted.min(stride).clamp(-state.sine, most - state.sine);
+        let by = gap.min(stride).clamp(-state.sine, most - state.sine);
+        state.angles = Some(angles);
         let mut taken = Taken {
             change: 0.0,
             highest: 0.0,
-            held_back: state.sine + wanted > most,
+            held_back: state.sine + gap > most,
         };
         for (i, value) in state.w.iter_mut().enumerate() {
             let step = settle[i] + by * tilting[i];
@@ -202,6 +264,8 @@ struct Sought {
     w: Vec<f64>,
     load: Load,
     sine: f64,
+    /// The edge angles of the last step, to start from.
+    angles: Option<Angles>,
 }
 
 /// What a step did.

@@ -8,7 +8,7 @@ use crate::quantity::{Angle, Length, Share, Volume};
 
 /// A blank, told from others by its contents: equal blanks share their domes.
 #[derive(Clone, PartialEq)]
-struct Contents(Blank);
+pub(super) struct Contents(pub Blank);
 
 // A blank is checked when made, so none of its numbers is unlike itself.
 impl Eq for Contents {}
@@ -59,6 +59,9 @@ pub(super) struct Domes {
     windows: HashMap<Key, FillWindow>,
     asked: HashMap<(Key, (u8, u64)), Result<Dome, DomeError>>,
     lies: HashMap<(Key, u64), Option<Lie>>,
+    /// Lies that were worked out ahead and nobody asked for yet.
+    ahead: HashMap<(Key, u64), Option<Lie>>,
+    /// Whether lies are left out.
     no_lies: bool,
     /// The last filling, for a window and an asked dome of it come one after the other.
     last: Option<(Key, Filling)>,
@@ -77,7 +80,7 @@ pub struct Lie {
 }
 
 /// For so many kinds of fill that is worked out: it takes longer than all else.
-const MOST_LIES: usize = 100;
+pub(super) const MOST_LIES: usize = 100;
 
 /// The geometry's liquid and angles of a coating.
 pub(super) fn liquid(coating: &crate::coating::Liquid) -> (Liquid, EdgeAngles) {
@@ -109,6 +112,22 @@ impl Domes {
             no_lies: true,
             ..Self::default()
         }
+    }
+
+    /// What several have found, to be asked again: then all is known ahead.
+    pub(super) fn of(parts: Vec<Self>) -> Self {
+        let mut all = Self::default();
+        for part in parts {
+            all.windows.extend(part.windows);
+            all.asked.extend(part.asked);
+            all.ahead.extend(part.lies);
+        }
+        all
+    }
+
+    /// Whether to leave out how fills lie, from now on.
+    pub(super) fn leave_out_lies(&mut self, leave_out: bool) {
+        self.no_lies = leave_out;
     }
 
     /// The fill window of a coating on a blank.
@@ -158,24 +177,34 @@ impl Domes {
         if self.no_lies || self.lies.len() >= MOST_LIES {
             return None;
         }
-        let filling = self.filling(&key.0, coating);
-        let found = filling.and_then(|filling| {
-            let filled = filling.shape(Ask::Volume(volume))?;
-            let limits = filling.level_limits(&filled)?;
-            let walled = filling.blank().wall() > Length::ZERO;
-            Ok(Lie {
-                runs_over: limits.runs_over.map(|limit| limit.tilt),
-                draws_back: limits.draws_back.map(|limit| limit.tilt),
-                // A wall is wetted, so nothing draws back from it.
-                thin: if walled {
-                    Share::ZERO
-                } else {
-                    filled.shape().thin_share(coating.pull_back)
-                },
-            })
-        });
-        self.lies.insert(key, found.ok());
-        found.ok()
+        let found = match self.ahead.remove(&key) {
+            Some(known) => known,
+            None => self.found_lie(&key.0, coating, volume).ok(),
+        };
+        self.lies.insert(key, found);
+        found
+    }
+
+    fn found_lie(
+        &mut self,
+        key: &Key,
+        coating: &crate::coating::Liquid,
+        volume: Volume,
+    ) -> Result<Lie, DomeError> {
+        let filling = self.filling(key, coating)?;
+        let filled = filling.shape(Ask::Volume(volume))?;
+        let limits = filling.level_limits(&filled)?;
+        let walled = filling.blank().wall() > Length::ZERO;
+        Ok(Lie {
+            runs_over: limits.runs_over.map(|limit| limit.tilt),
+            draws_back: limits.draws_back.map(|limit| limit.tilt),
+            // A wall is wetted, so nothing draws back from it.
+            thin: if walled {
+                Share::ZERO
+            } else {
+                filled.shape().thin_share(coating.pull_back)
+            },
+        })
     }
 
     fn filling(

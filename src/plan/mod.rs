@@ -3,6 +3,7 @@
 //! A [`Plan`] is plain data with typed quantities. Ways of showing it read it
 //! and work out nothing of their own.
 
+mod abreast;
 mod advice;
 mod blanks;
 mod booking;

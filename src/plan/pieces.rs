@@ -1,8 +1,11 @@
 //! What is made: how many to start, and how full each piece is.
 
+use std::collections::HashSet;
+
+use super::abreast::on_all_cores;
 use super::fills::{Flood, Flooded, Under};
 use super::fit::Fit;
-use super::made::{Domes, Lie};
+use super::made::{Contents, Domes, Lie, MOST_LIES};
 use super::visits::Visit;
 use super::{Notes, PlanError, Warning};
 use crate::coating::edge_may_draw_back;
@@ -97,7 +100,7 @@ pub(super) fn plan(
     visits: &[Vec<Visit>],
     notes: &mut Notes,
 ) -> Result<Vec<PiecePlan>, PlanError> {
-    each(run, visits, Domes::default(), notes)
+    each(run, visits, ahead(run, visits), notes)
 }
 
 /// The same without how the fills lie, which takes longer than all else.
@@ -120,6 +123,31 @@ fn each(
         .zip(visits)
         .map(|(piece, visits)| one(run, piece, visits, &mut domes, notes))
         .collect()
+}
+
+/// The domes of all pieces, on all cores. The same pieces are gone through once
+/// more to plan them, in order, so that the plan does not hang on which came first.
+fn ahead(run: &Run, visits: &[Vec<Visit>]) -> Domes {
+    #[expect(
+        clippy::mutable_key_type,
+        reason = "what an outline fills in later plays no part in its hash or equality"
+    )]
+    let mut seen = HashSet::new();
+    let kinds: Vec<(&Piece, &Vec<Visit>)> = run
+        .pieces
+        .iter()
+        .zip(visits)
+        .filter(|(piece, _)| {
+            let on = Contents(run.blanks[piece.blank].top.clone());
+            seen.insert((on, piece.steps.as_slice()))
+        })
+        .collect();
+    let parts = on_all_cores(&kinds, |domes: &mut Domes, number, (piece, visits)| {
+        domes.leave_out_lies(number >= MOST_LIES);
+        // What can't be worked out comes up again when it is planned.
+        fills(run, piece, visits, domes, &mut Notes::default()).ok();
+    });
+    Domes::of(parts)
 }
 
 fn one(
