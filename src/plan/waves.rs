@@ -8,9 +8,8 @@ use crate::schedule::{Sitting, Split, WaitId, Wave};
 
 /// Into how many waves a run is split, at most as many as it has pieces. The list does not
 /// depend on the run, so that more hours or trays never take a way of splitting away.
-const WAVES: [u64; 24] = [
-    1, 2, 3, 4, 5, 6, 7, 8, 10, 12, 14, 16, 20, 24, 32, 48, 64, 128, 256, 512, 1024, 4096, 16_384,
-    65_536,
+const WAVES: [u64; 16] = [
+    1, 2, 3, 4, 5, 6, 8, 12, 16, 24, 48, 128, 512, 2048, 8192, 65_536,
 ];
 
 /// One wave's pieces: which of the run's, and how many are started.
