@@ -115,7 +115,7 @@ family = "two-part dome epoxy"
 volume_ratio = "1:1"
 density_a = "1.1 g/mL"
 density_b = "1.1 g/mL"
-label = { at = ["23 C", "50 %"], handle = "24 h", pot_life = "40 min" }
+pot_life = "40 min"
 [[step]]
 name = "dome"
 coating = "resin"
