@@ -153,7 +153,9 @@ fn falls_short(tried: u64, wanted: usize, p: f64) -> f64 {
 }
 
 fn least(wanted: usize, p: f64) -> u64 {
-    (0..).find(|&n| falls_short(n, wanted, p) <= 0.05).unwrap()
+    (0..=1000)
+        .find(|&n| falls_short(n, wanted, p) <= 0.05)
+        .unwrap()
 }
 
 /// Case C21: nine tiles a box, two or three of them bad, a tenth lost in the work, 60 wanted.
@@ -257,7 +259,7 @@ late = "10 %"
     let start = plan.pieces[0].start;
     assert_eq!(start, {
         let enough = |n: &u64| falls_short(*n, 45, 0.9) <= 0.05;
-        (45..).find(enough).unwrap()
+        (45..=1000).find(enough).unwrap()
     });
     let (paper, bag) = (supply(&plan, "paper"), supply(&plan, "bag"));
     assert_eq!(paper.takers[0].pieces, start);
