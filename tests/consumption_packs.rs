@@ -1,7 +1,7 @@
 //! Packs of findings, spares and dates, against counts by hand and by trial.
 
-use brimful::consumption::{PackNeed, UseError, hole_for, keeps, with_spares};
-use brimful::quantity::{Length, Money, Share};
+use brimful::consumption::{PackNeed, UseError, keeps, with_spares};
+use brimful::quantity::{Money, Share};
 use jiff::civil::date;
 use proptest::prelude::*;
 
@@ -58,7 +58,7 @@ proptest! {
     #[test]
     fn no_fewer_packs_do(needed in 0_u64..500, have in 0_u64..200, pack in 1_u64..60) {
         let told = need(needed, have, pack, 1.0).count().unwrap();
-        let fewest = (0..).find(|packs| have + packs * pack >= needed).unwrap();
+        let fewest = (0..=500).find(|packs| have + packs * pack >= needed).unwrap();
         prop_assert_eq!(told.packs, fewest);
         prop_assert_eq!(told.left_over, have + fewest * pack - needed);
     }
@@ -99,16 +99,5 @@ fn what_is_no_pack_is_refused() {
     assert!(
         matches!(endless, Err(UseError::TooMany { .. })),
         "{endless:?}"
-    );
-}
-
-/// Case C26: a chain of 2.4 mm goes through 3.2 mm, an eighth of an inch (3.175 mm).
-#[test]
-fn a_chain_wants_a_wider_hole() {
-    let hole = hole_for(Length::from_mm(2.4));
-    assert!((hole.mm() - 3.2).abs() < 1e-12);
-    assert!(
-        (hole.mm() - 25.4 / 8.0).abs() < 0.05,
-        "printed to a tenth of a millimetre"
     );
 }

@@ -27,23 +27,6 @@ pub enum HoleTrouble {
     },
 }
 
-/// A hole's diameter over the thickness of what goes through it: 3.2 mm for a
-/// chain of 2.4 mm (common practice, no source, and told of that one size).
-const HOLE_OVER_CHAIN: f64 = 4.0 / 3.0;
-
-/// The hole that a chain or cord of a thickness wants, `[m]`.
-///
-/// ```text
-/// d = 4/3 t
-/// ```
-///
-/// Common practice, no source: a chain of 2.4 mm goes through a hole of 3.2 mm
-/// (1/8 in). Other sizes scale that one, which is our own reasoning.
-#[must_use]
-pub fn hole_for(thickness: Length) -> Length {
-    thickness * HOLE_OVER_CHAIN
-}
-
 /// A hole's share of its diameter by which it may be nearer and still count as
 /// that far: the rounding of what a person reads off a rule.
 const SLACK: f64 = 1e-6;

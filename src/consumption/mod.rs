@@ -53,7 +53,7 @@ pub use build_up::{
 pub use check::UseError;
 pub use drops::DropCount;
 pub use faces::{Faces, may_warp, side_area};
-pub use holes::{HoleTrouble, hole_for, hole_troubles};
+pub use holes::{HoleTrouble, hole_troubles};
 pub use mix::{MixRatio, Part, Split, TwoPart};
 pub use packs::{PackNeed, Packs, keeps, with_spares};
 pub use reverse::{FromStock, most_good};

@@ -95,6 +95,7 @@ pub fn cheapest(sizes: &[Size], lacking: Volume) -> Result<Cheapest, UseError> {
         others: &known[1..],
         counts: vec![0; sizes.len()],
         looked_at: 0,
+        rounding: SLACK * lacking,
         best: None,
     };
     search.add(0, 0.0, lacking)?;
@@ -165,6 +166,8 @@ struct Search<'s> {
     most: Vec<u64>,
     counts: Vec<u64>,
     looked_at: u64,
+    /// What lacks no more than this lacks for the rounding of sums only, `[m3]`.
+    rounding: f64,
     best: Option<Found>,
 }
 
@@ -187,7 +190,7 @@ impl Search<'_> {
             }
             self.counts[size.place] = n;
             self.add(depth + 1, price, lacking)?;
-            if covers(lacking, size.gives) {
+            if lacking <= self.rounding {
                 break;
             }
         }
@@ -203,7 +206,8 @@ impl Search<'_> {
             MOST_COMBINATIONS,
         )?;
         let best = self.best_value;
-        let n = check::ceil("the bottles to buy", lacking / best.gives)?;
+        let still = (lacking - self.rounding).max(0.0);
+        let n = check::ceil("the bottles to buy", still / best.gives)?;
         self.counts[best.place] = n;
         let found = Found {
             counts: self.counts.clone(),
@@ -215,11 +219,6 @@ impl Search<'_> {
         }
         Ok(())
     }
-}
-
-/// Whether nothing lacks any more, but for the rounding of what one bottle gives.
-fn covers(lacking: f64, gives: f64) -> bool {
-    lacking <= SLACK * gives
 }
 
 impl Found {

@@ -63,6 +63,7 @@ pub struct Spools {
 ///
 /// ```text
 /// at least ceil((sum of lengths - what the open spools can give) / spool)
+/// at least ceil((pieces of L or longer - those the open spools give) / floor(spool / L)), each L
 /// ```
 ///
 /// a search tries every way of cutting with fewer, where spools times lengths are
@@ -175,7 +176,12 @@ impl Task {
 
     /// No way of cutting takes fewer new spools.
     fn bound(&self) -> u64 {
-        // an end gives nothing where even the shortest is longer
+        let by_count = (0..self.lengths.len()).map(|kind| self.bound_by_count(kind));
+        by_count.fold(self.bound_by_length(), u64::max)
+    }
+
+    /// By what all pieces take together. An end gives nothing where even the shortest is longer.
+    fn bound_by_length(&self) -> u64 {
         let shortest = (self.lengths.iter().zip(&self.wanted))
             .filter(|(_, wanted)| **wanted > 0)
             .map(|(&(length, _), _)| length)
@@ -183,6 +189,14 @@ impl Task {
         let useful = self.have.iter().filter(|&&end| times(end, shortest) > 0);
         let lacking = (self.taken() - useful.sum::<f64>()).max(0.0);
         check::whole((lacking / self.spool * (1.0 - SLACK)).ceil())
+    }
+
+    /// By how many pieces as long as one kind or longer a spool gives. Of one length this is exact.
+    fn bound_by_count(&self, kind: usize) -> u64 {
+        let length = self.lengths[kind].0;
+        let wanted: u64 = self.wanted[..=kind].iter().sum();
+        let from_ends: u64 = self.have.iter().map(|&end| times(end, length)).sum();
+        (wanted.saturating_sub(from_ends)).div_ceil(times(self.spool, length).max(1))
     }
 
     fn empty(&self, holds: f64, new: bool, count: u64) -> Bin {

@@ -10,7 +10,7 @@ use crate::run::Run;
 /// no `scrap`. With nothing to dry the pieces are looked over at the end.
 pub(super) fn kept(run: &Run, chain: &[usize], place: usize, scrap: Share) -> f64 {
     let coated = |&step: &usize| run.steps[step].work.coating().is_some();
-    let looked_over = chain.iter().rposition(|step| coated(step));
+    let looked_over = chain.iter().rposition(coated);
     if run.inspection.is_some() && looked_over.is_some_and(|last| place > last) {
         1.0 - scrap.fraction()
     } else {

@@ -47,6 +47,9 @@ pub struct FromStock {
     pub not_counted: Vec<String>,
 }
 
+/// Whether what is in stock of something does for so many pieces started.
+type Enough<'a> = Box<dyn Fn(u64) -> bool + 'a>;
+
 /// Whether a date is past on the run's day of use.
 pub(super) fn past(run: &Run, best_before: Option<Date>) -> Option<Past> {
     let used_on = run.header.ready_by.or(run.header.start)?.date();
@@ -96,7 +99,7 @@ fn one(
     supplies: &Supplies,
 ) -> Result<FromStock, consumption::UseError> {
     let blank = &run.blanks[piece.blank];
-    let mut things: Vec<(&str, Box<dyn Fn(u64) -> bool + '_>)> = vec![(
+    let mut things: Vec<(&str, Enough)> = vec![(
         &blank.name,
         Box::new(|started| started <= u64::from(blank.have)),
     )];

@@ -179,7 +179,7 @@ fn bottles(coating: &CoatingPlan, units: Units) -> String {
     let holds = bottle.holds.show(units);
     let name = &coating.name;
     if let Some(cheapest) = super::supplies::cheapest(coating, units) {
-        return format!("{cheapest}, {name}, the cheapest way: {amounts}");
+        return format!("{name}, the cheapest way: {cheapest}: {amounts}");
     }
     let count = match bottles.buy {
         0 => format!("no {name}, the stock does"),

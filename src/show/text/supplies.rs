@@ -1,7 +1,7 @@
 //! What else pieces take, bottles of several sizes, and what the stock alone makes.
 
 use super::page::Page;
-use crate::plan::{CoatingPlan, FromStock, OnSheet, Plan, Stuff, SupplyPlan, Taker};
+use crate::plan::{CoatingPlan, FromStock, OnSheet, Plan, SizePlan, Stuff, SupplyPlan, Taker};
 use crate::quantity::show::significant;
 use crate::quantity::{Money, Show, Units};
 use crate::run::Takes;
@@ -26,15 +26,24 @@ pub(super) fn to_buy(supply: &SupplyPlan, units: Units) -> String {
         (1, of, _) => format!("1 pack of {name} ({of})"),
         (many, of, _) => format!("{many} packs of {name} ({of})"),
     };
-    format!("{packs}: {}", needed(supply, units))
+    let stock = match &supply.stuff {
+        Stuff::Each { have, .. } | Stuff::Sheet { have, .. } if *have > 0 => {
+            format!(", with the {have} in stock")
+        }
+        Stuff::Cut { have, .. } if !have.is_empty() => ", with the open ones in stock".to_owned(),
+        Stuff::Each { .. } | Stuff::Cut { .. } | Stuff::Sheet { .. } => String::new(),
+    };
+    // where nothing is bought the stock is named already
+    let stock = if supply.packs.packs == 0 { "" } else { &stock };
+    format!("{packs}{stock}: {}", needed(supply, units))
 }
 
 /// "62 needed", "7.4 m in 41 pieces", "3 sheets".
 fn needed(supply: &SupplyPlan, units: Units) -> String {
     let with = if supply.spares.fraction() > 0.0 {
-        " with spares"
+        format!(", {} spares among them", supply.spares.show(units))
     } else {
-        ""
+        String::new()
     };
     match &supply.stuff {
         Stuff::Each { needed, .. } => format!("{needed} needed{with}"),
@@ -44,7 +53,7 @@ fn needed(supply: &SupplyPlan, units: Units) -> String {
                 .map(|way| way.spools * way.pieces.iter().sum::<u64>())
                 .sum();
             format!(
-                "{} needed{with}, in {pieces} pieces",
+                "{} needed, in {pieces} pieces{with}",
                 spools.taken.show(units)
             )
         }
@@ -91,11 +100,6 @@ fn from_stock(piece: &FromStock) -> String {
 }
 
 fn write_supply(supply: &SupplyPlan, units: Units, page: &mut Page) {
-    let spares = if supply.spares.fraction() > 0.0 {
-        format!(", {} spares among them", supply.spares.show(units))
-    } else {
-        String::new()
-    };
     let packs = &supply.packs;
     let bought = match (packs.packs, supply.pack_of) {
         (0, _) => "buy none".to_owned(),
@@ -103,7 +107,7 @@ fn write_supply(supply: &SupplyPlan, units: Units, page: &mut Page) {
         (count, of) => format!("buy {count} x {of} = {}", packs.bought),
     };
     page.item(&format!(
-        "{}: {}{spares}; {}: {bought}, {}{}",
+        "{}: {}; {}: {bought}, {}{}",
         supply.name,
         needed(supply, units),
         stock(supply, units),
@@ -169,7 +173,7 @@ fn cost(supply: &SupplyPlan, units: Units) -> String {
         return String::new();
     };
     format!(
-        "; {} to pay, {} of it and of the stock used up",
+        "; {} to pay, and what is used up is worth {}",
         bought.show(units),
         used.show(units)
     )
@@ -220,17 +224,23 @@ fn how(lies: &OnSheet) -> String {
     format!("in {rows}, {lie}")
 }
 
-/// "1 bottle of 250 mL and 2 bottles of 60 mL": what to buy of several sizes. `None`: nothing, or one size only.
+/// "1 bottle of 250 mL and 2 bottles of 60 mL": what to buy of several sizes.
+/// `None`: nothing, or only bottles of the size that the rest of the plan speaks of.
 pub(super) fn cheapest(coating: &CoatingPlan, units: Units) -> Option<String> {
-    let sizes = coating.sizes.as_ref()?;
-    let bought = sizes.sizes.iter().filter(|size| size.buy > 0);
+    let sizes = &coating.sizes.as_ref()?.sizes;
+    let others = sizes.iter().skip(1).any(|size| size.buy > 0);
+    others.then(|| bottles(sizes, units))
+}
+
+fn bottles(sizes: &[SizePlan], units: Units) -> String {
+    let bought = sizes.iter().filter(|size| size.buy > 0);
     let bought: Vec<String> = bought
         .map(|size| match size.buy {
             1 => format!("1 bottle of {}", size.holds.show(units)),
             many => format!("{many} bottles of {}", size.holds.show(units)),
         })
         .collect();
-    (!bought.is_empty()).then(|| words::list(&bought, MOST))
+    words::list(&bought, MOST)
 }
 
 /// The cheapest bottles and what a millilitre costs in each size.
@@ -250,13 +260,15 @@ pub(super) fn write_sizes(coating: &CoatingPlan, units: Units, page: &mut Page) 
             )
         })
         .collect();
-    let buy = match cheapest(coating, units) {
-        Some(bought) => format!(
-            "cheapest to buy: {bought}, {} in all; enough: {}",
+    let buy = if sizes.sizes.iter().all(|size| size.buy == 0) {
+        "nothing to buy".to_owned()
+    } else {
+        format!(
+            "cheapest to buy: {}, {} in all; enough: {}",
+            bottles(&sizes.sizes, units),
             sizes.price.show(units),
             words::percent(sizes.chance)
-        ),
-        None => "nothing to buy".to_owned(),
+        )
     };
     page.under(&format!("{buy}. What a mL costs, {}", each.join("; ")));
 }
