@@ -103,8 +103,10 @@ impl Till<'_> {
     pub(super) fn to_buy(&self) -> Money {
         let coatings = self.coatings.iter().filter_map(|coating| coating.price);
         let blanks = self.blanks.iter().filter_map(|blank| blank.price);
+        let supplies = self.supplies.iter().filter_map(|supply| supply.packs.price);
         coatings
             .chain(blanks)
+            .chain(supplies)
             .fold(Money::ZERO, |sum, price| sum + price)
     }
 }
