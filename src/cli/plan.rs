@@ -2,12 +2,16 @@
 
 use std::io::Write;
 use std::path::{Path, PathBuf};
+use std::sync::mpsc::{self, RecvTimeoutError};
+use std::thread;
+use std::time::Duration;
 
 use anyhow::Context;
+use indicatif::ProgressBar;
 use jiff::civil::DateTime;
 
 use super::{Failure, beside, save};
-use crate::plan::{Plan, PlanError, plan};
+use crate::plan::{Plan, PlanError, Watch, plan_watched};
 use crate::run::Run;
 use crate::show::{Beside, json, text, words};
 
@@ -52,7 +56,7 @@ pub(super) struct Args {
 impl Args {
     pub(super) fn run(&self, out: &mut dyn Write) -> Result<(), Failure> {
         let run = self.begun(read(&self.file)?)?;
-        let plan = plan(&run).map_err(|why| refused(&why))?;
+        let plan = worked_out(&run)?;
         if let Some(other) = &self.against {
             return self.beside(&plan, other, out);
         }
@@ -119,7 +123,7 @@ impl Args {
         out: &mut dyn Write,
     ) -> Result<(), Failure> {
         let run = self.begun(read(other)?)?;
-        let plan_of_other = plan(&run).map_err(|why| refused(&why))?;
+        let plan_of_other = worked_out(&run)?;
         let names = [self.file.as_path(), other].map(|file| file.display().to_string());
         let both = Beside {
             names: names.each_ref().map(String::as_str),
@@ -139,7 +143,7 @@ impl Args {
 pub(super) fn demo(out: &mut dyn Write, as_json: bool) -> Result<(), Failure> {
     let run =
         Run::read(DEMO, "the demo run").map_err(|faults| Failure::Input(faults.to_string()))?;
-    let plan = plan(&run).map_err(|why| refused(&why))?;
+    let plan = worked_out(&run)?;
     if as_json {
         let told = json::plan(&plan).map_err(|error| Failure::Io(error.into()))?;
         writeln!(out, "{told}")?;
@@ -181,4 +185,35 @@ fn done(plan: &Plan) -> Result<(), Failure> {
             why.join("\n")
         )))
     }
+}
+
+/// After so long a bar shows how far it has come.
+const PATIENCE: Duration = Duration::from_secs(1);
+/// And so often it moves.
+const BETWEEN: Duration = Duration::from_millis(100);
+
+/// Plans a run; where that takes a while, a bar says so, if anybody is there to see it.
+fn worked_out(run: &Run) -> Result<Plan, Failure> {
+    let watch = Watch::default();
+    let (done, wait) = mpsc::channel::<()>();
+    let planned = thread::scope(|scope| {
+        let watch = &watch;
+        scope.spawn(move || {
+            let done_within = |time| wait.recv_timeout(time) != Err(RecvTimeoutError::Timeout);
+            if done_within(PATIENCE) {
+                return;
+            }
+            let bar = ProgressBar::new_spinner();
+            while !done_within(BETWEEN) {
+                let (done, of) = watch.so_far();
+                bar.set_message(format!("planning: {done} of {of} worked out"));
+                bar.tick();
+            }
+            bar.finish_and_clear();
+        });
+        let planned = plan_watched(run, watch);
+        drop(done);
+        planned
+    });
+    planned.map_err(|why| refused(&why))
 }

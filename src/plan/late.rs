@@ -1,7 +1,9 @@
 //! What can still be done where the date can't be met: each way planned again.
 
+use super::abreast::on_all_cores;
 use super::calendar::Dates;
 use super::planner::{self, Bench};
+use super::watch::Watch;
 use super::{CoatingPlan, Notes, PiecePlan, PlanError, coatings, pieces, space, steps, visits};
 use crate::quantity::{Share, Temperature, Time};
 use crate::run::{ClockSpan, Fill, Run, Work};
@@ -118,7 +120,7 @@ impl Draft {
 /// What can still be done, the most pieces first. Empty where the run is in time.
 ///
 /// Each change is tried by itself; where none saves every piece, two at a time.
-pub(super) fn plan(run: &Run, dates: &Dates) -> Result<Vec<StillCan>, PlanError> {
+pub(super) fn plan(run: &Run, dates: &Dates, watch: &Watch) -> Result<Vec<StillCan>, PlanError> {
     let Some(deadline) = planner::too_late(dates) else {
         return Ok(Vec::new());
     };
@@ -128,7 +130,7 @@ pub(super) fn plan(run: &Run, dates: &Dates) -> Result<Vec<StillCan>, PlanError>
         .into_iter()
         .filter_map(|change| Some((vec![change.clone()], change.made(run)?)))
         .collect();
-    let mut found = try_all(&singles, deadline)?;
+    let mut found = try_all(&singles, deadline, watch)?;
     if found.iter().all(|can| can.pieces < all) {
         let mut pairs = Vec::new();
         for (index, (first, changed)) in singles.iter().enumerate() {
@@ -143,7 +145,7 @@ pub(super) fn plan(run: &Run, dates: &Dates) -> Result<Vec<StillCan>, PlanError>
             let own = alone.iter().find(|can| can.changes[0] == *change);
             own.map_or(0, |can| can.pieces)
         };
-        let mut both = try_all(&pairs, deadline)?;
+        let mut both = try_all(&pairs, deadline, watch)?;
         both.retain(|can| can.changes.iter().all(|change| saved(change) < can.pieces));
         found.append(&mut both);
     }
@@ -161,31 +163,27 @@ pub(super) fn plan(run: &Run, dates: &Dates) -> Result<Vec<StillCan>, PlanError>
 const MOST_TOLD: usize = 8;
 
 /// Tries changes out on all cores; the order is that of the changes.
-fn try_all(ways: &[(Vec<Otherwise>, Run)], deadline: DateTime) -> Result<Vec<StillCan>, PlanError> {
-    let threads = std::thread::available_parallelism().map_or(1, std::num::NonZero::get);
-    let part = ways.len().div_ceil(threads).max(1);
-    let tried: Vec<Result<Option<StillCan>, PlanError>> = std::thread::scope(|scope| {
-        let parts: Vec<_> = (ways.chunks(part))
-            .map(|ways| {
-                let one = |(changes, run): &(Vec<Otherwise>, Run)| {
-                    try_out(changes.clone(), run, deadline)
-                };
-                scope.spawn(move || ways.iter().map(one).collect::<Vec<_>>())
-            })
-            .collect();
-        parts
-            .into_iter()
-            .flat_map(|part| {
-                part.join()
-                    .unwrap_or_else(|panic| std::panic::resume_unwind(panic))
-            })
-            .collect()
+fn try_all(
+    ways: &[(Vec<Otherwise>, Run)],
+    deadline: DateTime,
+    watch: &Watch,
+) -> Result<Vec<StillCan>, PlanError> {
+    watch.expect(ways.len());
+    let parts = on_all_cores(ways, |found: &mut Tried, number, (changes, run)| {
+        found.push((number, try_out(changes.clone(), run, deadline)));
+        watch.tick();
     });
-    let found: Result<Vec<Option<StillCan>>, PlanError> = tried.into_iter().collect();
+    let mut tried: Tried = parts.into_iter().flatten().collect();
+    tried.sort_by_key(|(number, _)| *number);
+    let found: Result<Vec<Option<StillCan>>, PlanError> =
+        tried.into_iter().map(|(_, found)| found).collect();
     Ok(found?.into_iter().flatten().collect())
 }
 
-/// The most pieces that are ready in time with a change, all kinds cut alike.
+/// What came of ways, each with its number.
+type Tried = Vec<(usize, Result<Option<StillCan>, PlanError>)>;
+
+/// The most pieces that are ready in time with some changes, all kinds cut alike.
 fn try_out(
     changes: Vec<Otherwise>,
     run: &Run,

@@ -32,6 +32,7 @@ mod till;
 mod visits;
 mod waits;
 mod warning;
+mod watch;
 mod waves;
 
 use std::collections::BTreeSet;
@@ -56,6 +57,7 @@ pub use steps::{StepKind, StepPlan};
 pub use stock::{FromStock, Past, Stale};
 pub use supplies::{OnSheet, Stuff, SupplyPlan, Taker};
 pub use warning::Warning;
+pub use watch::Watch;
 
 use planner::Bench;
 use supplies::Supplies;
@@ -163,9 +165,17 @@ pub enum PlanError {
 /// What a maker asked for and can't have is no error but a [`Warning`] for
 /// which [`Warning::stops`] holds.
 pub fn plan(run: &Run) -> Result<Plan, PlanError> {
+    plan_watched(run, &Watch::default())
+}
+
+/// The same, for someone who waits and would see how far it has come.
+///
+/// # Errors
+/// As [`plan`].
+pub fn plan_watched(run: &Run, watch: &Watch) -> Result<Plan, PlanError> {
     let mut notes = Notes::default();
     let visits = visits::of(run);
-    let pieces = pieces::plan(run, &visits, &mut notes)?;
+    let pieces = pieces::plan(run, &visits, watch, &mut notes)?;
     let blanks = blanks::plan(run, &pieces)?;
     let space = space::plan(run, &pieces, &mut notes)?;
     let steps = steps::plan(run, &pieces, &space, &mut notes);
@@ -194,7 +204,7 @@ pub fn plan(run: &Run) -> Result<Plan, PlanError> {
         groups: &groups.unwrap_or_default(),
     };
     let money = money::plan(&till, &mut notes)?;
-    let still_can = late::plan(run, &dates)?;
+    let still_can = late::plan(run, &dates, watch)?;
     let steps: Vec<StepPlan> = steps.into_iter().map(|timed| timed.plan).collect();
     notes.of_the_plan(&coatings, &steps, &space);
     let mut assumptions = run.assumed.clone();

@@ -7,6 +7,7 @@ use super::fills::{Flood, Flooded, Under};
 use super::fit::Fit;
 use super::made::{Contents, Domes, Lie, MOST_LIES};
 use super::visits::Visit;
+use super::watch::Watch;
 use super::{Notes, PlanError, Warning};
 use crate::coating::edge_may_draw_back;
 use crate::consumption::{
@@ -98,9 +99,10 @@ pub struct FillPlan {
 pub(super) fn plan(
     run: &Run,
     visits: &[Vec<Visit>],
+    watch: &Watch,
     notes: &mut Notes,
 ) -> Result<Vec<PiecePlan>, PlanError> {
-    each(run, visits, ahead(run, visits), notes)
+    each(run, visits, ahead(run, visits, watch), notes)
 }
 
 /// The same without how the fills lie, which takes longer than all else.
@@ -127,7 +129,7 @@ fn each(
 
 /// The domes of all pieces, on all cores. The same pieces are gone through once
 /// more to plan them, in order, so that the plan does not hang on which came first.
-fn ahead(run: &Run, visits: &[Vec<Visit>]) -> Domes {
+fn ahead(run: &Run, visits: &[Vec<Visit>], watch: &Watch) -> Domes {
     #[expect(
         clippy::mutable_key_type,
         reason = "what an outline fills in later plays no part in its hash or equality"
@@ -142,10 +144,12 @@ fn ahead(run: &Run, visits: &[Vec<Visit>]) -> Domes {
             seen.insert((on, piece.steps.as_slice()))
         })
         .collect();
+    watch.expect(kinds.len());
     let parts = on_all_cores(&kinds, |domes: &mut Domes, number, (piece, visits)| {
         domes.leave_out_lies(number >= MOST_LIES);
         // What can't be worked out comes up again when it is planned.
         fills(run, piece, visits, domes, &mut Notes::default()).ok();
+        watch.tick();
     });
     Domes::of(parts)
 }

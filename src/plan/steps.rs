@@ -2,6 +2,7 @@
 
 use std::collections::BTreeSet;
 
+use super::abreast::on_all_cores;
 use super::drying::{Coat, Drying};
 use super::space::SpacePlan;
 use super::waits::Waits;
@@ -85,14 +86,53 @@ pub(super) fn plan(
     space: &SpacePlan,
     notes: &mut Notes,
 ) -> Vec<Timed> {
-    let gone = gone_through(run, pieces, space);
-    run.steps
-        .iter()
-        .zip(gone)
+    let gone: Vec<(usize, Gone)> = gone_through(run, pieces, space)
+        .into_iter()
         .enumerate()
-        .filter(|(_, (_, gone))| !gone.pieces.is_empty())
-        .map(|(index, (_, gone))| one(run, index, gone, notes))
+        .filter(|(_, gone)| !gone.pieces.is_empty())
+        .collect();
+    let parts = on_all_cores(
+        &gone,
+        |found: &mut Vec<(usize, Dried)>, number, (step, gone)| {
+            found.push((number, Dried::of(run, *step, gone)));
+        },
+    );
+    let mut dried: Vec<(usize, Dried)> = parts.into_iter().flatten().collect();
+    dried.sort_by_key(|(number, _)| *number);
+    gone.into_iter()
+        .zip(dried)
+        .map(|((step, gone), (_, dried))| one(run, step, (gone, dried), notes))
         .collect()
+}
+
+/// How a step's slowest coat dries.
+struct Dried {
+    drying: Drying,
+    slowest: Option<Laid>,
+    waits: Waits,
+}
+
+impl Dried {
+    fn of(run: &Run, step: usize, gone: &Gone) -> Self {
+        let coating = run.steps[step].work.coating();
+        let coating = coating.map(|coating| &run.coatings[coating].coating);
+        let (drying, slowest) = match coating {
+            None => (Drying::NotNeeded, None),
+            Some(coating) => dry(run, coating, &gone.laid),
+        };
+        let slowest = slowest.copied();
+        let waits = Waits::of(
+            run,
+            coating,
+            slowest.as_ref().map(|laid| &laid.coat),
+            &drying,
+        );
+        Self {
+            drying,
+            slowest,
+            waits,
+        }
+    }
 }
 
 /// What goes through one step: which pieces, and the distinct coats they get.
@@ -134,7 +174,12 @@ fn gone_through(run: &Run, pieces: &[PiecePlan], space: &SpacePlan) -> Vec<Gone>
     gone
 }
 
-fn one(run: &Run, index: usize, gone: Gone, notes: &mut Notes) -> Timed {
+fn one(run: &Run, index: usize, (gone, dried): (Gone, Dried), notes: &mut Notes) -> Timed {
+    let Dried {
+        drying,
+        slowest,
+        waits,
+    } = dried;
     let step = &run.steps[index];
     let (kind, coats) = match step.work {
         Work::Dome(_) => (StepKind::Dome, 1),
@@ -144,18 +189,8 @@ fn one(run: &Run, index: usize, gone: Gone, notes: &mut Notes) -> Timed {
     };
     let faces = step.work.faces().unwrap_or_default();
     let coating = step.work.coating().map(|index| &run.coatings[index]);
-    let (drying, slowest) = match coating {
-        None => (Drying::NotNeeded, None),
-        Some(coating) => dry(run, &coating.coating, &gone.laid),
-    };
     let on = slowest.map(|laid| run.blanks[laid.blank].name.clone());
     warn(&step.name, on.as_deref(), &drying, notes);
-    let waits = Waits::of(
-        run,
-        coating.map(|coating| &coating.coating),
-        slowest.map(|laid| &laid.coat),
-        &drying,
-    );
     let plan = StepPlan {
         name: step.name.clone(),
         kind,
