@@ -102,7 +102,7 @@ const CLOSE: f64 = 0.02;
 const SHRINKING: f64 = 0.1;
 
 impl Progress {
-    /// Whether the last matrix serves for one more step. An error `e` leaves one
+    /// Whether the last matrix serves once more. An error `e` leaves one
     /// of about `2 K s e` after the step, `s` being the step that was made with
     /// that matrix and `K s` the share to which such steps shrink: some 1e-3 of it.
     pub fn is_close(&self) -> bool {
@@ -113,12 +113,15 @@ impl Progress {
     /// Judges a change of the heights, both as their largest values.
     pub fn judge(&mut self, change: f64, height: f64) -> Step {
         let size = change / height;
+        let borrowed = self.is_close();
         let Self([last, _]) = *self;
         *self = Self([size, last]);
-        // The next step would change about the square of this one.
+        // A next step would change about the square of this one; with a borrowed
+        // matrix, the share of it that this one is of the last.
+        let left = if borrowed { size * size / last } else { 0.0 };
         match size {
             _ if !size.is_finite() || (size > 2.0 * last && size > 0.5) => Step::Lost,
-            _ if size < 1e-5 => Step::Done,
+            _ if size < 1e-5 && left < 1e-10 => Step::Done,
             _ => Step::On,
         }
     }

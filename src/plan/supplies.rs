@@ -96,12 +96,10 @@ impl Taker {
     pub(super) fn is_fitted(&self) -> bool {
         self.kept < 1.0
     }
-}
 
-impl SupplyPlan {
-    /// How many of a taker's shapes lie on a sheet by themselves. `None`: it is no sheet, or none fits.
-    pub(super) fn to_a_sheet(&self, taker: &Taker) -> Option<u32> {
-        taker.lies.as_ref().map(|lies| lies.count)
+    /// How many of its shapes lie on a sheet by themselves. `None`: it takes none, or none fits.
+    pub(super) fn to_a_sheet(&self) -> Option<u32> {
+        self.lies.as_ref().map(|lies| lies.count)
     }
 }
 

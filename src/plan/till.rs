@@ -151,18 +151,14 @@ fn supply_lines(
     [started, fitted]: [&mut Vec<Line>; 2],
     unpriced: &mut Vec<String>,
 ) {
-    let all: f64 = supply
-        .takers
-        .iter()
-        .map(|taker| weight(supply, taker))
-        .sum();
+    let all: f64 = supply.takers.iter().map(weight).sum();
     for taker in supply.takers.iter().filter(|taker| taker.piece == piece) {
         let Some(used) = supply.packs.used_cost else {
             unpriced.push(supply.name.clone());
             continue;
         };
         let each = |money: Money| {
-            let part = money * (weight(supply, taker) / all);
+            let part = money * (weight(taker) / all);
             part / number(taker.pieces.max(1))
         };
         let line = Line::new(
@@ -181,13 +177,13 @@ fn supply_lines(
 }
 
 /// How much of a supply a kind of piece takes in all, to share its cost by.
-fn weight(supply: &SupplyPlan, taker: &Taker) -> f64 {
+fn weight(taker: &Taker) -> f64 {
     let each = match taker.takes {
         Takes::Count(count) => f64::from(count),
         Takes::Length(length) => length.m(),
         // as much of a sheet as it takes when alone
-        Takes::Shape { .. } => supply
-            .to_a_sheet(taker)
+        Takes::Shape { .. } => taker
+            .to_a_sheet()
             .map_or(0.0, |count| 1.0 / f64::from(count)),
     };
     each * number(taker.pieces)
