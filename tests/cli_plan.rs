@@ -115,7 +115,7 @@ fn more_than_the_edge_holds_ends_with_1_and_says_what_would_do() {
 #[test]
 fn json_has_the_keys_that_others_read() {
     let folder = tempfile::tempdir().unwrap();
-    let file = demo_with("\"12 C\"", "\"20 C\"", folder.path());
+    let file = demo_with("\"16 C\"", "\"20 C\"", folder.path());
     let (code, out, _) = ran(&["plan", path(&file), "--json"]);
     assert_eq!(code, 0);
     let plan: Value = serde_json::from_str(&out).unwrap();
@@ -153,7 +153,7 @@ fn json_has_the_keys_that_others_read() {
 #[test]
 fn saving_writes_every_file_once_and_replaces_none_unless_told() {
     let folder = tempfile::tempdir().unwrap();
-    let file = demo_with("\"12 C\"", "\"20 C\"", folder.path());
+    let file = demo_with("\"16 C\"", "\"20 C\"", folder.path());
     let saved = folder.path().join("plan");
     let (code, _, err) = ran(&["plan", path(&file), "--save", path(&saved)]);
     assert_eq!((code, err.as_str()), (0, ""));

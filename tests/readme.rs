@@ -61,7 +61,7 @@ fn the_readme_prints_what_the_program_prints() {
         blocks += 1;
     }
     fresh.push_str(rest);
-    assert_eq!(blocks, 5);
+    assert_eq!(blocks, 7);
     if std::env::var_os("BRIMFUL_BLESS").is_some() {
         fs::write(&path, fresh).expect("written");
     } else {

@@ -23,10 +23,8 @@ pub fn beside(both: &Beside) -> String {
                 &[vec!["the same for both:".to_owned()], Vec::new()],
                 &mut text,
             );
-            for words in &one {
-                let line = format!("{:MARGIN$}{words}", "");
-                text.push_str(&line);
-                text.push('\n');
+            for line in wrapped_to(2 * COLUMN, &one) {
+                text.push_str(&format!("{:MARGIN$}{line}\n", ""));
             }
             continue;
         }
@@ -54,11 +52,15 @@ fn row(what: &str, columns: &[Vec<String>; 2], text: &mut String) {
 
 /// Words broken into lines of a column, each entry on a line of its own.
 fn wrapped(entries: &[String]) -> Vec<String> {
+    wrapped_to(COLUMN, entries)
+}
+
+fn wrapped_to(width: usize, entries: &[String]) -> Vec<String> {
     let mut lines: Vec<String> = Vec::new();
     for entry in entries {
         let mut line = String::new();
         for word in entry.split(' ') {
-            if !line.is_empty() && line.chars().count() + 1 + word.chars().count() > COLUMN {
+            if !line.is_empty() && line.chars().count() + 1 + word.chars().count() > width {
                 lines.push(std::mem::take(&mut line));
                 line.push_str("  ");
             }

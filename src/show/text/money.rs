@@ -19,27 +19,24 @@ pub(super) fn first_screen(plan: &Plan) -> Vec<String> {
     lines
 }
 
-/// "tide magnet: 1.12 each (0.61 of it work); from 1.40, with the fair from 2.38; at 4.50 it leaves 3.30".
+/// "tide magnet: 2.31 a good one; loses under 2.36, at 4.50 leaves 2.10".
 fn in_short(piece: &PieceMoney, units: Units) -> String {
-    let with_fair = piece
-        .floor_with_fair
-        .map(|floor| format!(", {} with its part of the fair", floor.tag.show(units)))
-        .unwrap_or_default();
-    let at = piece
-        .at_price
-        .map(|at| {
-            format!(
-                "; at {} each leaves {}",
-                at.price.show(units),
-                signed(at.margin.contribution, units)
-            )
-        })
-        .unwrap_or_default();
+    let at = piece.at_price.map_or_else(String::new, |at| {
+        format!(
+            ", at {} leaves {}",
+            at.price.show(units),
+            signed(at.margin.contribution, units)
+        )
+    });
+    let work = if piece.variable.labour > Money::ZERO {
+        "work included"
+    } else {
+        "work not counted"
+    };
     format!(
-        "{}: {} a good one, {} of it work; loses under {}{with_fair}{at}",
+        "{}: {} a good one, {work}; loses under {}{at}",
         piece.name,
         piece.variable.each.used.show(units),
-        piece.variable.labour_each.show(units),
         piece.floor.tag.show(units)
     )
 }

@@ -113,15 +113,17 @@ fn buy(plan: &Plan, page: &mut Page) {
         &mut margin,
         page,
     );
-    for supply in plan.supplies.iter().take(MOST) {
-        margin.entry(page, &super::supplies::to_buy(supply, plan.header.units));
+    // the needs stand in the details
+    let also: Vec<String> = (plan.supplies.iter())
+        .map(|supply| super::supplies::to_buy(supply, plan.header.units))
+        .map(|words| {
+            let packs = words.split([':', ',']).next();
+            packs.unwrap_or_default().to_owned()
+        })
+        .collect();
+    if !also.is_empty() {
+        margin.entry(page, &format!("also {}", words::list(&also, 2 * MOST)));
     }
-    more(
-        plan.supplies.len().saturating_sub(MOST),
-        "supplies",
-        &mut margin,
-        page,
-    );
     for advice in &plan.advice {
         let from = if advice.from_the_run { " more" } else { "" };
         let words = format!(
