@@ -338,7 +338,8 @@ fn a_room_below_the_film_forming_minimum_gets_no_date() {
         .replace("\"16 C\"", "\"8 C\"");
     let plan = planned(&demo);
     assert!(plan.stops().next().is_some());
-    for step in &plan.steps {
+    let coated = plan.steps.iter().filter(|step| step.coating.is_some());
+    for step in coated {
         let timed = step.drying.timed().unwrap();
         assert!(timed.stages.iter().all(|stage| stage.here.is_none()));
     }

@@ -92,158 +92,164 @@ pub(super) enum Until {
 }
 
 /// A step whose times can't be told.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) struct Untold(pub usize);
 
-/// The groups of a run. Guesses are written down.
+/// The groups of a run, and the first step whose times can't be told. Guesses are written down.
 pub(super) fn groups(
     run: &Run,
     pieces: &[PiecePlan],
     steps: &[Timed],
     coatings: &[CoatingPlan],
     notes: &mut Notes,
-) -> Result<Vec<Group>, Untold> {
+) -> (Vec<Group>, Option<Untold>) {
     let mut found: BTreeMap<&[usize], Group> = BTreeMap::new();
     let mut order: Vec<&[usize]> = Vec::new();
+    let mut untold = None;
     for (index, piece) in run.pieces.iter().enumerate() {
         let key = piece.steps.as_slice();
         if let Some(group) = found.get_mut(key) {
             group.pieces.push(index);
             continue;
         }
+        let mut making = Making {
+            run,
+            steps,
+            coatings,
+            notes: &mut *notes,
+            untold: None,
+        };
         let group = Group {
             pieces: vec![index],
-            stints: stints(run, key, (&pieces[index], steps), coatings, notes)?,
+            stints: making.stints(key, &pieces[index]),
         };
+        untold = untold.or(making.untold);
         found.insert(key, group);
         order.push(key);
     }
-    Ok(order.iter().filter_map(|key| found.remove(key)).collect())
+    let groups = order.iter().filter_map(|key| found.remove(key)).collect();
+    (groups, untold)
 }
 
-fn stints(
-    run: &Run,
-    chain: &[usize],
-    (piece, steps): (&PiecePlan, &[Timed]),
-    coatings: &[CoatingPlan],
-    notes: &mut Notes,
-) -> Result<Vec<Stint>, Untold> {
-    let coated = |step: usize| run.steps[step].work.coating().is_some();
-    let last_coated = chain.iter().rposition(|&step| coated(step));
-    let mut stints: Vec<Stint> = Vec::new();
-    let looks = |stints: &mut Vec<Stint>| {
-        let Some(inspection) = run.inspection else {
-            return;
-        };
-        let found_late = (1.0 - piece.scrap.fraction()) / (1.0 - inspection.late.fraction());
-        for (time, kept, next) in [(1, 1.0, Until::SecondLook), (2, found_late, Until::Now)] {
-            stints.push(Stint {
-                task: Task::Look { time },
-                each: inspection.hands_on,
-                set_up: Time::ZERO,
-                clean_up: Time::ZERO,
-                one_mix: None,
-                kept,
-                next,
-                lifted: Until::Now,
-                look: None,
-            });
-        }
-    };
-    if last_coated.is_none() {
-        // with nothing to dry the pieces are looked over at the end
-        for &step in chain {
-            stints.push(bare(run, step, 1.0, notes));
-        }
-        looks(&mut stints);
-        return Ok(stints);
-    }
-    for (place, &step) in chain.iter().enumerate() {
-        if coated(step) {
-            let timed = steps
-                .iter()
-                .find(|timed| timed.step == step)
-                .ok_or(Untold(step))?;
-            let next_coated = chain.get(place + 1).is_some_and(|&next| coated(next));
-            let is_last = Some(place) == last_coated;
-            coats(
-                run,
-                timed,
-                (next_coated, is_last),
-                coatings,
-                notes,
-                &mut stints,
-            )?;
-            if is_last {
-                looks(&mut stints);
-            }
-        } else {
-            let kept = reach::kept(run, chain, place, piece.scrap);
-            stints.push(bare(run, step, kept, notes));
-        }
-    }
-    Ok(stints)
+/// A group's stints in the making.
+struct Making<'p> {
+    run: &'p Run,
+    steps: &'p [Timed],
+    coatings: &'p [CoatingPlan],
+    notes: &'p mut Notes,
+    /// The first step whose times can't be told.
+    untold: Option<Untold>,
 }
 
-/// The coats of a step, one sitting each.
-fn coats(
-    run: &Run,
-    timed: &Timed,
-    (next_coated, is_last): (bool, bool),
-    coatings: &[CoatingPlan],
-    notes: &mut Notes,
-    stints: &mut Vec<Stint>,
-) -> Result<(), Untold> {
-    let index = timed.step;
-    let step = &run.steps[index];
-    let (recoats, bags) = match &timed.waits {
-        Waits::Told(told) => (true, told.bag.is_some()),
-        // a fill that adds nothing has nothing to dry
-        Waits::None if timed.plan.drying == Drying::NotNeeded => (false, false),
-        Waits::None | Waits::Untold => return Err(Untold(index)),
-    };
-    let on_face = timed.plan.coats;
-    let of = on_face * timed.plan.faces.count();
-    let mixed = step
-        .work
-        .coating()
-        .is_some_and(|coating| run.coatings[coating].coating.two_parts().is_some());
-    let (set_up, clean_up) = one_offs(step, mixed, notes);
-    for coat in 1..=of {
-        let next = if !recoats {
-            Until::Now
-        } else if coat == of {
-            match (is_last, bags, next_coated) {
-                (true, true, _) => Until::Bag(index),
-                (false, _, true) => Until::Both(index),
-                _ => Until::Handle(index),
+impl Making<'_> {
+    fn stints(&mut self, chain: &[usize], piece: &PiecePlan) -> Vec<Stint> {
+        let run = self.run;
+        let coated = |step: usize| run.steps[step].work.coating().is_some();
+        let last_coated = chain.iter().rposition(|&step| coated(step));
+        let mut stints: Vec<Stint> = Vec::new();
+        for (place, &step) in chain.iter().enumerate() {
+            let timed = self.steps.iter().find(|timed| timed.step == step);
+            if let Some(timed) = timed.filter(|_| coated(step)) {
+                let next_coated = chain.get(place + 1).is_some_and(|&next| coated(next));
+                let is_last = Some(place) == last_coated;
+                self.coats(timed, (next_coated, is_last), &mut stints);
+                if is_last {
+                    stints.extend(looks(run, piece));
+                }
+            } else {
+                let kept = reach::kept(run, chain, place, piece.scrap);
+                stints.push(bare(run, step, kept, self.notes));
             }
-        } else if coat % on_face == 0 {
-            Until::Handle(index)
-        } else {
-            Until::Recoat(index)
+        }
+        if last_coated.is_none() {
+            // with nothing to dry the pieces are looked over at the end
+            stints.extend(looks(run, piece));
+        }
+        stints
+    }
+
+    /// The coats of a step, one sitting each.
+    fn coats(
+        &mut self,
+        timed: &Timed,
+        (next_coated, is_last): (bool, bool),
+        stints: &mut Vec<Stint>,
+    ) {
+        let (run, index) = (self.run, timed.step);
+        let step = &run.steps[index];
+        let (dries, bags) = match &timed.waits {
+            Waits::Told(told) => (true, told.bag.is_some()),
+            // a fill that adds nothing has nothing to dry
+            Waits::None if timed.plan.drying == Drying::NotNeeded => (false, false),
+            Waits::None | Waits::Untold => {
+                self.untold.get_or_insert(Untold(index));
+                (false, false)
+            }
         };
-        stints.push(Stint {
-            task: Task::Step {
-                step: index,
-                coat,
-                of,
-            },
-            each: hands_on(step, notes),
-            set_up,
-            clean_up,
-            one_mix: one_mix(run, step, coatings),
-            kept: 1.0,
-            next,
-            lifted: if recoats {
+        let on_face = timed.plan.coats;
+        let of = on_face * timed.plan.faces.count();
+        let mixed = step
+            .work
+            .coating()
+            .is_some_and(|coating| run.coatings[coating].coating.two_parts().is_some());
+        let (set_up, clean_up) = one_offs(step, mixed, self.notes);
+        for coat in 1..=of {
+            let next = if !dries {
+                Until::Now
+            } else if coat == of {
+                match (is_last, bags, next_coated) {
+                    (true, true, _) => Until::Bag(index),
+                    (false, _, true) => Until::Both(index),
+                    _ => Until::Handle(index),
+                }
+            } else if coat % on_face == 0 {
                 Until::Handle(index)
             } else {
-                Until::Now
-            },
-            look: look(timed),
-        });
+                Until::Recoat(index)
+            };
+            stints.push(Stint {
+                task: Task::Step {
+                    step: index,
+                    coat,
+                    of,
+                },
+                each: hands_on(step, self.notes),
+                set_up,
+                clean_up,
+                one_mix: one_mix(run, step, self.coatings),
+                kept: 1.0,
+                next,
+                lifted: if dries {
+                    Until::Handle(index)
+                } else {
+                    Until::Now
+                },
+                look: look(timed),
+            });
+        }
     }
-    Ok(())
+}
+
+/// Looking a piece over, twice; nothing where the run does not say so.
+fn looks(run: &Run, piece: &PiecePlan) -> Vec<Stint> {
+    let Some(inspection) = run.inspection else {
+        return Vec::new();
+    };
+    let found_late = (1.0 - piece.scrap.fraction()) / (1.0 - inspection.late.fraction());
+    let look = |(time, kept, next)| Stint {
+        task: Task::Look { time },
+        each: inspection.hands_on,
+        set_up: Time::ZERO,
+        clean_up: Time::ZERO,
+        one_mix: None,
+        kept,
+        next,
+        lifted: Until::Now,
+        look: None,
+    };
+    [(1, 1.0, Until::SecondLook), (2, found_late, Until::Now)]
+        .map(look)
+        .to_vec()
 }
 
 /// A step without a coating.

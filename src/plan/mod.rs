@@ -193,7 +193,7 @@ pub fn plan_watched(run: &Run, watch: &Watch) -> Result<Plan, PlanError> {
         coatings: &coatings,
     };
     let dates = planner::plan(&bench, &mut notes);
-    let groups = chain::groups(run, &pieces, &steps, &coatings, &mut Notes::default());
+    let (groups, _) = chain::groups(run, &pieces, &steps, &coatings, &mut Notes::default());
     let till = Till {
         run,
         pieces: &pieces,
@@ -201,7 +201,7 @@ pub fn plan_watched(run: &Run, watch: &Watch) -> Result<Plan, PlanError> {
         blanks: &blanks,
         supplies: &supplies,
         dates: &dates,
-        groups: &groups.unwrap_or_default(),
+        groups: &groups,
     };
     let money = money::plan(&till, &mut notes)?;
     let still_can = late::plan(run, &dates, watch)?;

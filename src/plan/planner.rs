@@ -33,8 +33,8 @@ const SITTING: Spread = Spread {
     likely: 1.0,
     high: 1.15,
 };
-/// Spells of work that a sure start is looked for in.
-const MOST_SPELLS: usize = 60;
+/// How far back from the likely start a sure one is looked for, minutes: four months.
+const SPELLS_WITHIN: i64 = 120 * 24 * 60;
 
 /// When the run is likely ready, begun as soon as can be. `None` where that can't be told.
 pub(super) fn soonest(bench: &Bench) -> Option<DateTime> {
@@ -79,12 +79,6 @@ enum Refused {
     Hours(HoursError),
 }
 
-impl From<chain::Untold> for Refused {
-    fn from(chain::Untold(step): chain::Untold) -> Self {
-        Self::Untold(step)
-    }
-}
-
 /// A run on its way to dates.
 pub(super) struct Planner<'p> {
     pub bench: &'p Bench<'p>,
@@ -97,7 +91,10 @@ pub(super) struct Planner<'p> {
 impl<'p> Planner<'p> {
     fn of(bench: &'p Bench<'p>, notes: &mut Notes) -> Result<Self, Refused> {
         let run = bench.run;
-        let groups = chain::groups(run, bench.pieces, bench.steps, bench.coatings, notes)?;
+        let (groups, untold) = chain::groups(run, bench.pieces, bench.steps, bench.coatings, notes);
+        if let Some(chain::Untold(step)) = untold {
+            return Err(Refused::Untold(step));
+        }
         let window = |span: &crate::run::ClockSpan| Window {
             from: u32::from(span.from),
             to: u32::from(span.to),
@@ -219,28 +216,55 @@ impl<'p> Planner<'p> {
             return Ok(None);
         };
         let guess = match schedule::latest(&slow, by, start) {
-            Ok(found) => found.starts,
-            Err(_) => last.starts,
+            Ok(found) => found,
+            Err(_) => last.clone(),
         };
-        let Some(first) = guess.plus(-120 * 24 * 60) else {
-            return Ok(None);
+        // split as the slow one is: to try every way for every spell takes long
+        let one = schedule::Task {
+            splits: vec![likely.splits[guess.split].clone()],
+            ..likely.clone()
         };
-        let spells: Vec<Minute> = (self.hours.spells(first))
-            .map(|spell| spell.from)
-            .take_while(|&from| from <= guess)
-            .collect();
-        for &from in spells.iter().rev().take(MOST_SPELLS) {
-            if start.is_some_and(|start| from < start) {
-                break;
+        let spells = self.spells_before(last.starts, start);
+        let mut found: Option<(Timetable, Chance)> = None;
+        let mut sure_from = |place: usize| {
+            let mut laid = schedule::earliest(&one, spells[place])?;
+            let chance = self.chance(&one, &laid, by);
+            let does = chance.filter(|chance| chance.ready >= sure);
+            let is_sure = does.is_some();
+            laid.split = guess.split;
+            found = does.map(|chance| (laid, chance)).or(found.take());
+            Ok::<bool, NoTimetable>(is_sure)
+        };
+        // ever further back from the last one until it is sure enough, then by halving
+        let (mut late, mut back) = (spells.len(), 1);
+        let mut sure_at = loop {
+            let Some(place) = late.checked_sub(back).or(late.checked_sub(1).map(|_| 0)) else {
+                return Ok(None);
+            };
+            if sure_from(place)? {
+                break place;
             }
-            let found = schedule::earliest(likely, from)?;
-            match self.chance(likely, &found, by) {
-                Some(chance) if chance.ready >= sure => return Ok(Some((found, chance))),
-                Some(_) => {}
-                None => break,
+            (late, back) = (place, back * 2);
+        };
+        while late - sure_at > 1 {
+            let between = usize::midpoint(sure_at, late);
+            if sure_from(between)? {
+                sure_at = between;
+            } else {
+                late = between;
             }
         }
-        Ok(None)
+        Ok(found)
+    }
+
+    /// The beginnings of the last spells of work up to a minute, from the maker's start on.
+    fn spells_before(&self, last: Minute, start: Option<Minute>) -> Vec<Minute> {
+        let Some(far) = last.plus(-SPELLS_WITHIN) else {
+            return Vec::new();
+        };
+        let from = start.map_or(far, |start| start.max(far));
+        let spells = self.hours.spells(from).map(|spell| spell.from.max(from));
+        spells.take_while(|&from| from <= last).collect()
     }
 
     /// How often the work as laid out is ready, if it goes on as soon as it can.

@@ -24,7 +24,9 @@ pub fn beside(both: &Beside) -> String {
                 &mut text,
             );
             for line in wrapped_to(2 * COLUMN, &one) {
-                text.push_str(&format!("{:MARGIN$}{line}\n", ""));
+                text.push_str(&" ".repeat(MARGIN));
+                text.push_str(&line);
+                text.push('\n');
             }
             continue;
         }

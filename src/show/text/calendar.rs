@@ -24,7 +24,7 @@ pub(super) fn first_screen(plan: &Plan) -> Vec<(&'static str, String)> {
         Dates::NotAsked => Vec::new(),
         Dates::Untold { step } => vec![(
             "Start",
-            format!("no date: how long {step} takes can't be told"),
+            format!("no date: when {step} is ready in this room can't be told, or is never"),
         )],
         Dates::Never(why) => vec![("Start", words::no_dates(why, plan.header.units))],
         Dates::Told(calendar) => told(calendar, plan),
