@@ -345,7 +345,7 @@ fn a_room_below_the_film_forming_minimum_gets_no_date() {
     }
     let told = text::plan(&plan);
     assert!(
-        told.contains("no date") && told.contains("heating this room's air to 13"),
+        told.contains("no date") && told.contains("warm the room to at least 1"),
         "{told}"
     );
 }
