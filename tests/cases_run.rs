@@ -3,11 +3,8 @@
 mod calendar_check;
 mod plan_common;
 
-use assert_cmd::Command;
-use brimful::plan::{Plan, plan};
-use brimful::run::Run;
-use brimful::show::text;
-use calendar_check::{check, list, minute, moment, number, told};
+use calendar_check::said::{flowing, ran, with};
+use calendar_check::{check, count, list, minute, moment, number, real, told};
 use plan_common::close;
 use serde_json::Value;
 
@@ -21,39 +18,6 @@ fn verified(file: &str) -> Value {
     );
     check(file, &plan).unwrap_or_else(|why| panic!("{why}\n{file}"));
     plan
-}
-
-fn read(file: &str) -> Plan {
-    plan(&Run::read(file, "test.toml").unwrap_or_else(|faults| panic!("{faults}"))).unwrap()
-}
-
-/// The plan's text with every run of spaces and line ends as one space.
-fn flowing(file: &str) -> String {
-    text::plan(&read(file))
-        .split_whitespace()
-        .collect::<Vec<_>>()
-        .join(" ")
-}
-
-/// What the program says of a run file, and how it ends.
-fn ran(file: &str, more: &[&str]) -> (i32, String, String) {
-    let folder = tempfile::tempdir().unwrap();
-    let path = folder.path().join("run.toml");
-    std::fs::write(&path, file).unwrap();
-    let mut command = Command::cargo_bin("brimful").unwrap();
-    let output = command.arg("plan").arg(&path).args(more).output().unwrap();
-    let text = |bytes| String::from_utf8(bytes).unwrap();
-    (
-        output.status.code().unwrap(),
-        text(output.stdout),
-        text(output.stderr),
-    )
-}
-
-/// A file with other words in the place of some that it has.
-fn with(file: &str, from: &str, to: &str) -> String {
-    assert!(file.contains(from), "no {from}");
-    file.replace(from, to)
 }
 
 const TRAY: &str = r#"
@@ -93,7 +57,7 @@ gap = "10 mm"
 fn holds(plan: &Value, piece: &str) -> u64 {
     let mut all = list(&plan["trays"]["per_tray"]).iter();
     let own = all.find(|one| one["piece"] == piece).unwrap();
-    own["pieces"].as_u64().unwrap()
+    count(&own["pieces"])
 }
 
 /// Case C23: straight rows hold (451 - 20 + 10) / 35 = 12 by (356 - 20 + 10) / 35 = 9 rounds, and
@@ -106,7 +70,10 @@ fn a_tray_holds_108_rounds_at_least_and_6_squares() {
     // plane: here each round with half its gap, in a tray less its margin with half a gap around
     let side = |mm: f64| mm - 20.0 + 10.0;
     let most = side(451.0) * side(356.0) / (35.0 * 35.0 * 0.75_f64.sqrt());
-    assert!((holds(&plan, "button") as f64) <= most, "{most}");
+    assert!(
+        real(i64::try_from(holds(&plan, "button")).unwrap()) <= most,
+        "{most}"
+    );
     assert_eq!(holds(&plan, "tile"), 6);
 }
 
@@ -190,7 +157,7 @@ fn eighteen_trays_held_three_days_are_six_a_day_and_the_bottleneck() {
     // the days that the calendar's own trays are taken
     let held = |sitting: &Value| {
         let minutes = minute(&sitting["lifted"]) - minute(&sitting["begins"]);
-        (minutes as f64 / 1440.0, number(&sitting["trays"]))
+        (real(minutes) / 1440.0, number(&sitting["trays"]))
     };
     let stays: Vec<(f64, f64)> = list(&plan["calendar"]["sittings"])
         .iter()
@@ -251,111 +218,6 @@ fn the_first_run_takes_two_and_a_half_to_four_times_the_hands() {
     assert!((2.5..=4.0).contains(&times), "{times}");
     let ready = |first| minute(&verified(&glued(first))["calendar"]["ready"]);
     assert!(ready(true) > ready(false));
-    let assumed = told(&glued(true));
-    assert!(assumed["calendar"]["hands_on_h"].is_f64());
-}
-
-/// A run whose money comes to case C28's: 1.75 sunk in each started piece, and so much more of
-/// material that 0.15 comes on each good one: 0.95 + 0.9 x 0.15 = 1.085, 200 for 217.00. Four
-/// minutes at 12.00 are 0.80. Of 60 wanted 40 are sold.
-fn stall(price: &str, lost: &str) -> String {
-    format!(
-        r#"
-[[piece]]
-name = "brooch"
-count = 60
-blank = "disc"
-steps = ["make"]
-price = {price}
-[[blank]]
-name = "disc"
-outline = {{ round = "25 mm" }}
-porous = false
-bad = "0 %"
-pack = {{ of = 200, price = 217.00 }}
-[[step]]
-name = "make"
-hands_on = "4 min"
-spoilage = "{lost}"
-[room]
-temperature = "20 C"
-humidity = "50 %"
-[selling]
-currency = "EUR"
-stall_fee = 80.00
-labour = 12.00
-card_fee = "1.75 %"
-sold = "66.7 %"
-"#
-    )
-}
-
-/// Case C28, in exact fractions: v = 1.75 / 0.9 + 0.15 = 377/180; 6.00 less 1.75 % keeps 5.895;
-/// 80 / (5.895 - 377/180) = 21.05; v / (1 - 0.0175) = 2.1317; (v + 80/40) / (1 - 0.0175) = 4.1674.
-#[test]
-fn the_worked_case_of_money_is_answered_through_a_run_file() {
-    let plan = told(&stall("6.00", "10 %"));
-    let money = &plan["money"];
-    let piece = &money["pieces"][0];
-    let v = 377.0 / 180.0;
-    close(number(&piece["variable_cost"]["used"]), v, 1e-9);
-    close(
-        number(&piece["sunk_per_started"]["used"]),
-        1.75 + 0.135,
-        1e-9,
-    );
-    close(number(&piece["labour_per_started"]), 0.80, 1e-9);
-    close(number(&piece["labour_min_per_started"]), 4.0, 1e-9);
-    close(number(&piece["kept"]), 5.895, 1e-9);
-    close(number(&piece["contribution"]), 5.895 - v, 1e-9);
-    close(number(&piece["floor_exact"]), v * 400.0 / 393.0, 1e-9);
-    close(number(&piece["floor"]), 2.14, 1e-9);
-    close(number(&piece["floor_with_fair"]), 4.17, 1e-9);
-    close(number(&money["fixed"]), 80.0, 1e-9);
-    assert_eq!(piece["break_even_alone"], 22);
-    assert_eq!(money["break_even"], 22);
-    assert_eq!(plan["can_be_done"], true);
-    // 40 sold leave what they keep less their cost and the stall; 20 more were made and paid
-    let profit = 40.0 * (5.895 - v) - 80.0;
-    close(number(&money["left"]["profit"]), profit, 1e-9);
-    close(number(&money["left"]["in_hand"]), profit - 20.0 * v, 1e-9);
-    let words = flowing(&stall("6.00", "10 %"));
-    assert!(
-        words.contains("22 sold") && words.contains("2.14"),
-        "{words}"
-    );
-}
-
-/// Case C28: to start by the averages, ceil(60 / (1 - lost)).
-#[test]
-fn starts_by_the_averages_divide_by_what_is_kept() {
-    for (lost, start) in [("10 %", 67), ("15 %", 71), ("30 %", 86), ("50 %", 120)] {
-        let plan = told(&stall("6.00", lost));
-        assert_eq!(plan["pieces"][0]["start_expected"], start, "{lost}");
-        assert_eq!(plan["blanks"][0]["expected"]["start"], start, "{lost}");
-        assert!(plan["pieces"][0]["start"].as_u64().unwrap() > start);
-    }
-}
-
-/// Case C29: below the variable cost no number of pieces pays for the fair.
-#[test]
-fn a_price_below_the_cost_is_never_enough_and_ends_with_1() {
-    let (code, out, err) = ran(&stall("2.00", "10 %"), &[]);
-    assert_eq!(code, 1, "{out}{err}");
-    let flowing = |text: &str| text.split_whitespace().collect::<Vec<_>>().join(" ");
-    assert!(flowing(&err).contains("no number of pieces"), "{err}");
-    assert!(flowing(&err).contains("2.14"), "{err}");
-    let (code, out, _) = ran(&stall("2.00", "10 %"), &["--json"]);
-    assert_eq!(code, 1);
-    let plan: Value = serde_json::from_str(&out).unwrap();
-    assert!(plan["money"]["break_even"].is_null());
-    assert!(plan["money"]["pieces"][0]["break_even_alone"].is_null());
-    close(
-        number(&plan["money"]["pieces"][0]["least_price"]),
-        2.14,
-        1e-9,
-    );
-    assert_eq!(plan["can_be_done"], false);
 }
 
 /// Thirty discs that take four days or so, asked for in two; looked over twice.
@@ -471,7 +333,7 @@ fn too_late_for_the_fair_what_is_told_to_be_possible_is() {
     check(LATE, &plan).unwrap();
     assert_eq!(plan["calendar"]["too_late"], true);
     // the case asks for two days where about four are needed
-    let days = |at: &Value| (minute(at) - minute(&plan["calendar"]["start"])) as f64 / 1440.0;
+    let days = |at: &Value| real(minute(at) - minute(&plan["calendar"]["start"])) / 1440.0;
     assert!(
         (3.0..=6.0).contains(&days(&plan["calendar"]["ready"])),
         "{}",
@@ -479,13 +341,10 @@ fn too_late_for_the_fair_what_is_told_to_be_possible_is() {
     );
     let ways = list(&plan["still_can"]);
     assert!(ways.len() >= 3, "{ways:#?}");
-    let pieces: Vec<u64> = ways
-        .iter()
-        .map(|way| way["pieces"].as_u64().unwrap())
-        .collect();
+    let pieces: Vec<u64> = ways.iter().map(|way| count(&way["pieces"])).collect();
     assert!(pieces.is_sorted_by(|a, b| a >= b), "{pieces:?}");
     for way in ways {
-        let made = way["pieces"].as_u64().unwrap();
+        let made = count(&way["pieces"]);
         let changes = list(&way["changes"]).iter();
         let file = changes.fold(LATE.to_owned(), |file, change| {
             changed(&file, change.as_str().unwrap())

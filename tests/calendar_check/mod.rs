@@ -4,21 +4,28 @@
 //! before and after a sitting.
 #![allow(dead_code, reason = "each test file uses some of these")]
 
+mod file;
+pub mod said;
+
 use std::collections::BTreeMap;
 
 use brimful::plan::plan;
 use brimful::run::Run;
 use brimful::show::json;
-use jiff::civil::{Date, DateTime};
+use jiff::civil::DateTime;
 use serde_json::Value;
 use toml::Table;
+
+use file::{Week, stops};
 
 /// What does not agree.
 pub type Checked = Result<(), String>;
 
 macro_rules! ensure {
     ($holds:expr, $($words:tt)+) => {
-        if !$holds {
+        // a comparison with no number is no agreement
+        let holds: bool = $holds;
+        if !holds {
             return Err(format!($($words)+));
         }
     };
@@ -56,215 +63,24 @@ pub fn number(of: &Value) -> f64 {
     of.as_f64().unwrap_or_else(|| panic!("{of} is no number"))
 }
 
-fn count(of: &Value) -> u64 {
+/// A count, wherever it must be.
+pub fn count(of: &Value) -> u64 {
     of.as_u64().unwrap_or_else(|| panic!("{of} is no count"))
 }
 
-const DAYS: [&str; 7] = [
-    "monday",
-    "tuesday",
-    "wednesday",
-    "thursday",
-    "friday",
-    "saturday",
-    "sunday",
-];
-
-/// The maker's week as the file writes it.
-pub struct Week {
-    days: [Vec<(i64, i64)>; 7],
-    off: Vec<Date>,
-    awake: (i64, i64),
-}
-
-/// "18:30-21:30" as minutes after midnight.
-fn span(words: &str) -> (i64, i64) {
-    let clock = |words: &str| {
-        let (hours, minutes) = words.split_once(':').unwrap();
-        60 * hours.parse::<i64>().unwrap() + minutes.parse::<i64>().unwrap()
-    };
-    let (from, to) = words.split_once('-').unwrap();
-    (clock(from), clock(to))
-}
-
-impl Week {
-    /// Reads `[hours]`.
-    pub fn of(file: &Table) -> Self {
-        let hours = file["hours"].as_table().unwrap();
-        let spans = |key: &str| -> Option<Vec<(i64, i64)>> {
-            let all = hours.get(key)?.as_array().unwrap().iter();
-            let mut all: Vec<_> = all.map(|words| span(words.as_str().unwrap())).collect();
-            all.sort_unstable();
-            // one that begins where another ends goes on from it
-            let mut joined: Vec<(i64, i64)> = Vec::new();
-            for (from, to) in all {
-                match joined.last_mut() {
-                    Some(last) if last.1 == from => last.1 = to,
-                    _ => joined.push((from, to)),
-                }
-            }
-            Some(joined)
-        };
-        let day = |index: usize| {
-            let common = if index < 5 { "weekdays" } else { "weekend" };
-            spans(DAYS[index])
-                .or_else(|| spans(common))
-                .unwrap_or_default()
-        };
-        let off = hours.get("off").and_then(toml::Value::as_array);
-        let off = off
-            .into_iter()
-            .flatten()
-            .map(|date| date.to_string().parse().unwrap());
-        let awake = hours
-            .get("awake")
-            .map_or("07:00-22:30", |awake| awake.as_str().unwrap());
-        Self {
-            days: std::array::from_fn(day),
-            off: off.collect(),
-            awake: span(awake),
-        }
-    }
-
-    /// Whether all of a stretch lies in one spell of work.
-    pub fn works(&self, begins: DateTime, ends: DateTime) -> bool {
-        let date = begins.date();
-        let weekday = usize::try_from(date.weekday().to_monday_zero_offset()).unwrap();
-        let clock = |at: DateTime| i64::from(at.hour()) * 60 + i64::from(at.minute());
-        let end = if ends.date() == date {
-            clock(ends)
-        } else {
-            clock(ends) + 1440
-        };
-        !self.off.contains(&date)
-            && (self.days[weekday].iter()).any(|&(from, to)| from <= clock(begins) && end <= to)
-    }
-
-    fn awake(&self, at: DateTime) -> bool {
-        let clock = i64::from(at.hour()) * 60 + i64::from(at.minute());
-        self.awake.0 <= clock && clock < self.awake.1
-    }
-}
-
-/// One sitting that a piece must go through.
-struct Stop {
-    what: String,
-    /// Until the next, `[min]`.
-    wait: f64,
-    /// Until it may be lifted off its tray, `[min]`; none where it lies on none.
-    lift: Option<f64>,
-    /// From a pour to the look for bubbles, `[min]`.
-    look: Option<f64>,
-    /// Whether all that were started come here.
-    all: bool,
-    /// Hands-on for one piece, before and after, `[s]`.
-    takes: [f64; 3],
-}
-
-/// "50 s", "10 min", "1 h" as seconds; nothing where it is not said.
-fn seconds(of: &Table, key: &str) -> f64 {
-    let Some(words) = of.get(key) else { return 0.0 };
-    let (figure, unit) = words.as_str().unwrap().split_once(' ').unwrap();
-    let unit = match unit {
-        "s" => 1.0,
-        "min" => 60.0,
-        "h" => 3600.0,
-        other => panic!("the verifier reads no {other}"),
-    };
-    figure.parse::<f64>().unwrap() * unit
-}
-
-fn named<'f>(file: &'f Table, kind: &str, name: &str) -> &'f Table {
-    let all = file[kind].as_array().unwrap().iter();
-    let mut all = all.map(|one| one.as_table().unwrap());
-    all.find(|one| one["name"].as_str() == Some(name)).unwrap()
-}
-
-/// The stops of a piece: a coat dries until the next, until it may be turned over, or for good.
-fn stops(file: &Table, plan: &Value, piece: &str) -> Vec<Stop> {
-    let own = named(file, "piece", piece)["steps"].as_array().unwrap();
-    let own: Vec<&str> = own.iter().map(|step| step.as_str().unwrap()).collect();
-    let coated = |step: &str| named(file, "step", step).contains_key("coating");
-    let last = own.iter().rposition(|step| coated(step));
-    let mut stops = Vec::new();
-    for (place, &name) in own.iter().enumerate() {
-        let step = named(file, "step", name);
-        let takes = ["hands_on", "set_up", "clean_up"].map(|key| seconds(step, key));
-        let after = last.is_some_and(|last| place > last) && file.contains_key("inspect");
-        let stop = |wait, lift, look| Stop {
-            what: name.to_owned(),
-            wait,
-            lift,
-            look,
-            all: !after,
-            takes,
-        };
-        if !coated(name) {
-            stops.push(stop(0.0, None, None));
-            continue;
-        }
-        let told = list(&plan["steps"])
-            .iter()
-            .find(|told| told["name"] == name)
-            .unwrap();
-        let hours = |stage: &str| told["hours"][stage].as_f64().map(|hours| 60.0 * hours);
-        let handle = hours("handle");
-        let recoat = hours("recoat").or(handle).unwrap_or(0.0);
-        let bag = hours("bag").unwrap_or(0.0);
-        let lift = handle.filter(|_| !list(&plan["trays"]["kinds"]).is_empty());
-        let handle = handle.unwrap_or(0.0);
-        let (coats, faces) = (count(&told["coats"]), count(&told["faces"]));
-        let of = coats * faces;
-        for coat in 1..=of {
-            let wait = if coat < of && coat % coats != 0 {
-                recoat
-            } else if coat < of {
-                handle
-            } else if Some(place) == last {
-                handle.max(bag)
-            } else if coated(own[place + 1]) {
-                handle.max(recoat)
-            } else {
-                handle
-            };
-            stops.push(stop(wait, lift, told["look_for_bubbles_min"].as_f64()));
-        }
-        if Some(place) == last {
-            looks(file, &mut stops);
-        }
-    }
-    if last.is_none() {
-        looks(file, &mut stops);
-    }
-    stops
-}
-
-fn looks(file: &Table, stops: &mut Vec<Stop>) {
-    let Some(inspect) = file.get("inspect").and_then(toml::Value::as_table) else {
-        return;
-    };
-    for (what, wait) in [
-        (
-            "look every piece over",
-            seconds(inspect, "again_after") / 60.0,
-        ),
-        ("look every piece over again", 0.0),
-    ] {
-        stops.push(Stop {
-            what: what.to_owned(),
-            wait,
-            lift: None,
-            look: None,
-            all: wait > 0.0,
-            takes: [seconds(inspect, "hands_on"), 0.0, 0.0],
-        });
-    }
+/// Minutes of a calendar as a number.
+#[expect(
+    clippy::cast_precision_loss,
+    reason = "minutes since 2000 are far below 2^53"
+)]
+pub fn real(minutes: i64) -> f64 {
+    minutes as f64
 }
 
 /// Whole minutes of a time, the last begun one counted.
 fn whole(got: i64, minutes: f64) -> bool {
     // a hair's breadth over a whole minute may go either way
-    let got = got as f64;
+    let got = real(got);
     got >= minutes - 1e-6 && got < minutes + 1.0 + 1e-6
 }
 
@@ -337,7 +153,7 @@ fn in_hours(week: &Week, calendar: &Value, sittings: &[Value]) -> Checked {
     }
     let told = number(&calendar["hands_on_h"]) * 60.0;
     ensure!(
-        (told - work as f64).abs() < 1e-6,
+        (told - real(work)).abs() < 1e-6,
         "{told} min of work are told, {work} laid out"
     );
     Ok(())
@@ -375,7 +191,7 @@ fn one_wave(file: &Table, plan: &Value, week: &Week, wave: &[&Value]) -> Result<
             (None, true) => {}
             (Some(lift), false) => {
                 let lifted = moment(&sitting["lifted"]);
-                let lain = (minute(&sitting["lifted"]) - ends) as f64;
+                let lain = real(minute(&sitting["lifted"]) - ends);
                 ensure!(lain >= lift - 1e-6, "lifted wet: {sitting}");
                 let there = DateTime::checked_add(lifted, jiff::Span::new().minutes(1)).unwrap();
                 ensure!(week.works(lifted, there), "lifted by nobody: {sitting}");
@@ -489,10 +305,11 @@ fn add_up(
                 ensure!(here == start, "{here} of {start} × {name} at {}", stop.what);
             } else {
                 // each wave rounds up; scrap found at the first look still counts at the second
-                let good = start as f64 * (1.0 - lost);
-                let fits = here as f64 >= good - 1e-6 && here <= start;
-                let waves = waves as f64;
-                let few = stop.what.starts_with("look") || here as f64 <= good + waves + 1e-6;
+                let good = f64::from(u32::try_from(start).unwrap()) * (1.0 - lost);
+                let came = f64::from(u32::try_from(here).unwrap());
+                let fits = came >= good - 1e-6 && here <= start;
+                let waves = f64::from(u32::try_from(waves).unwrap());
+                let few = stop.what.starts_with("look") || came <= good + waves + 1e-6;
                 ensure!(
                     fits && few,
                     "{here} × {name} at {}, {good} are good",
