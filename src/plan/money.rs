@@ -104,9 +104,7 @@ fn money(till: &Till, selling: &Selling) -> Result<MoneyPlan, CostError> {
         per_sale: Ratio::from_number(selling.pieces_per_sale),
     };
     let mut unpriced = Vec::new();
-    let lines: Vec<PieceLines> = (0..till.pieces.len())
-        .map(|piece| till.lines(piece, selling, &mut unpriced))
-        .collect::<Result<_, CostError>>()?;
+    let lines = till.lines(selling, &mut unpriced)?;
     let sold: Vec<u64> = (till.run.pieces.iter())
         .map(|piece| part(for_fair(piece), piece.sold.unwrap_or(selling.sold)))
         .collect();

@@ -92,6 +92,11 @@ pub struct Taker {
 }
 
 impl Taker {
+    /// Which of the run's pieces it is.
+    pub(super) fn piece_number(&self) -> usize {
+        self.index
+    }
+
     /// Whether it is taken by pieces that were looked over before.
     pub(super) fn is_fitted(&self) -> bool {
         self.kept < 1.0

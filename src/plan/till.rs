@@ -1,11 +1,13 @@
 //! What one piece is made of, in money.
 
+use std::collections::HashMap;
+
 use super::chain::{Group, hands};
 use super::money::number;
 use super::supplies::{SupplyPlan, Taker};
 use super::{BlankPlan, CoatingPlan, Dates, PiecePlan};
 use crate::cost::{Cost, CostError, Labour, Line, PieceLines};
-use crate::quantity::{Money, Ratio, Time};
+use crate::quantity::{Money, Ratio, Time, Volume};
 use crate::run::{Run, Selling, Takes};
 
 /// What the money rests on.
@@ -21,46 +23,46 @@ pub(super) struct Till<'p> {
 }
 
 impl Till<'_> {
-    /// What a kind of piece is made of.
+    /// What each kind of piece is made of, in the run's order; in one pass over all that is
+    /// bought, for a run may have ten thousand kinds.
     pub(super) fn lines(
         &self,
-        index: usize,
         selling: &Selling,
         unpriced: &mut Vec<String>,
-    ) -> Result<PieceLines, CostError> {
-        let plan = &self.pieces[index];
-        let mut started = Vec::new();
-        started.extend(self.blank(plan, unpriced)?);
+    ) -> Result<Vec<PieceLines>, CostError> {
+        let bought: HashMap<&str, &BlankPlan> = (self.blanks.iter())
+            .map(|blank| (blank.name.as_str(), blank))
+            .collect();
+        let mut made: Vec<PieceLines> = (self.pieces.iter().zip(self.hands_on()))
+            .map(|(piece, time)| {
+                let blank = bought.get(piece.blank_name.as_str());
+                let line = blank.map(|blank| self.blank(piece, blank, unpriced));
+                Ok(PieceLines {
+                    started: line.transpose()?.flatten().into_iter().collect(),
+                    labour: Labour {
+                        time,
+                        hour: selling.labour.unwrap_or(Money::ZERO),
+                    },
+                    lost: piece.lost,
+                    fitted: Vec::new(),
+                })
+            })
+            .collect::<Result<_, CostError>>()?;
         for coating in self.coatings {
-            started.extend(coating_line(coating, index, plan.start, unpriced)?);
+            self.coating(coating, &mut made, unpriced)?;
         }
-        let mut fitted = Vec::new();
         for supply in self.supplies {
-            supply_lines(supply, &plan.name, [&mut started, &mut fitted], unpriced);
+            share_out(supply, &mut made, unpriced);
         }
-        Ok(PieceLines {
-            started,
-            labour: Labour {
-                time: self.hands_on(index),
-                hour: selling.labour.unwrap_or(Money::ZERO),
-            },
-            lost: plan.lost,
-            fitted,
-        })
+        Ok(made)
     }
 
     fn blank(
         &self,
         plan: &PiecePlan,
+        blank: &BlankPlan,
         unpriced: &mut Vec<String>,
     ) -> Result<Option<Line>, CostError> {
-        let Some(blank) = self
-            .blanks
-            .iter()
-            .find(|blank| blank.name == plan.blank_name)
-        else {
-            return Ok(None);
-        };
         let pack = self.run.blanks[plan.blank].pack;
         let Some(price) = pack.and_then(|pack| pack.price) else {
             unpriced.push(blank.name.clone());
@@ -75,28 +77,59 @@ impl Till<'_> {
         )))
     }
 
-    /// Hands-on time of one piece that is started, its share of what is done once a sitting included.
-    fn hands_on(&self, index: usize) -> Time {
+    /// Hands-on time of one started piece of each kind, its share of what is done once a
+    /// sitting included.
+    fn hands_on(&self) -> Vec<Time> {
         let [_, likely, _] = hands(self.run);
-        let own = |piece: usize| {
-            let group = self
-                .groups
-                .iter()
-                .find(|group| group.pieces.contains(&piece));
-            let stints = group.map_or(&[][..], |group| &group.stints);
-            let each = stints.iter().map(|stint| stint.each * stint.kept);
-            each.sum::<Time>() * likely
-        };
+        let mut own = vec![Time::ZERO; self.pieces.len()];
+        for group in self.groups {
+            let each = group.stints.iter().map(|stint| stint.each * stint.kept);
+            let each = each.sum::<Time>() * likely;
+            for &piece in &group.pieces {
+                own[piece] = each;
+            }
+        }
         let Dates::Told(calendar) = self.dates else {
-            return own(index);
+            return own;
         };
         // what the sittings take beyond the pieces' own time is shared alike
         let started: u64 = self.pieces.iter().map(|piece| piece.start).sum();
-        let alone: Time = (self.pieces.iter().enumerate())
-            .map(|(piece, plan)| own(piece) * number(plan.start))
+        let alone: Time = (own.iter().zip(self.pieces))
+            .map(|(&own, plan)| own * number(plan.start))
             .sum();
         let over = (calendar.hands_on - alone) / number(started.max(1));
-        own(index) + if over > Time::ZERO { over } else { Time::ZERO }
+        let over = if over > Time::ZERO { over } else { Time::ZERO };
+        own.into_iter().map(|own| own + over).collect()
+    }
+
+    /// A coating's part in each started piece, waste and heel included.
+    fn coating(
+        &self,
+        coating: &CoatingPlan,
+        made: &mut [PieceLines],
+        unpriced: &mut Vec<String>,
+    ) -> Result<(), CostError> {
+        let priced = coating
+            .bottle
+            .and_then(|bottle| Some((bottle, bottle.price?)));
+        let Some((bottle, price)) = priced else {
+            unpriced.push(coating.name.clone());
+            return Ok(());
+        };
+        let all: Volume = coating.by_piece.iter().map(|(_, volume)| *volume).sum();
+        let used = price * (coating.needed / bottle.holds);
+        let bought = coating.price.unwrap_or(Money::ZERO);
+        for &(piece, own) in &coating.by_piece {
+            let part = own / all;
+            let cost = Cost {
+                used: used * part,
+                bought: bought * part,
+            };
+            let started = self.pieces[piece].start.max(1);
+            let line = Line::new(coating.name.as_str(), cost.over(started)?);
+            made[piece].started.push(line);
+        }
+        Ok(())
     }
 
     /// What all that has to be bought costs, as far as it has a price.
@@ -111,67 +144,29 @@ impl Till<'_> {
     }
 }
 
-/// A coating's part in one started piece, waste and heel included.
-fn coating_line(
-    coating: &CoatingPlan,
-    piece: usize,
-    started: u64,
-    unpriced: &mut Vec<String>,
-) -> Result<Option<Line>, CostError> {
-    let Some(&(_, own)) = coating.by_piece.iter().find(|(of, _)| *of == piece) else {
-        return Ok(None);
+/// A supply's part in each piece: in each that is started, or in each that passed when the
+/// pieces were looked over.
+fn share_out(supply: &SupplyPlan, made: &mut [PieceLines], unpriced: &mut Vec<String>) {
+    let Some(used) = supply.packs.used_cost else {
+        unpriced.push(supply.name.clone());
+        return;
     };
-    let priced = coating
-        .bottle
-        .and_then(|bottle| Some((bottle, bottle.price?)));
-    let Some((bottle, price)) = priced else {
-        unpriced.push(coating.name.clone());
-        return Ok(None);
-    };
-    let all: crate::quantity::Volume = coating.by_piece.iter().map(|(_, volume)| *volume).sum();
-    let part = own / all;
-    let bottles = coating.needed / bottle.holds;
-    let used = price * bottles;
-    let bought = coating.price.unwrap_or(Money::ZERO);
-    let cost = Cost {
-        used: used * part,
-        bought: bought * part,
-    };
-    Ok(Some(Line::new(
-        coating.name.as_str(),
-        cost.over(started.max(1))?,
-    )))
-}
-
-/// A supply's part in one piece: in each that is started, or in each that passed when
-/// the pieces were looked over.
-fn supply_lines(
-    supply: &SupplyPlan,
-    piece: &str,
-    [started, fitted]: [&mut Vec<Line>; 2],
-    unpriced: &mut Vec<String>,
-) {
     let all: f64 = supply.takers.iter().map(weight).sum();
-    for taker in supply.takers.iter().filter(|taker| taker.piece == piece) {
-        let Some(used) = supply.packs.used_cost else {
-            unpriced.push(supply.name.clone());
-            continue;
-        };
-        let each = |money: Money| {
-            let part = money * (weight(taker) / all);
-            part / number(taker.pieces.max(1))
-        };
+    for taker in &supply.takers {
+        let part = weight(taker) / all / number(taker.pieces.max(1));
+        let bought = supply.packs.price.unwrap_or(Money::ZERO);
         let line = Line::new(
             supply.name.as_str(),
             Cost {
-                used: each(used),
-                bought: each(supply.packs.price.unwrap_or(Money::ZERO)),
+                used: used * part,
+                bought: bought * part,
             },
         );
+        let piece = &mut made[taker.piece_number()];
         if taker.is_fitted() {
-            fitted.push(line);
+            piece.fitted.push(line);
         } else {
-            started.push(line);
+            piece.started.push(line);
         }
     }
 }
