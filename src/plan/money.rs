@@ -115,8 +115,8 @@ fn money(till: &Till, selling: &Selling) -> Result<MoneyPlan, CostError> {
         per_sale: Ratio::from_number(selling.pieces_per_sale),
     };
     let mut unpriced = Vec::new();
-    let lines: Vec<PieceLines> = (0..till.pieces.len())
-        .map(|piece| till.lines(piece, selling, &mut unpriced))
+    let lines: Vec<PieceLines> = (till.hands_on().into_iter().enumerate())
+        .map(|(piece, hands_on)| till.lines((piece, hands_on), selling, &mut unpriced))
         .collect::<Result<_, CostError>>()?;
     let sold: Vec<u64> = (till.run.pieces.iter())
         .map(|piece| part(for_fair(piece), piece.sold.unwrap_or(selling.sold)))
@@ -305,7 +305,7 @@ impl Till<'_> {
     /// What a kind of piece is made of.
     fn lines(
         &self,
-        index: usize,
+        (index, hands_on): (usize, Time),
         selling: &Selling,
         unpriced: &mut Vec<String>,
     ) -> Result<PieceLines, CostError> {
@@ -318,7 +318,7 @@ impl Till<'_> {
         Ok(PieceLines {
             started,
             labour: Labour {
-                time: self.hands_on(index),
+                time: hands_on,
                 hour: selling.labour.unwrap_or(Money::ZERO),
             },
             lost: plan.lost,
@@ -352,27 +352,27 @@ impl Till<'_> {
         )))
     }
 
-    /// Hands-on time of one piece that is started, its share of what is done once a sitting included.
-    fn hands_on(&self, index: usize) -> Time {
-        let own = |piece: usize| {
-            let group = self
-                .groups
-                .iter()
-                .find(|group| group.pieces.contains(&piece));
-            let stints = group.map_or(&[][..], |group| &group.stints);
-            let each = stints.iter().map(|stint| stint.each * stint.kept);
-            each.sum::<Time>() * chain::pace(self.run)
-        };
+    /// Hands-on time of one started piece of each kind, its share of what is done once a sitting included.
+    fn hands_on(&self) -> Vec<Time> {
+        let mut own = vec![Time::ZERO; self.pieces.len()];
+        for group in self.groups {
+            let each = group.stints.iter().map(|stint| stint.each * stint.kept);
+            let each = each.sum::<Time>() * chain::pace(self.run);
+            for &piece in &group.pieces {
+                own[piece] = each;
+            }
+        }
         let Dates::Told(calendar) = self.dates else {
-            return own(index);
+            return own;
         };
         // what the sittings take beyond the pieces' own time is shared alike
         let started: u64 = self.pieces.iter().map(|piece| piece.start).sum();
-        let alone: Time = (self.pieces.iter().enumerate())
-            .map(|(piece, plan)| own(piece) * number(plan.start))
+        let alone: Time = (own.iter().zip(self.pieces))
+            .map(|(&own, plan)| own * number(plan.start))
             .sum();
         let over = (calendar.hands_on - alone) / number(started.max(1));
-        own(index) + if over > Time::ZERO { over } else { Time::ZERO }
+        let over = if over > Time::ZERO { over } else { Time::ZERO };
+        own.into_iter().map(|own| own + over).collect()
     }
 
     /// What all that has to be bought costs, as far as it has a price.
