@@ -309,7 +309,13 @@ fn add_up(
                 let came = f64::from(u32::try_from(here).unwrap());
                 let fits = came >= good - 1e-6 && here <= start;
                 let waves = f64::from(u32::try_from(waves).unwrap());
-                let few = stop.what.starts_with("look") || came <= good + waves + 1e-6;
+                // seconds are hung and bagged like the rest
+                let seconds = file
+                    .get("inspect")
+                    .and_then(|table| table.get("seconds")?.as_str()?.strip_suffix(" %"))
+                    .map_or(0.0, |percent| percent.parse::<f64>().unwrap() / 100.0);
+                let sound = good / (1.0 - seconds);
+                let few = stop.what.starts_with("look") || came <= sound + waves + 1e-6;
                 ensure!(
                     fits && few,
                     "{here} × {name} at {}, {good} are good",
