@@ -82,9 +82,10 @@ fn variable() -> Variable {
     .unwrap()
 }
 
-fn offer() -> Offer {
+fn offer(sell_through: f64) -> Offer {
     Offer {
         good: 60,
+        sell_through: Share::from_percent(sell_through),
         seconds: 8,
         second_price: Share::from_percent(50.0),
         variable: variable(),
@@ -94,19 +95,18 @@ fn offer() -> Offer {
     }
 }
 
-fn fair(sell_through: f64, basis: Basis) -> Fair {
+fn fair(basis: Basis) -> Fair {
     Fair {
         fixed: money(80.0),
         selling_pay: money(20.0),
         selling: Time::from_h(6.0),
-        sell_through: Share::from_percent(sell_through),
         basis,
     }
 }
 
 #[test]
 fn a_fair_leaves_what_its_lines_add_up_to() {
-    let found = outcome(&[offer()], &fair(75.0, Basis::Used)).unwrap();
+    let found = outcome(&[offer(75.0)], &fair(Basis::Used)).unwrap();
     let kind = found.kinds[0];
     assert_eq!((kind.sold, kind.left_over, kind.seconds_sold), (45, 15, 6));
     // 45 x 6.00 + 6 x 3.00
@@ -122,7 +122,7 @@ fn a_fair_leaves_what_its_lines_add_up_to() {
         (58.0 + 48.0 + 20.0) / 10.0
     ));
     // bought: 0.40 more a good piece
-    let bought = outcome(&[offer()], &fair(75.0, Basis::Bought)).unwrap();
+    let bought = outcome(&[offer(75.0)], &fair(Basis::Bought)).unwrap();
     assert!(same(bought.in_hand, 58.0 - 60.0 * 0.40));
     let two = outcome(&[offer(), offer()], &fair(75.0, Basis::Used)).unwrap();
     assert!(same(two.in_hand, 58.0 * 2.0 + 80.0));
@@ -141,7 +141,7 @@ fn nothing_made_and_no_hours_give_no_pay() {
         ..idle
     };
     assert!(outcome(&[], &more_pay).is_err());
-    assert!(outcome(&[offer()], &fair(101.0, Basis::Used)).is_err());
+    assert!(outcome(&[offer(101.0)], &fair(Basis::Used)).is_err());
 }
 
 /// By hand: retail 6.00 with 20 % inside is 5.00 net; 2 % of 6.00 is 0.12: 4.88 kept, 2.38 over 2.50.

@@ -16,6 +16,8 @@ pub struct Offer {
     pub seconds: u64,
     /// A second's price as a share of a good one's, `[1]`, 0 to 1.
     pub second_price: Share,
+    /// Share of good pieces, and of seconds, sold at the fair, `[1]`, 0 to 1.
+    pub sell_through: Share,
     /// What one good piece costs.
     pub variable: Variable,
     /// Its price.
@@ -35,8 +37,6 @@ pub struct Fair {
     pub selling_pay: Money,
     /// Hours behind the stall, paid or not, `[s]`.
     pub selling: Time,
-    /// Share of good pieces, and of seconds, sold at the fair, `[1]`, 0 to 1.
-    pub sell_through: Share,
     /// The basis on which costs are counted.
     pub basis: Basis,
 }
@@ -127,7 +127,7 @@ pub fn outcome(offers: &[Offer], fair: &Fair) -> Result<Outcome, CostError> {
 }
 
 fn kind(offer: &Offer, fair: &Fair) -> Result<KindOutcome, CostError> {
-    let through = check::share("the share sold, as a fraction,", fair.sell_through)?;
+    let through = check::share("the share sold, as a fraction,", offer.sell_through)?;
     let second = check::share("a second's price, as a fraction,", offer.second_price)?;
     let sold = whole_part("the pieces offered", offer.good, through)?;
     let seconds_sold = whole_part("the seconds", offer.seconds, through)?;

@@ -253,6 +253,18 @@ impl<'r> Drier<'r> {
     /// # Errors
     /// [`NoTime`] where it is outside what the law covers.
     pub fn outlook(&self, coat: &Coat) -> Result<Outlook, NoTime> {
+        self.looked_at(coat, true)
+    }
+
+    /// The same without what would help and how it is in a worse room, which take longest.
+    ///
+    /// # Errors
+    /// As [`outlook`](Self::outlook).
+    pub fn glance(&self, coat: &Coat) -> Result<Outlook, NoTime> {
+        self.looked_at(coat, false)
+    }
+
+    fn looked_at(&self, coat: &Coat, closely: bool) -> Result<Outlook, NoTime> {
         let (case, days) = self.case(coat)?;
         let comparison = case.compare()?;
         let pot_life = match pot_life(self.coating) {
@@ -261,7 +273,7 @@ impl<'r> Drier<'r> {
                 .map(|times| PotLifeHere { label, times }),
             None => None,
         };
-        let claimed = comparison.basis == Basis::Physics;
+        let claimed = closely && comparison.basis == Basis::Physics;
         Ok(Outlook {
             label: *case.label(),
             here: case.here(),
@@ -294,19 +306,16 @@ impl<'r> Drier<'r> {
         })
     }
 
-    /// How long until a stage; in a record, on its middle day. `None` where the label has no time for it, or it is never there.
+    /// How long until a stage, likely; in a record, on its middle day. `None` where the label has no time for it, or it is never there.
     ///
     /// # Errors
     /// As [`outlook`](Self::outlook).
-    pub fn takes(&self, coat: &Coat, stage: Stage) -> Result<Option<TimeBand>, NoTime> {
+    pub fn takes(&self, coat: &Coat, stage: Stage) -> Result<Option<Time>, NoTime> {
         let Some(label) = self.coating.label().stage(stage) else {
             return Ok(None);
         };
         let (case, _) = self.case(coat)?;
-        Ok(match case.outcome(stage)? {
-            Outcome::Times(band) => Some(TimeBand::of(label.time, band)),
-            Outcome::Never(_) => None,
-        })
+        Ok(case.likely(stage)?.map(|times| label.time * times))
     }
 
     /// The coat in this room, ready to be asked; in a record, as laid on its middle day.

@@ -178,7 +178,7 @@ fn slowest(
             a.slowness(&drier, sealer)
                 .total_cmp(&b.slowness(&drier, sealer))
         });
-    slowest.map_or(Drying::NotNeeded, |coat| coat.outlook(&drier, sealer))
+    slowest.map_or(Drying::NotNeeded, |coat| coat.outlook(&drier, sealer, true))
 }
 
 /// A blank that the file calls neither porous nor not is taken for one that drinks nothing.

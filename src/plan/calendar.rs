@@ -3,6 +3,7 @@
 use jiff::civil::{Date, DateTime};
 
 use super::chain::Task;
+use super::coatings::Sat;
 use crate::quantity::{Share, Time};
 use crate::schedule::{HoursError, Limits};
 
@@ -20,6 +21,22 @@ pub enum Dates {
     Never(NoDates),
     /// As worked out.
     Told(Box<Calendar>),
+}
+
+impl Dates {
+    /// How often each step's tool is cleaned, or its cup mixed; nothing without a calendar.
+    pub(super) fn sat(&self) -> Sat {
+        let mut sat = Sat::new();
+        if let Self::Told(calendar) = self {
+            for sitting in &calendar.sittings {
+                if let Task::Step { step, .. } = sitting.task {
+                    let mixes = sitting.mixes.and_then(|mixes| u32::try_from(mixes).ok());
+                    *sat.entry(step).or_default() += mixes.unwrap_or(1);
+                }
+            }
+        }
+        sat
+    }
 }
 
 /// When everything happens.
@@ -52,8 +69,8 @@ pub struct Calendar {
 pub struct By {
     /// That date.
     pub deadline: DateTime,
-    /// The latest start that is as sure as wanted: with every wait and the hands as slow
-    /// as they are that surely not to be slower. `None`: not even the soonest start is.
+    /// The last spell of work to begin with and be as surely ready as wanted, by doing the run many
+    /// times over. `None`: none within four months is, or it can't be told.
     pub sure_start: Option<DateTime>,
     /// The latest start if all takes as long as is likely: more or less even chances.
     /// `None`: not even so.

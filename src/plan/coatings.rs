@@ -93,11 +93,16 @@ struct Uses {
     sittings: BTreeMap<usize, u32>,
 }
 
+/// How often each step's tool is filled and cleaned, or its cup mixed, as the calendar has
+/// it; by the number of the step. Empty where there is no calendar.
+pub(super) type Sat = BTreeMap<usize, u32>;
+
 /// Plans every coating that some step of some piece uses up.
 pub(super) fn plan(
     run: &Run,
     visits: &[Vec<Visit>],
     pieces: &[PiecePlan],
+    sat: &Sat,
     notes: &mut Notes,
 ) -> Result<Vec<CoatingPlan>, PlanError> {
     let mut uses: Vec<Uses> = run.coatings.iter().map(|_| Uses::default()).collect();
@@ -106,6 +111,11 @@ pub(super) fn plan(
             what: piece.name.clone(),
             why,
         })?;
+    }
+    for uses in &mut uses {
+        for (step, sittings) in &mut uses.sittings {
+            *sittings = sat.get(step).copied().unwrap_or(*sittings);
+        }
     }
     run.coatings
         .iter()

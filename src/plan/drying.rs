@@ -3,8 +3,8 @@
 use crate::coating::Coating;
 use crate::cure::Enclosure;
 use crate::cure::transfer::{Exposure, ExposureError, Footprint, Tray};
-use crate::drying::{self, Drier, NoTime, Outlook, TimeBand};
-use crate::quantity::Length;
+use crate::drying::{self, Drier, NoTime, Outlook};
+use crate::quantity::{Length, Time};
 use crate::stage::Stage;
 
 /// How long a step's coat takes.
@@ -75,17 +75,23 @@ impl Coat {
     }
 
     /// How long until a stage, where that can be told.
-    pub(super) fn takes(&self, drier: &Drier, coating: &Coating, stage: Stage) -> Option<TimeBand> {
+    pub(super) fn takes(&self, drier: &Drier, coating: &Coating, stage: Stage) -> Option<Time> {
         drier
             .takes(&self.lying(coating).ok()?, stage)
             .ok()
             .flatten()
     }
 
-    /// How long it takes.
-    pub(super) fn outlook(&self, drier: &Drier, coating: &Coating) -> Drying {
-        let outlook = self.lying(coating).and_then(|coat| drier.outlook(&coat));
-        match outlook {
+    /// How long it takes; with what would help only where that is asked for.
+    pub(super) fn outlook(&self, drier: &Drier, coating: &Coating, closely: bool) -> Drying {
+        let look = |coat: drying::Coat| {
+            if closely {
+                drier.outlook(&coat)
+            } else {
+                drier.glance(&coat)
+            }
+        };
+        match self.lying(coating).and_then(look) {
             Ok(outlook) => Drying::Timed(Box::new(outlook)),
             Err(why) => Drying::Unknown(why),
         }

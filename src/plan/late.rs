@@ -94,8 +94,8 @@ impl Draft {
         let visits = visits::of(run);
         let pieces = pieces::plan_without_lies(run, &visits, notes)?;
         let space = space::plan(run, &pieces, notes)?;
-        let steps = steps::plan(run, &pieces, &space, notes);
-        let coatings = coatings::plan(run, &visits, &pieces, notes)?;
+        let steps = steps::plan(run, &pieces, &space, false, notes);
+        let coatings = coatings::plan(run, &visits, &pieces, &coatings::Sat::new(), notes)?;
         Ok(Self {
             pieces,
             space,
@@ -121,7 +121,7 @@ impl Draft {
 ///
 /// Each change is tried by itself; where none saves every piece, two at a time.
 pub(super) fn plan(run: &Run, dates: &Dates, watch: &Watch) -> Result<Vec<StillCan>, PlanError> {
-    let Some(deadline) = planner::too_late(dates) else {
+    let Some(deadline) = planner::too_late(run, dates) else {
         return Ok(Vec::new());
     };
     let all: u64 = run.pieces.iter().map(|piece| u64::from(piece.count)).sum();
@@ -232,12 +232,18 @@ fn try_out(
 /// The same run with so large a share of its pieces, as much of each kind.
 fn cut(run: &Run, draft: &Draft, share: f64) -> Result<(Run, Draft), PlanError> {
     let mut run = run.clone();
+    // what is cut from each is carried on, so that kinds of one are cut too
+    let (mut asked, mut given) = (0.0, 0.0);
     for piece in &mut run.pieces {
-        let fewer = (f64::from(piece.count) * share).floor();
+        asked += f64::from(piece.count) * share;
+        let fewer = (asked - given + 1e-9)
+            .floor()
+            .clamp(0.0, f64::from(piece.count));
+        given += fewer;
         #[expect(
             clippy::cast_possible_truncation,
             clippy::cast_sign_loss,
-            reason = "a share of a count"
+            reason = "no more than a count"
         )]
         let fewer = fewer as u32;
         piece.count = fewer;
@@ -301,7 +307,6 @@ impl Otherwise {
         match self {
             Self::OneLook => {
                 let looks = other.inspection.as_mut()?;
-                // what the second look would find is then sold or found by the buyer
                 looks.again_after = Time::ZERO;
             }
             Self::Fan => {

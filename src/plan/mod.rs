@@ -59,6 +59,7 @@ pub use supplies::{OnSheet, Stuff, SupplyPlan, Taker};
 pub use warning::Warning;
 pub use watch::Watch;
 
+use coatings::Sat;
 use planner::Bench;
 use supplies::Supplies;
 use till::Till;
@@ -178,8 +179,9 @@ pub fn plan_watched(run: &Run, watch: &Watch) -> Result<Plan, PlanError> {
     let pieces = pieces::plan(run, &visits, watch, &mut notes)?;
     let blanks = blanks::plan(run, &pieces)?;
     let space = space::plan(run, &pieces, &mut notes)?;
-    let steps = steps::plan(run, &pieces, &space, &mut notes);
-    let coatings = coatings::plan(run, &visits, &pieces, &mut notes)?;
+    let steps = steps::plan(run, &pieces, &space, true, &mut notes);
+    // the calendar tells how often a tool is cleaned, and needs to know of the mixes
+    let coatings = coatings::plan(run, &visits, &pieces, &Sat::new(), &mut Notes::default())?;
     let supplies = Supplies::of(run, &pieces, &mut notes)?;
     let from_stock = stock::plan(run, &visits, &pieces, &supplies)?;
     let supplies = supplies.plan(run, &mut notes)?;
@@ -192,7 +194,9 @@ pub fn plan_watched(run: &Run, watch: &Watch) -> Result<Plan, PlanError> {
         steps: &steps,
         coatings: &coatings,
     };
-    let dates = planner::plan(&bench, &mut notes);
+    let mut dates = planner::plan(&bench, &mut notes);
+    let sat = dates.sat();
+    let coatings = coatings::plan(run, &visits, &pieces, &sat, &mut notes)?;
     let (groups, _) = chain::groups(run, &pieces, &steps, &coatings, &mut Notes::default());
     let till = Till {
         run,
@@ -204,9 +208,11 @@ pub fn plan_watched(run: &Run, watch: &Watch) -> Result<Plan, PlanError> {
         groups: &groups,
     };
     let money = money::plan(&till, &mut notes)?;
+    let bought: BTreeSet<&str> = to_order(&coatings, &blanks, &supplies).collect();
+    order(run, &bought, &mut dates, &mut notes);
     let still_can = late::plan(run, &dates, watch)?;
     let steps: Vec<StepPlan> = steps.into_iter().map(|timed| timed.plan).collect();
-    notes.of_the_plan(&coatings, &steps, &space);
+    notes.of_the_plan((&coatings, &sat), &steps, &space);
     let mut assumptions = run.assumed.clone();
     assumptions.append(&mut notes.assumed);
     Ok(Plan {
@@ -227,6 +233,53 @@ pub fn plan_watched(run: &Run, watch: &Watch) -> Result<Plan, PlanError> {
         warnings: notes.warnings,
         assumptions,
     })
+}
+
+/// What has to be ordered, by name.
+fn to_order<'p>(
+    coatings: &'p [CoatingPlan],
+    blanks: &'p [BlankPlan],
+    supplies: &'p [SupplyPlan],
+) -> impl Iterator<Item = &'p str> {
+    let coatings = (coatings.iter())
+        .filter(|coating| {
+            coating
+                .bottles
+                .as_ref()
+                .is_none_or(|bottles| bottles.buy > 0)
+        })
+        .map(|coating| coating.name.as_str());
+    let blanks = (blanks.iter())
+        .filter(|blank| blank.packs > 0)
+        .map(|blank| blank.name.as_str());
+    let supplies = (supplies.iter())
+        .filter(|supply| supply.packs.packs > 0)
+        .map(|supply| supply.name.as_str());
+    coatings.chain(blanks).chain(supplies)
+}
+
+/// Keeps the order dates of what has to be bought, and warns of those that are past when
+/// work may begin.
+fn order(run: &Run, bought: &BTreeSet<&str>, dates: &mut Dates, notes: &mut Notes) {
+    let Dates::Told(calendar) = dates else {
+        return;
+    };
+    calendar
+        .order_by
+        .retain(|order| bought.contains(order.what.as_str()));
+    let Some(start) = run.header.start else {
+        return;
+    };
+    for order in calendar
+        .order_by
+        .iter()
+        .filter(|order| order.by < start.date())
+    {
+        notes.warnings.push(Warning::OrderTooLate {
+            what: order.what.clone(),
+            by: order.by,
+        });
+    }
 }
 
 impl Plan {
@@ -276,12 +329,21 @@ impl Notes {
     }
 
     /// What every plan of this kind takes for granted.
-    fn of_the_plan(&mut self, coatings: &[CoatingPlan], steps: &[StepPlan], space: &SpacePlan) {
+    fn of_the_plan(
+        &mut self,
+        (coatings, sat): (&[CoatingPlan], &Sat),
+        steps: &[StepPlan],
+        space: &SpacePlan,
+    ) {
         if !coatings.is_empty() {
             self.assume(
                 "sittings",
-                "one for each coat of each step, on each face",
-                "the tool is cleaned after each coat, and keeps its share back each time",
+                if sat.is_empty() {
+                    "one for each coat of each step, on each face"
+                } else {
+                    "as the calendar has them; where it is mixed, one for each mix"
+                },
+                "the tool or cup is cleaned after each, and keeps its share back each time",
             );
         }
         if steps.iter().any(|step| step.kind == StepKind::Dome) {

@@ -29,6 +29,8 @@ pub struct MoneyPlan {
     pub shared: Option<Shared>,
     /// What is left when as much is sold as the run says. `None`: not every kind has a price.
     pub outcome: Option<Outcome>,
+    /// What the pieces for shops leave over their cost; apart from the fair. `None`: none go there.
+    pub shops: Option<Money>,
     /// What has to be paid now for all that is bought.
     pub to_buy: Money,
     /// What is used and has no price, so that costs leave it out.
@@ -135,6 +137,11 @@ fn money(till: &Till, selling: &Selling) -> Result<MoneyPlan, CostError> {
         .then(|| shared(&kinds, fixed_total))
         .transpose()?;
     let outcome = left(till, selling, &pieces, (terms, fixed_total))?;
+    let shops: Vec<AtShop> = pieces.iter().filter_map(|piece| piece.wholesale).collect();
+    let shops = (!shops.is_empty()).then(|| {
+        let leaves = |shop: &AtShop| shop.margin.contribution * f64::from(shop.count);
+        shops.iter().map(leaves).sum()
+    });
     unpriced.sort();
     unpriced.dedup();
     Ok(MoneyPlan {
@@ -146,6 +153,7 @@ fn money(till: &Till, selling: &Selling) -> Result<MoneyPlan, CostError> {
         pieces,
         shared,
         outcome,
+        shops,
         to_buy: till.to_buy(),
         unpriced,
     })
@@ -249,10 +257,11 @@ fn left(
     pieces: &[PieceMoney],
     (terms, fixed): (Terms, Money),
 ) -> Result<Option<Outcome>, CostError> {
-    let offers: Option<Vec<(Offer, Share)>> = (pieces.iter().enumerate())
+    let offers: Option<Vec<Offer>> = (pieces.iter().enumerate())
         .map(|(index, piece)| {
             let kept = 1.0 - till.pieces[index].lost.fraction();
-            let offer = Offer {
+            Some(Offer {
+                sell_through: piece.sold,
                 good: piece.for_fair,
                 seconds: piece.seconds,
                 second_price: selling.seconds.unwrap_or(Share::ZERO),
@@ -260,19 +269,12 @@ fn left(
                 price: piece.at_price?.price,
                 terms,
                 hands_on: piece.lines.labour.time / kept,
-            };
-            Some((offer, piece.sold))
+            })
         })
         .collect();
     let Some(offers) = offers else {
         return Ok(None);
     };
-    // one share for all: the pieces' own, weighed by how many there are
-    let made: f64 = offers.iter().map(|(offer, _)| number(offer.good)).sum();
-    let sold: f64 = offers
-        .iter()
-        .map(|(offer, sold)| number(offer.good) * sold.fraction())
-        .sum();
     let paid = match (selling.stall_paid, selling.at_stall, selling.labour) {
         (true, Some(hours), Some(rate)) => rate * hours.h(),
         _ => Money::ZERO,
@@ -281,10 +283,8 @@ fn left(
         fixed,
         selling_pay: paid,
         selling: selling.at_stall.unwrap_or(Time::ZERO),
-        sell_through: Share::from_fraction(if made > 0.0 { sold / made } else { 0.0 }),
         basis: Basis::Used,
     };
-    let offers: Vec<Offer> = offers.into_iter().map(|(offer, _)| offer).collect();
     outcome(&offers, &fair).map(Some)
 }
 

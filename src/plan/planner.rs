@@ -45,14 +45,15 @@ pub(super) fn soonest(bench: &Bench) -> Option<DateTime> {
     Some(found.ready.date_time())
 }
 
-/// The date that a run is too late for, where it is.
-pub(super) fn too_late(dates: &Dates) -> Option<DateTime> {
+/// The date that a run is too late for, where it is; or that no order of work makes.
+pub(super) fn too_late(run: &Run, dates: &Dates) -> Option<DateTime> {
     match dates {
+        Dates::Never(_) => run.header.start.and(run.header.ready_by),
         Dates::Told(calendar) => {
             let by = calendar.by.as_ref()?;
             by.too_late.then_some(by.deadline)
         }
-        Dates::NotAsked | Dates::Untold { .. } | Dates::Never(_) => None,
+        Dates::NotAsked | Dates::Untold { .. } => None,
     }
 }
 
@@ -92,6 +93,18 @@ impl<'p> Planner<'p> {
     fn of(bench: &'p Bench<'p>, notes: &mut Notes) -> Result<Self, Refused> {
         let run = bench.run;
         let (groups, untold) = chain::groups(run, bench.pieces, bench.steps, bench.coatings, notes);
+        let (times, why) = if run.hours.first_run {
+            (
+                "3 times as long as the file says",
+                "2.5 to 4 times in a first run (common practice, no source); set first_run = false once you have timed your own",
+            )
+        } else {
+            (
+                "as long as the file says, 0.8 to 1.3 times that",
+                "typical, from memory: how far people are off their own figures",
+            )
+        };
+        notes.assume_once("hands-on times".to_owned(), times.to_owned(), why);
         if let Some(chain::Untold(step)) = untold {
             return Err(Refused::Untold(step));
         }
@@ -144,15 +157,15 @@ impl<'p> Planner<'p> {
             waits: waits?,
             splits: (self.ways.iter())
                 .map(|way| way.split(&self.groups, self.bench.space, &pace))
-                .collect(),
+                .collect::<Option<_>>()?,
         })
     }
 
     fn dates(&self) -> Result<Dates, NoTimetable> {
         let header = &self.bench.run.header;
         let Some(likely) = self.task(Sure::Likely) else {
-            // likely times are always told
-            return Ok(Dates::NotAsked);
+            // likely times are always told, so what lacks is a tray
+            return Ok(Dates::Never(NoDates::NoTrays));
         };
         let start = header.start.map(Minute::of);
         let Some(deadline) = header.ready_by else {

@@ -217,7 +217,7 @@ fn places(tray: &Tray, left: &mut [space::Shelf]) -> Result<u32, SpaceError> {
 fn among(run: &Run, tray: &Tray, lies: &Lies) -> Among {
     let [length, width] = tray.size;
     let shut_in = match tray.lid {
-        Some(lid) => under_lid(lid, tray, lies.count).or(run.room.shut_in),
+        Some(lid) => under_lid(lid, tray, lies.count),
         None => run.room.shut_in,
     };
     Among {
@@ -258,11 +258,9 @@ impl TrayPlan {
         let here: Vec<(usize, u64)> = (left.iter().copied())
             .filter(|&(piece, count)| count > 0 && self.holds[piece].is_some())
             .collect();
-        let Some(all) = self.shared(&here) else {
-            return 0;
-        };
-        if all <= u64::from(most) {
-            left.retain(|&(piece, _)| self.holds[piece].is_none());
+        // what can't be shared out lies kind by kind
+        if let Some(all) = self.shared(&here).filter(|&all| all <= u64::from(most)) {
+            left.retain(|&(piece, count)| count > 0 && self.holds[piece].is_none());
             return u32::try_from(all).unwrap_or(u32::MAX);
         }
         // no room for all: whole trays of one kind after another

@@ -79,11 +79,13 @@ pub(super) struct Timed {
     pub waits: Waits,
 }
 
-/// Plans every step that some piece goes through.
+/// Plans every step that some piece goes through; what would help is worked out only
+/// where they are looked at closely.
 pub(super) fn plan(
     run: &Run,
     pieces: &[PiecePlan],
     space: &SpacePlan,
+    closely: bool,
     notes: &mut Notes,
 ) -> Vec<Timed> {
     let gone: Vec<(usize, Gone)> = gone_through(run, pieces, space)
@@ -94,7 +96,7 @@ pub(super) fn plan(
     let parts = on_all_cores(
         &gone,
         |found: &mut Vec<(usize, Dried)>, number, (step, gone)| {
-            found.push((number, Dried::of(run, *step, gone)));
+            found.push((number, Dried::of(run, *step, gone, closely)));
         },
     );
     let mut dried: Vec<(usize, Dried)> = parts.into_iter().flatten().collect();
@@ -113,12 +115,12 @@ struct Dried {
 }
 
 impl Dried {
-    fn of(run: &Run, step: usize, gone: &Gone) -> Self {
+    fn of(run: &Run, step: usize, gone: &Gone, closely: bool) -> Self {
         let coating = run.steps[step].work.coating();
         let coating = coating.map(|coating| &run.coatings[coating].coating);
         let (drying, slowest) = match coating {
             None => (Drying::NotNeeded, None),
-            Some(coating) => dry(run, coating, &gone.laid),
+            Some(coating) => dry(run, coating, &gone.laid, closely),
         };
         let slowest = slowest.copied();
         let waits = Waits::of(
@@ -219,6 +221,7 @@ fn dry<'l>(
     run: &Run,
     coating: &crate::coating::Coating,
     laid: &'l [Laid],
+    closely: bool,
 ) -> (Drying, Option<&'l Laid>) {
     let drier = match Drier::new(coating, &run.room.over_time) {
         Ok(drier) => drier,
@@ -242,7 +245,10 @@ fn dry<'l>(
     let Some(slowest) = slowest else {
         return (Drying::NotNeeded, None);
     };
-    (slowest.coat.outlook(&drier, coating), Some(slowest))
+    (
+        slowest.coat.outlook(&drier, coating, closely),
+        Some(slowest),
+    )
 }
 
 /// From the first coat to handling the last: each coat but a face's last waits until it takes the

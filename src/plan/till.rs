@@ -90,6 +90,20 @@ impl Till<'_> {
             }
         }
         let Dates::Told(calendar) = self.dates else {
+            // without a calendar each group is one wave
+            for group in self.groups {
+                let started: u64 = group
+                    .pieces
+                    .iter()
+                    .map(|&piece| self.pieces[piece].start)
+                    .sum();
+                let whole: Time = (group.stints.iter())
+                    .map(|stint| stint.lasts(started, 0.0))
+                    .sum();
+                for &piece in &group.pieces {
+                    own[piece] = own[piece] + whole / number(started.max(1));
+                }
+            }
             return own;
         };
         // what the sittings take beyond the pieces' own time is shared alike

@@ -100,6 +100,6 @@ fn by_hour(run: &Run, coating: &Coating, coat: &Coat, stage: Stage, likely: Time
             let drier = Drier::new(coating, &room).ok()?;
             coat.takes(&drier, coating, stage)
         });
-        told.map_or(likely, |band| band.likely)
+        told.unwrap_or(likely)
     })
 }

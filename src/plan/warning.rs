@@ -8,6 +8,7 @@ use crate::consumption::{CoatsNeeded, HoleTrouble};
 use crate::cure;
 use crate::quantity::{Length, Money, Share, Volume};
 use crate::run::Fill;
+use jiff::civil::Date;
 
 /// A warning with the figures behind it.
 #[derive(Debug, Clone, PartialEq)]
@@ -137,6 +138,13 @@ pub enum Warning {
         /// The piece.
         piece: String,
     },
+    /// What has to be ordered would come too late, for it had to be ordered before the start.
+    OrderTooLate {
+        /// What.
+        what: String,
+        /// The last day that it would have come in time.
+        by: Date,
+    },
     /// A piece's price does not even cover what it costs.
     SoldAtALoss {
         /// The piece.
@@ -203,6 +211,7 @@ impl Warning {
             Self::Stale { .. } => "stale",
             Self::FitsNoSheet { .. } => "fits-no-sheet",
             Self::FitsNoTray { .. } => "fits-no-tray",
+            Self::OrderTooLate { .. } => "order-too-late",
             Self::SoldAtALoss { .. } => "sold-at-a-loss",
             Self::Magnets { .. } => "magnets",
             Self::SidesUnknown { .. } => "sides-unknown",
@@ -233,6 +242,7 @@ impl Warning {
             | Self::ThinEdge { .. }
             | Self::MayWarp { .. }
             | Self::Stale { .. }
+            | Self::OrderTooLate { .. }
             | Self::Magnets { .. }
             | Self::SidesUnknown { .. }
             | Self::AllAtOnce { .. }

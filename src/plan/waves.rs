@@ -91,7 +91,7 @@ fn slices(group: &Group, pieces: &[PiecePlan], waves: u64) -> Vec<Load> {
 
 impl Way {
     /// The same for the scheduler.
-    pub(super) fn split(&self, groups: &[Group], space: &SpacePlan, pace: &Pace) -> Split {
+    pub(super) fn split(&self, groups: &[Group], space: &SpacePlan, pace: &Pace) -> Option<Split> {
         let mut turn = vec![0_usize; groups.len()];
         let waves = self
             .loads
@@ -100,17 +100,17 @@ impl Way {
                 let count = load.iter().map(|(_, count)| count).sum();
                 let first = turn[*group];
                 turn[*group] += 1;
-                Wave {
+                Some(Wave {
                     group: *group,
                     pieces: u32::try_from(count).unwrap_or(u32::MAX),
-                    trays: trays(space, load, first),
+                    trays: trays(space, load, first)?,
                     sittings: (groups[*group].stints.iter())
                         .map(|stint| sitting(stint, count, pace, !space.trays.is_empty()))
                         .collect(),
-                }
+                })
             })
-            .collect();
-        Split { waves }
+            .collect::<Option<_>>()?;
+        Some(Split { waves })
     }
 }
 
@@ -143,17 +143,24 @@ pub(super) fn minutes(time: Time) -> u32 {
 }
 
 /// How many trays of each kind a load takes. It fills those of one kind, then goes on with
-/// the next; waves begin with the kinds in turn, so that none stays empty.
-fn trays(space: &SpacePlan, load: &Load, first: usize) -> Vec<u32> {
+/// the next; waves begin with the kinds in turn, so that none stays empty. What the others have
+/// no room for goes on the last kind that holds it, for the scheduler to see that there are
+/// too few. `None`: some piece fits on no tray.
+fn trays(space: &SpacePlan, load: &Load, first: usize) -> Option<Vec<u32>> {
     let kinds = space.trays.len();
+    if kinds == 0 {
+        return Some(Vec::new());
+    }
     let mut taken = vec![0_u32; kinds];
     let mut left: Vec<(usize, u64)> = load.clone();
     for turn in 0..kinds {
         let kind = (first + turn) % kinds;
-        let tray = &space.trays[kind];
-        let last = turn + 1 == kinds;
-        let room = if last { u32::MAX } else { tray.usable };
-        taken[kind] = tray.take(room, &mut left);
+        taken[kind] = space.trays[kind].take(space.trays[kind].usable, &mut left);
     }
-    taken
+    for turn in (0..kinds).rev() {
+        let kind = (first + turn) % kinds;
+        let more = space.trays[kind].take(u32::MAX, &mut left);
+        taken[kind] = taken[kind].saturating_add(more);
+    }
+    left.iter().all(|&(_, count)| count == 0).then_some(taken)
 }

@@ -38,6 +38,8 @@ pub struct OneWay {
     pub waits: Vec<String>,
     /// What has to be bought.
     pub buy: Vec<String>,
+    /// What has to be paid for that. `None`: the run says nothing of selling.
+    pub to_buy: Option<f64>,
     /// Trays in use at the busiest, of those that can be used.
     pub trays: Option<[u32; 2]>,
     /// Waves.
@@ -70,6 +72,7 @@ impl OneWay {
             hands_on_h: calendar.map(|calendar| calendar.hands_on.h()),
             waits: waits(plan),
             buy: super::text::to_buy(plan),
+            to_buy: plan.money.as_ref().map(|money| money.to_buy.amount()),
             trays: calendar
                 .and_then(|calendar| calendar.busiest.as_ref())
                 .map(|(_, trays)| {
@@ -155,10 +158,16 @@ impl Beside<'_> {
             ),
             ("Wait", both(&|way, _| way.waits.clone())),
             ("Buy", both(&|way, _| way.buy.clone())),
+            ("Money", both(&|_, plan| money(plan))),
             ("Space", both(&|way, _| vec![space(way)])),
             (
                 "Watch",
-                both(&|way, _| way.warnings.iter().map(|&code| code.to_owned()).collect()),
+                both(&|way, _| {
+                    way.warnings
+                        .iter()
+                        .map(|code| code.replace('-', " "))
+                        .collect()
+                }),
             ),
             ("Care", both(&|way, _| way.cautions.clone())),
         ]
@@ -174,6 +183,27 @@ fn start(plan: &Plan) -> String {
         Some(chance) => format!("{begun}, in time {}", words::percent(chance.ready)),
         None => begun,
     }
+}
+
+fn money(plan: &Plan) -> Vec<String> {
+    let units = plan.header.units;
+    let Some(money) = &plan.money else {
+        return Vec::new();
+    };
+    let mut told: Vec<String> = (money.pieces.iter())
+        .map(|piece| {
+            format!(
+                "{}: {} a good one",
+                piece.name,
+                piece.variable.each.used.show(units)
+            )
+        })
+        .collect();
+    told.push(format!(
+        "{} to pay for what is bought",
+        money.to_buy.show(units)
+    ));
+    told
 }
 
 fn space(way: &OneWay) -> String {

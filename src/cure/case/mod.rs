@@ -315,6 +315,25 @@ impl<'a> Case<'a> {
         }
     }
 
+    /// How many times the label's time a stage likely takes, without its band; `None` for never.
+    ///
+    /// # Errors
+    /// As [`compare`](Self::compare).
+    pub fn likely(&self, stage: Stage) -> Result<Option<f64>, LawError> {
+        let ratio = self.ratio(stage)?;
+        if self.refusal(stage, ratio)?.is_some() {
+            return Ok(None);
+        }
+        let Ratio::Times(likely) = ratio else {
+            return Ok(None);
+        };
+        let until = self.label_time(stage)?.map(|takes| takes * likely);
+        let here = self.here.in_air(self.mean_air(until));
+        let exactly = super::law::Band::exactly(likely);
+        let planned = self.law.planned(stage, &self.label, &here, exactly);
+        Ok(Some(planned.likely))
+    }
+
     /// A ratio with its band.
     fn weigh(&self, stage: Stage, ratio: Ratio) -> Result<Outcome, LawError> {
         Ok(match ratio {

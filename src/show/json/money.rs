@@ -25,6 +25,7 @@ pub(super) struct MoneyJson<'p> {
     labour_per_h: Option<f64>,
     pieces: Vec<PieceJson<'p>>,
     left: Option<LeftJson>,
+    shops: Option<f64>,
     to_buy: f64,
     unpriced: &'p [String],
 }
@@ -150,6 +151,7 @@ fn of(money: &MoneyPlan) -> MoneyJson<'_> {
             hours: left.hours.h(),
             pay_per_h: left.pay_per_hour.map(Money::amount),
         }),
+        shops: money.shops.map(Money::amount),
         to_buy: money.to_buy.amount(),
         unpriced: &money.unpriced,
     }

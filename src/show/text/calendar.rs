@@ -117,7 +117,7 @@ fn bottleneck(bottleneck: &Bottleneck, plan: &Plan) -> String {
             count(pieces_a_day)
         ),
         Bottleneck::Drying { days } => format!(
-            "the waiting: a wave takes {} days by itself, with hands and trays to spare",
+            "the waiting: a wave by itself takes {} days, more than hands or trays ask for",
             count(days)
         ),
     }

@@ -60,7 +60,7 @@ fn together(money: &MoneyPlan, units: Units) -> Option<String> {
                 .map(|pay| format!(", {} for each hour worked", signed(pay, units)))
                 .unwrap_or_default();
             format!(
-                "; sold as planned, {} in hand{hour}",
+                "; sold as planned, the fair leaves {}, what is unsold paid for{hour}",
                 signed(left.in_hand, units)
             )
         })
@@ -226,6 +226,12 @@ fn write_together(plan: &Plan, money: &MoneyPlan, units: Units, page: &mut Page)
                 ));
             }
         }
+    }
+    if let Some(shops) = money.shops {
+        page.under(&format!(
+            "shops leave {} over cost beside that",
+            signed(shops, units)
+        ));
     }
     if let Some(left) = &money.outcome {
         for (piece, kind) in plan.pieces.iter().zip(&left.kinds) {

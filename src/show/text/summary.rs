@@ -53,7 +53,7 @@ fn title(plan: &Plan, page: &mut Page) {
     ));
     let units = plan.header.units;
     page.line(&format!(
-        "In a room {} with {}. What to buy is {} sure to be enough.",
+        "In a room {} with {}. What to buy is {} sure to be enough, each kind by itself.",
         words::room(&plan.room.told, units),
         air(plan.room.air, units),
         plan.header.sure.show(units)
@@ -143,10 +143,10 @@ pub fn to_buy(plan: &Plan) -> Vec<String> {
         .coatings
         .iter()
         .map(|coating| bottles(coating, plan.header.units));
-    coatings
-        .chain(plan.blanks.iter().map(blanks))
-        .map(short)
-        .collect()
+    let blanks = plan.blanks.iter().map(blanks);
+    let supplies =
+        (plan.supplies.iter()).map(|supply| super::supplies::to_buy(supply, plan.header.units));
+    coatings.chain(blanks).chain(supplies).map(short).collect()
 }
 
 /// "3 packs of beech disc (25), with the 12 in stock: start 67 to end with 60".

@@ -34,7 +34,9 @@ pub fn no_dates(why: &NoDates, units: Units) -> String {
 #[must_use]
 pub fn otherwise(change: &Otherwise, units: Units) -> String {
     match change {
-        Otherwise::OneLook => "look the pieces over once, not again later".to_owned(),
+        Otherwise::OneLook => {
+            "look the pieces over again at once, so that buyers meet what shows later".to_owned()
+        }
         Otherwise::Fan => "run a desk fan over the pieces".to_owned(),
         Otherwise::Warmer { to } => format!("heat the room to {}", to.show(units)),
         Otherwise::Drier { points } => {
@@ -47,6 +49,6 @@ pub fn otherwise(change: &Otherwise, units: Units) -> String {
             "a thinner coat in \"{name}\", {} of the brim limit",
             to.show(units)
         ),
-        Otherwise::NoDome { name, .. } => format!("leave out \"{name}\": sealed only"),
+        Otherwise::NoDome { name, .. } => format!("leave out \"{name}\", with no dome"),
     }
 }

@@ -87,21 +87,11 @@ pub fn warning(warning: &Warning, units: Units) -> String {
             list(pieces, 4),
             handling(Concern::ThinWood).clause()
         ),
-        Warning::SoldAtALoss {
-            piece,
-            price,
-            least,
-            never,
-        } => format!(
-            "{piece}: at {} each one sold loses money{}; it has to cost {} or more",
-            price.show(units),
-            if *never {
-                ", so no number of pieces pays for the fair"
-            } else {
-                ""
-            },
-            least.show(units)
+        Warning::OrderTooLate { what, by } => format!(
+            "{what}: to be there in time it had to be ordered by {}, before the start; find it nearer, or begin later",
+            by.strftime("%a %-d %b")
         ),
+        Warning::SoldAtALoss { .. } => sold_at_a_loss(warning, units),
         Warning::Stale { what, stock, past } => stock::stale(what, *stock, *past),
         Warning::FitsNoSheet { supply, piece } => {
             format!("{piece}: not one of its shapes fits on a sheet of {supply} inside the margin")
@@ -125,6 +115,29 @@ pub fn warning(warning: &Warning, units: Units) -> String {
         ),
         Warning::NoTime { step, why } => format!("{step}: no time can be told, because {why}"),
     }
+}
+
+/// That a piece's price does not cover its cost.
+fn sold_at_a_loss(warning: &Warning, units: Units) -> String {
+    let Warning::SoldAtALoss {
+        piece,
+        price,
+        least,
+        never,
+    } = warning
+    else {
+        return String::new();
+    };
+    format!(
+        "{piece}: at {} each one sold loses money{}; it has to cost {} or more",
+        price.show(units),
+        if *never {
+            ", so no number of pieces pays for the fair"
+        } else {
+            ""
+        },
+        least.show(units)
+    )
 }
 
 /// That a fill makes no dome inside its wall.
