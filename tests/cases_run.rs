@@ -299,10 +299,11 @@ fn changed(file: &str, change: &str) -> String {
             )
         }
         _ if change.starts_with("dry the room's air by 15 points") => {
-            match file.contains("humidity = \"60 %\"") {
-                true => with(file, "humidity = \"60 %\"", "humidity = \"45 %\""),
+            if file.contains("humidity = \"60 %\"") {
+                with(file, "humidity = \"60 %\"", "humidity = \"45 %\"")
+            } else {
                 // heated first
-                false => with(file, &warm(), &format!("{} %", heated() - 15.0)),
+                with(file, &warm(), &format!("{} %", heated() - 15.0))
             }
         }
         _ if change.starts_with("heat the room to 21") => {

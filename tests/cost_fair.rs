@@ -124,7 +124,7 @@ fn a_fair_leaves_what_its_lines_add_up_to() {
     // bought: 0.40 more a good piece
     let bought = outcome(&[offer(75.0)], &fair(Basis::Bought)).unwrap();
     assert!(same(bought.in_hand, 58.0 - 60.0 * 0.40));
-    let two = outcome(&[offer(), offer()], &fair(75.0, Basis::Used)).unwrap();
+    let two = outcome(&[offer(75.0), offer(75.0)], &fair(Basis::Used)).unwrap();
     assert!(same(two.in_hand, 58.0 * 2.0 + 80.0));
 }
 
@@ -132,7 +132,7 @@ fn a_fair_leaves_what_its_lines_add_up_to() {
 fn nothing_made_and_no_hours_give_no_pay() {
     let idle = Fair {
         selling: Time::ZERO,
-        ..fair(100.0, Basis::Used)
+        ..fair(Basis::Used)
     };
     let found = outcome(&[], &idle).unwrap();
     assert!(found.pay_per_hour.is_none() && same(found.in_hand, -80.0));

@@ -6,7 +6,7 @@ mod random_run;
 use brimful::plan::plan;
 use brimful::run::Run;
 use brimful::show::{json, text};
-use calendar_check::{check, count, list, minute, number, told};
+use calendar_check::{check, count, list, minute, moment, number, told};
 use proptest::prelude::*;
 use random_run::{Choice, choice};
 use serde_json::Value;
@@ -75,14 +75,9 @@ fn amounts_add_up(plan: &Value) -> Result<(), TestCaseError> {
         let on_it = pieces.filter(|piece| piece["blank"] == blank["name"]);
         let start: u64 = on_it.map(|piece| count(&piece["start"])).sum();
         prop_assert_eq!(start, count(&blank["start"]));
-        // those that come bad aside, there is one for each that is started
-        let sound = 1.0 - number(&blank["bad_percent"]) / 100.0;
-        let on_average = number(&blank["have"]) + number(&blank["bought"]) * sound;
-        prop_assert!(
-            on_average >= number(&blank["expected"]["start"]) - 1e-6,
-            "{}",
-            blank
-        );
+        prop_assert!(count(&blank["have"]) + bought >= start, "{}", blank);
+        let sure = number(&plan["sure_percent"]);
+        prop_assert!(number(&blank["chance_percent"]) >= sure - 1e-6, "{}", blank);
     }
     Ok(())
 }
@@ -163,6 +158,54 @@ fn hours_add_up(plan: &Value) -> Result<(), TestCaseError> {
     Ok(())
 }
 
+/// The dates told beside the calendar agree with it and with each other.
+fn dates_agree(choice: &Choice, plan: &Value) -> Result<(), TestCaseError> {
+    let calendar = &plan["calendar"];
+    if calendar["start"].is_null() {
+        return Ok(());
+    }
+    let late = minute(&calendar["ready"]) > minute(&plan["ready_by"]);
+    prop_assert_eq!(calendar["too_late"].as_bool(), Some(late), "{}", calendar);
+    prop_assert!(late || list(&plan["still_can"]).is_empty());
+    if let Some(sure) = calendar["latest_start"].as_str() {
+        let likely = &calendar["latest_start_likely"];
+        prop_assert!(
+            minute(&calendar["latest_start"]) <= minute(likely),
+            "{}",
+            calendar
+        );
+        if choice.start.is_none() {
+            prop_assert_eq!(calendar["start"].as_str(), Some(sure));
+            let wanted = number(&plan["sure_percent"]) / 100.0;
+            prop_assert!(
+                number(&calendar["chance_ready"]) >= wanted - 1e-9,
+                "{}",
+                calendar
+            );
+        }
+    }
+    if let Some(both) = calendar["chance_both"].as_f64() {
+        let [ready, enough] = ["chance_ready", "chance_enough"].map(|key| number(&calendar[key]));
+        prop_assert!(both <= ready.min(enough) + 1e-9, "{}", calendar);
+        prop_assert!(both >= ready + enough - 1.0 - 1e-9, "{}", calendar);
+        let when = list(&calendar["ready_in_5_50_95_percent"]).iter();
+        let when: Vec<i64> = when.filter(|at| at.is_string()).map(minute).collect();
+        prop_assert!(when.is_sorted(), "{}", calendar);
+    }
+    for order in list(&calendar["order_by"]) {
+        // the file's deliveries take three days
+        let by: jiff::civil::Date = order["by"].as_str().unwrap().parse().unwrap();
+        let wanted = moment(&order["wanted"]);
+        prop_assert!(
+            wanted.date() - by == jiff::Span::new().days(3).fieldwise(),
+            "{}",
+            order
+        );
+        prop_assert!(wanted >= moment(&calendar["start"]));
+    }
+    Ok(())
+}
+
 /// What a change does must not be worse: no earlier latest start, no later ready.
 fn no_worse(what: &str, before: &Choice, after: &Choice) -> Result<(), TestCaseError> {
     let (old, new) = (planned(&before.file())?, planned(&after.file())?);
@@ -214,6 +257,7 @@ proptest! {
         let file = choice.file();
         let plan = planned(&file)?;
         check(&file, &plan).map_err(|why| TestCaseError::fail(format!("{why}\n{file}")))?;
+        dates_agree(&choice, &plan)?;
         amounts_add_up(&plan)?;
         money_adds_up(&plan)?;
         let pieces: Vec<u64> = list(&plan["still_can"]).iter().map(|way| count(&way["pieces"])).collect();

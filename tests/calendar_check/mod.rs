@@ -286,13 +286,21 @@ fn trays(plan: &Value, taken: &[(i64, i64, u64)]) -> Checked {
     Ok(())
 }
 
-/// All that are started go through every stop, and after the looks the good ones go on.
+/// All that are started go through every stop, and after the looks the good ones and those fit as
+/// seconds go on.
 fn add_up(
     file: &Table,
     plan: &Value,
     reached: &BTreeMap<(&str, usize), u64>,
     waves: usize,
 ) -> Checked {
+    let inspect = file
+        .get("inspect")
+        .and_then(|inspect| inspect.get("seconds"));
+    let seconds = inspect.map_or(0.0, |words| {
+        let percent = words.as_str().unwrap().trim_end_matches(" %");
+        percent.parse::<f64>().unwrap() / 100.0
+    });
     for piece in list(&plan["pieces"]) {
         let name = piece["name"].as_str().unwrap();
         let (start, lost) = (
@@ -309,13 +317,8 @@ fn add_up(
                 let came = f64::from(u32::try_from(here).unwrap());
                 let fits = came >= good - 1e-6 && here <= start;
                 let waves = f64::from(u32::try_from(waves).unwrap());
-                // seconds are hung and bagged like the rest
-                let seconds = file
-                    .get("inspect")
-                    .and_then(|table| table.get("seconds")?.as_str()?.strip_suffix(" %"))
-                    .map_or(0.0, |percent| percent.parse::<f64>().unwrap() / 100.0);
-                let sound = good / (1.0 - seconds);
-                let few = stop.what.starts_with("look") || came <= sound + waves + 1e-6;
+                let few =
+                    stop.what.starts_with("look") || came <= good / (1.0 - seconds) + waves + 1e-6;
                 ensure!(
                     fits && few,
                     "{here} × {name} at {}, {good} are good",

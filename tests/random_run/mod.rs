@@ -5,6 +5,7 @@ use std::fmt::Write;
 use proptest::prelude::*;
 
 /// What is chosen of a run file.
+#[expect(clippy::struct_excessive_bools, reason = "each is a choice of its own")]
 #[derive(Debug, Clone)]
 pub struct Choice {
     pieces: Vec<Piece>,
@@ -239,13 +240,14 @@ impl Choice {
         let off: Vec<String> = (0..self.off)
             .map(|day| format!("2027-06-{}", 14 + 2 * day))
             .collect();
-        file += &format!(
+        let hours = format!(
             "[hours]\nweekdays = [{}]\nweekend = [{}]\noff = [{}]\nawake = \"06:00-23:30\"\nfirst_run = {}\n",
             pick(WEEKDAYS[self.spells.0]),
             pick(WEEKENDS[self.spells.1]),
             off.join(", "),
             self.first_run
         );
+        file += &hours;
         if self.selling {
             file += "[selling]\ncurrency = \"EUR\"\nstall_fee = 45.00\ntravel = 14.00\nkit = [{ name = \"gazebo\", price = 160.00, fairs = 16 }]\nat_stall = \"7 h\"\nlabour = 14.00\ncard_fee = \"1.9 %\"\nsale_fee = 0.10\npieces_per_sale = 1.4\nsales_tax = \"7 %\"\nsold = \"80 %\"\n";
         }
