@@ -281,11 +281,13 @@ fn saturation(celsius: f64) -> f64 {
 /// The late run with one of the changes made as a maker would in the file.
 fn changed(file: &str, change: &str) -> String {
     match change {
-        "look the pieces over once, not again later" => with(file, "\"24 h\"", "\"0 h\""),
+        "look the pieces over again at once, so that buyers meet what shows later" => {
+            with(file, "\"24 h\"", "\"0 h\"")
+        }
         "run a desk fan over the pieces" => with(file, "\"still\"", "\"fan\""),
         "twice the trays, each with a level place" => with(file, "count = 1\n", "count = 2\n"),
         "one coat only in \"seal\"" => with(file, "coats = 2", "coats = 1"),
-        "leave out \"dome\": sealed only" => with(file, "[\"seal\", \"dome\"]", "[\"seal\"]"),
+        "leave out \"dome\", with no dome" => with(file, "[\"seal\", \"dome\"]", "[\"seal\"]"),
         "60 min more after each spell of work" | "1 h more after each spell of work" => {
             let later = [("-12:00", "-13:00"), ("-20:00", "-21:00")];
             (later.iter()).fold(file.to_owned(), |file, (from, to)| with(&file, from, to))
