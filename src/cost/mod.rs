@@ -2,7 +2,7 @@
 //!
 //! Plain typed values go in and come out, in one currency that the caller names.
 //!
-//! - [`line`]: costs on the used and on the bought basis.
+//! - [`line`](mod@line): costs on the used and on the bought basis.
 //! - [`variable`]: what one good piece costs.
 //! - [`fixed`]: what the fair costs however many are sold.
 //! - [`terms`]: what a sale leaves of its price.
