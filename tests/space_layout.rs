@@ -253,12 +253,13 @@ proptest! {
         }
     }
 
-    /// Curves are drawn to a fixed tolerance, so only straight sides and discs scale exactly;
+    /// Discs and rectangles scale exactly; a triangle that just fits a row falls to either side of a
+    /// rounding, and other curves are drawn to a fixed tolerance;
     /// sizes are whole eighths, which double without a rounding.
     #[test]
     fn twice_as_large_holds_as_many(
         side in [64..300_u32, 64..300_u32],
-        kind in 0..3_u8,
+        kind in 0..2_u8,
         tray in [400..1600_u32, 400..1600_u32],
         gap in 0..80_u32,
     ) {
