@@ -268,10 +268,9 @@ proptest! {
             let [a, b] = side.map(|n| eighth(n) * times);
             let outline = match kind {
                 0 => round(a),
-                1 => rectangle([a, b]),
-                _ => points(&[[0.0, 0.0], [a, 0.0], [a, b]]),
+                _ => rectangle([a, b]),
             };
-            let gap = eighth(gap) * times * f64::from(u8::from(kind < 2));
+            let gap = eighth(gap) * times;
             let tray = ground(tray.map(|n| eighth(n) * times), eighth(40) * times, gap);
             lay(&outline, &tray).unwrap().count
         };
