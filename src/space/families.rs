@@ -16,8 +16,11 @@ const SHIFTS: u32 = 8;
 const RAISES: i32 = 5;
 /// How many of these are tried row against row.
 const KEPT: usize = 3;
-/// Added to every clearance, mm, so that rounding never eats into a gap.
-const SURE: f64 = 1e-9;
+/// Added to every clearance, as a share of the piece, so that rounding never eats into a
+/// gap; a share, for else a piece and a tray twice as large would not hold as many.
+const SURE: f64 = 1e-12;
+/// A row that passes the end by so small a share of the way fits.
+const JUST: f64 = 1e-9;
 
 /// A piece of a row's repeating cell.
 #[derive(Debug, Clone, Copy)]
@@ -55,6 +58,8 @@ pub(super) struct Nest {
     /// The closest pairs of a piece and the same turned about.
     pairs: Vec<[Part; 2]>,
     gap: f64,
+    /// What is added to every clearance, mm.
+    sure: f64,
 }
 
 impl Nest {
@@ -73,7 +78,10 @@ impl Nest {
             families: Vec::new(),
             pairs: Vec::new(),
             gap,
+            sure: 0.0,
         };
+        let [length, width] = nest.turns[0].size();
+        nest.sure = SURE * (length + width + gap);
         for turn in (0..nest.turns.len()).step_by(2) {
             nest.add_singles(turn);
             nest.add_pairs(turn);
@@ -142,7 +150,7 @@ impl Nest {
         let Some(close) = self.turns[turn].clears_right(&self.turns[turn], 0.0) else {
             return;
         };
-        let close = close + SURE;
+        let close = close + self.sure;
         for stretch in 0..=STRETCHES {
             let pitch = close * (1.0 + 0.5 * f64::from(stretch) / f64::from(STRETCHES));
             for part in 0..SHIFTS {
@@ -188,8 +196,8 @@ impl Nest {
             ) else {
                 continue;
             };
-            let pitch = (there + back).max(own) + 2.0 * SURE;
-            let cell = self.set([(turn, [0.0, 0.0]), (turn + 1, [there + SURE, up])]);
+            let pitch = (there + back).max(own) + 2.0 * self.sure;
+            let cell = self.set([(turn, [0.0, 0.0]), (turn + 1, [there + self.sure, up])]);
             let level = if raise == 0 { 0.0 } else { 1.0 };
             let area = pitch * self.rise(&cell, &cell, pitch, 0.0);
             pairs.push((level * area, pitch, cell));
@@ -256,7 +264,7 @@ impl Nest {
                 let mut k = ((-behind - base) / pitch).ceil();
                 while base + k * pitch < ahead {
                     if let Some(clear) = one.clears_up(other, base + k * pitch) {
-                        rise = rise.max(clear + a.at[1] - b.at[1] + SURE);
+                        rise = rise.max(clear + a.at[1] - b.at[1] + self.sure);
                     }
                     k += 1.0;
                 }
@@ -285,9 +293,9 @@ impl Nest {
             let along = match next {
                 Next::Alternate(shift) if kind == 1 => shift,
                 Next::Alternate(_) => 0.0,
-                Next::Slanted(shift) => (f64::from(row) * shift + SURE).rem_euclid(pitch),
+                Next::Slanted(shift) => (f64::from(row) * shift + self.sure).rem_euclid(pitch),
             };
-            (y + tops[kind] <= height + SURE).then_some((kind, along, y))
+            (y + tops[kind] <= height * (1.0 + JUST)).then_some((kind, along, y))
         })
     }
 
