@@ -75,7 +75,8 @@ pub struct By {
     /// The latest start if all takes as long as is likely: more or less even chances.
     /// `None`: not even so.
     pub likely_start: Option<DateTime>,
-    /// The chance of being ready from the calendar's own start. `None`: a wait's band has no upper end.
+    /// The chance of being ready from the calendar's own start. `None`: a wait's band has no upper
+    /// end, or more pieces are made than are drawn.
     pub chance: Option<Chance>,
     /// Whether even if all takes as long as is likely the run is ready too late.
     pub too_late: bool,

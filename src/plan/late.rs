@@ -23,7 +23,7 @@ pub struct StillCan {
 /// What a maker might do otherwise.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Otherwise {
-    /// Looking the pieces over once only.
+    /// Looking the pieces over for the second time at once: what shows later, buyers find.
     OneLook,
     /// A desk fan on the pieces.
     Fan,
@@ -60,7 +60,7 @@ pub enum Otherwise {
         /// Of the brim limit.
         to: Share,
     },
-    /// The flood coat left out: sealed only.
+    /// The flood coat left out.
     NoDome {
         /// The step.
         step: usize,
@@ -69,7 +69,8 @@ pub enum Otherwise {
     },
 }
 
-/// The flood coat tried, as a share of the brim limit.
+/// The flood coat tried, as a share of the brim limit; this and the next three are our own
+/// choice of what a maker can well do.
 const THINNER: Share = Share::from_percent(40.0);
 /// A heated room.
 const HEATED: Temperature = Temperature::from_celsius(21.0);

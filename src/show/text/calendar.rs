@@ -72,7 +72,10 @@ fn start(by: &By, calendar: &Calendar, plan: &Plan) -> String {
         format!("; if all goes as is likely, {} would do", moment(likely))
     });
     let chance = by.chance.as_ref().map_or_else(
-        || "; how sure can't be told, for a wait has no upper end".to_owned(),
+        || {
+            "; how sure can't be told, for a wait has no upper end or too much is made to draw"
+                .to_owned()
+        },
         |chance| format!("; begun on {begun}, ready {}", chance_words(chance.ready)),
     );
     match by.sure_start {
