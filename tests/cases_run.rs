@@ -3,6 +3,7 @@
 mod calendar_check;
 mod plan_common;
 
+use brimful::run::Run;
 use calendar_check::said::{flowing, ran, with};
 use calendar_check::{check, count, list, minute, moment, number, real, told};
 use plan_common::close;
@@ -476,4 +477,20 @@ fn nothing_is_done_on_days_off_and_all_of_it_in_hours() {
             "{order}"
         );
     }
+}
+
+/// A lid so low that its air is less than the laws take is told, not left out of the drying.
+#[test]
+fn a_lid_with_too_little_air_is_told() {
+    let low = with(
+        LATE,
+        "size = [\"200 mm\", \"300 mm\"]",
+        "size = [\"40 mm\", \"40 mm\"]\nmargin = \"2 mm\"\nlid = { height = \"5 mm\" }",
+    );
+    let run = Run::read(&low, "low.toml").expect("a run");
+    let why = brimful::plan::plan(&run).expect_err("no plan").to_string();
+    assert!(
+        why.contains("the lid of \"board\"") && why.contains("0.05 L"),
+        "{why}"
+    );
 }

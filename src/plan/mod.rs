@@ -67,6 +67,7 @@ use till::Till;
 use crate::coating::{Cautions, cautions, family};
 use crate::consumption::UseError;
 use crate::cost::CostError;
+use crate::cure::enclosure::EnclosureError;
 use crate::geometry::DomeError;
 use crate::run::{Assumption, Header, Room, Run};
 use crate::space::SpaceError;
@@ -140,6 +141,14 @@ pub enum PlanError {
         what: String,
         /// Why.
         why: SpaceError,
+    },
+    /// The air under a lid is outside what can be worked out.
+    #[error("the lid of \"{tray}\": {why}")]
+    Lid {
+        /// The tray.
+        tray: String,
+        /// Why.
+        why: EnclosureError,
     },
     /// What the fair costs or leaves could not be worked out.
     #[error("the money: {why}")]

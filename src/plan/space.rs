@@ -128,7 +128,7 @@ pub(super) fn plan(
             .filter_map(|(tray, plan)| Some((tray, plan.holds[index].as_ref()?)))
             .max_by(|(a, on_a), (b, on_b)| covered(a, on_a).total_cmp(&covered(b, on_b)));
         if let Some((tray, lies)) = crowds {
-            let new = among(run, tray, lies);
+            let new = among(run, tray, lies)?;
             let known = &mut space.among[piece.blank];
             if crowd(&new) > crowd(known) {
                 *known = new;
@@ -214,25 +214,29 @@ fn places(tray: &Tray, left: &mut [space::Shelf]) -> Result<u32, SpaceError> {
 }
 
 /// What a piece lies among on its full tray.
-fn among(run: &Run, tray: &Tray, lies: &Lies) -> Among {
+fn among(run: &Run, tray: &Tray, lies: &Lies) -> Result<Among, PlanError> {
     let [length, width] = tray.size;
     let shut_in = match tray.lid {
-        Some(lid) => under_lid(lid, tray, lies.count),
+        Some(lid) => Some(under_lid(lid, tray, lies.count)?),
         None => run.room.shut_in,
     };
-    Among {
+    Ok(Among {
         tray: Some(transfer::Tray {
             length,
             width,
             pieces: lies.count,
         }),
         shut_in,
-    }
+    })
 }
 
 /// The air under a lid with a full tray.
-fn under_lid(lid: Lid, tray: &Tray, pieces: u32) -> Option<Enclosure> {
-    Enclosure::new(surface(tray.size) * lid.height, lid.air_changes, pieces).ok()
+fn under_lid(lid: Lid, tray: &Tray, pieces: u32) -> Result<Enclosure, PlanError> {
+    let air = surface(tray.size) * lid.height;
+    Enclosure::new(air, lid.air_changes, pieces).map_err(|why| PlanError::Lid {
+        tray: tray.name.clone(),
+        why,
+    })
 }
 
 fn surface([length, width]: [Length; 2]) -> Area {
