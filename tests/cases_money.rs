@@ -79,6 +79,90 @@ fn the_worked_case_of_money_is_answered_through_a_run_file() {
     );
 }
 
+/// Case C28 with its packaging as it is, fitted after the pieces were looked over: 0.95 of
+/// blank and 0.80 of work sunk, 10 % lost, a bag of 0.15: v = 1.75 / 0.9 + 0.15 = 2.0944. Two
+/// kinds share the bags, a pack of a hundred at 15.00; a leaflet is sunk in each started, fifty at 2.00.
+#[test]
+fn packaging_is_fitted_to_good_pieces_and_a_leaflet_sunk_in_all() {
+    let run = |paper: &str| {
+        format!(
+            r#"
+[[piece]]
+name = "brooch"
+count = 60
+blank = "disc"
+steps = ["make", "coat", "bag"]
+price = 6.00
+[[piece]]
+name = "badge"
+count = 25
+blank = "disc"
+steps = ["make", "coat", "bag"]
+price = 6.00
+[[blank]]
+name = "disc"
+outline = {{ round = "25 mm" }}
+porous = false
+bad = "0 %"
+pack = {{ of = 200, price = 190.00 }}
+[[coating]]
+name = "glue"
+family = "water-based glue"
+[[supply]]
+name = "bag"
+pack = {{ of = 100, price = 15.00 }}
+[[supply]]
+name = "leaflet"
+pack = {{ of = 50, price = 2.00 }}
+[[step]]
+name = "make"
+hands_on = "4 min"
+spoilage = "10 %"
+{paper}
+[[step]]
+name = "coat"
+coating = "glue"
+hands_on = "0 s"
+set_up = "0 s"
+clean_up = "0 s"
+spoilage = "0 %"
+[[step]]
+name = "bag"
+hands_on = "0 s"
+spoilage = "0 %"
+supplies = [{{ name = "bag", per_piece = 1 }}]
+[inspect]
+hands_on = "0 s"
+late = "0 %"
+seconds = "0 %"
+[room]
+temperature = "20 C"
+humidity = "50 %"
+[selling]
+currency = "EUR"
+stall_fee = 80.00
+labour = 12.00
+card_fee = "1.75 %"
+"#
+        )
+    };
+    let plan = told(&run(""));
+    for piece in 0..2 {
+        let piece = &plan["money"]["pieces"][piece];
+        close(number(&piece["sunk_per_started"]["used"]), 1.75, 1e-9);
+        close(number(&piece["fitted_lines"][0]["used"]), 0.15, 1e-9);
+        close(number(&piece["variable_cost"]["used"]), 377.0 / 180.0, 1e-9);
+    }
+    let paper = "supplies = [{ name = \"leaflet\", per_piece = 1 }]";
+    let plan = told(&run(paper));
+    for piece in 0..2 {
+        let piece = &plan["money"]["pieces"][piece];
+        close(number(&piece["sunk_per_started"]["used"]), 1.79, 1e-9);
+        let v = 1.79 / 0.9 + 0.15;
+        close(number(&piece["variable_cost"]["used"]), v, 1e-9);
+    }
+}
+
 /// Case C28: to start by the averages, ceil(60 / (1 - lost)).
 #[test]
 fn starts_by_the_averages_divide_by_what_is_kept() {
