@@ -1,0 +1,99 @@
+//! What one part of a plan says against what another does, from the program's JSON.
+
+mod calendar_check;
+
+use calendar_check::said::{ran, with};
+use calendar_check::{count, list, number, told};
+use serde_json::Value;
+
+const DEMO: &str = include_str!("../data/demo.toml");
+
+fn codes(plan: &Value) -> Vec<&str> {
+    list(&plan["warnings"])
+        .iter()
+        .map(|warning| warning["code"].as_str().unwrap())
+        .collect()
+}
+
+/// A tool keeps its share back each time that it is cleaned, so as often as the calendar has a
+/// sitting of its coating.
+#[test]
+fn tools_are_cleaned_as_often_as_the_calendar_says() {
+    let plan = told(DEMO);
+    for (step, coating) in [("lay print", 0), ("seal", 1), ("dome", 2)] {
+        let sat = list(&plan["calendar"]["sittings"])
+            .iter()
+            .filter(|sitting| sitting["what"] == step)
+            .count();
+        let coating = &plan["coatings"][coating];
+        assert!(sat > 1, "{step}");
+        assert_eq!(coating["sittings"], sat, "{step}");
+    }
+}
+
+/// Each kind is sold by its own share: 60 at 4.50 less 1.9 % by card, and not one of the others.
+#[test]
+fn each_kind_is_sold_by_its_own_share() {
+    let file = with(DEMO, "price = 4.50", "price = 4.50\nsold = \"100 %\"");
+    let file = with(&file, "price = 6.50", "price = 6.50\nsold = \"0 %\"");
+    let file = with(&file, "seconds = \"60 %\"\n", "");
+    let plan = told(&file);
+    let kept = 60.0 * 4.50 * (1.0 - 0.019);
+    assert!((number(&plan["money"]["left"]["kept"]) - kept).abs() < 1e-6);
+    // ten fobs to a shop at 3.60 are told apart
+    let fob = number(&plan["money"]["pieces"][1]["variable_cost"]["used"]);
+    let shops = number(&plan["money"]["shops"]);
+    assert!((shops - 10.0 * (3.60 - fob)).abs() < 1e-6);
+}
+
+/// What has to be ordered before the work can begin comes too late; what is not bought is not
+/// ordered.
+#[test]
+fn goods_that_come_after_the_start_are_warned_of() {
+    let plan = |start: &str| {
+        let told = ran(DEMO, &["--json", "--from", start]).1;
+        serde_json::from_str::<Value>(&told).unwrap()
+    };
+    // six days for the blanks, which are wanted on the first evening
+    assert!(codes(&plan("2027-04-05 18:00")).contains(&"order-too-late"));
+    let file = with(
+        DEMO,
+        "have = 12\npack = { of = 25, price = 6.40 }",
+        "have = 200\npack = { of = 25, price = 6.40 }",
+    );
+    let ordered = |plan: &Value| {
+        let orders = list(&plan["calendar"]["order_by"]);
+        orders.iter().any(|order| order["what"] == "beech disc")
+    };
+    assert!(ordered(&told(DEMO)) && !ordered(&told(&file)));
+}
+
+/// A kind that only one kind of tray holds takes that kind, however the waves begin: a disc of
+/// 90 mm lies alone on a tray of 120 mm and on none of 60 mm.
+#[test]
+fn pieces_take_trays_that_hold_them() {
+    let kinds = "name = \"large\"\nsize = [\"120 mm\", \"120 mm\"]\ncount = 2\n\
+        [[tray]]\nname = \"small\"\nsize = [\"60 mm\", \"60 mm\"]\ncount = 9\n";
+    let old = "name = \"baking tray\"\nsize = [\"300 mm\", \"400 mm\"]\ncount = 6\n";
+    let file = with(DEMO, old, kinds);
+    let file = with(&file, "{ round = \"38 mm\" }", "{ round = \"90 mm\" }");
+    let file = with(&file, "count = 60", "count = 3");
+    let file = with(
+        &file,
+        "{ rectangle = [\"20 mm\", \"50 mm\"], corner = \"3 mm\" }",
+        "{ round = \"80 mm\" }",
+    );
+    let file = with(&file, "count = 40\nblank", "count = 3\nblank");
+    let file = with(&file, "count = 10 }", "count = 1 }");
+    let plan = told(&file);
+    let wet = list(&plan["calendar"]["sittings"]);
+    assert!(wet.iter().any(|sitting| count(&sitting["trays"]) > 0));
+    for sitting in wet.iter().filter(|sitting| count(&sitting["trays"]) > 0) {
+        let pieces: u64 = list(&sitting["pieces"])
+            .iter()
+            .map(|some| count(&some["count"]))
+            .sum();
+        assert_eq!(count(&sitting["trays"]), pieces, "{sitting}");
+        assert!(pieces <= 2, "{sitting}");
+    }
+}
