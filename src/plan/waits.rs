@@ -2,7 +2,7 @@
 
 use super::drying::{Coat, Drying};
 use crate::coating::Coating;
-use crate::drying::{Drier, TimeBand};
+use crate::drying::{Drier, Room, TimeBand};
 use crate::quantity::Time;
 use crate::run::Run;
 use crate::stage::Stage;
@@ -91,15 +91,23 @@ impl Waits {
     }
 }
 
-/// In air that changes each hour has its own time; where one can't be told, the coat is
-/// taken to be as slow as at the run's own.
+/// In air that changes each hour has its own time; an hour from which it can't be told, or
+/// from which the coat is never there, is taken to be as slow as the slowest of the others.
 fn by_hour(run: &Run, coating: &Coating, coat: &Coat, stage: Stage, likely: Time) -> [Time; 24] {
-    std::array::from_fn(|hour| {
+    if matches!(run.room.over_time, Room::Steady(_)) {
+        return [likely; 24];
+    }
+    let told: [Option<Time>; 24] = std::array::from_fn(|hour| {
         let clock = Clock::constant(i8::try_from(hour).unwrap_or(0), 0, 0, 0);
-        let told = run.room.poured_at(clock).and_then(|room| {
-            let drier = Drier::new(coating, &room).ok()?;
-            coat.takes(&drier, coating, stage)
-        });
-        told.unwrap_or(likely)
-    })
+        let room = run.room.poured_at(clock)?;
+        let drier = Drier::new(coating, &room).ok()?;
+        coat.takes(&drier, coating, stage)
+    });
+    let slowest = told.iter().flatten().fold(
+        likely,
+        |slowest, &time| {
+            if time > slowest { time } else { slowest }
+        },
+    );
+    told.map(|time| time.unwrap_or(slowest))
 }
