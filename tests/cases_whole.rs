@@ -97,3 +97,23 @@ fn pieces_take_trays_that_hold_them() {
         assert!(pieces <= 2, "{sitting}");
     }
 }
+
+/// Where a large bottle is cheaper and bought, pieces bear its price: a hundredth of 21.50 for
+/// each 2.5 mL, not of 7.20 for each 0.6 mL.
+#[test]
+fn pieces_bear_the_price_of_the_bottles_that_are_bought() {
+    let plan = told(DEMO);
+    let glaze = &plan["coatings"][2];
+    assert!((number(&glaze["price"]) - 21.50).abs() < 1e-9);
+    let borne: f64 = list(&plan["money"]["pieces"])
+        .iter()
+        .zip(list(&plan["pieces"]))
+        .map(|(money, piece)| {
+            let lines = list(&money["started_lines"]);
+            let line = lines.iter().find(|line| line["what"] == "dome glaze");
+            number(&line.unwrap()["used"]) * number(&piece["start"])
+        })
+        .sum();
+    let needed = number(&glaze["needed_ml"]);
+    assert!((borne - needed * 21.50 / 250.0).abs() < 1e-6, "{borne}");
+}

@@ -131,7 +131,7 @@ impl Till<'_> {
             return Ok(());
         };
         let all: Volume = coating.by_piece.iter().map(|(_, volume)| *volume).sum();
-        let used = price * (coating.needed / bottle.holds);
+        let used = a_litre(coating).unwrap_or(price / bottle.holds.l()) * coating.needed.l();
         let bought = coating.price.unwrap_or(Money::ZERO);
         for &(piece, own) in &coating.by_piece {
             let part = own / all;
@@ -156,6 +156,15 @@ impl Till<'_> {
             .chain(supplies)
             .fold(Money::ZERO, |sum, price| sum + price)
     }
+}
+
+/// What a litre costs in the bottles to buy, of several sizes. `None`: it comes in one, or
+/// none is bought.
+fn a_litre(coating: &CoatingPlan) -> Option<Money> {
+    let sizes = coating.sizes.as_ref()?;
+    let bought = sizes.sizes.iter().map(|size| size.holds * number(size.buy));
+    let bought: Volume = bought.sum();
+    (bought > Volume::ZERO).then(|| sizes.price / bought.l())
 }
 
 /// A supply's part in each piece: in each that is started, or in each that passed when the
