@@ -1,5 +1,7 @@
 //! A blank cut through where it has a hole.
 
+mod chart_common;
+
 use brimful::geometry::{Hole, Outline};
 use brimful::quantity::{Angle, Length, Units, Volume};
 use brimful::show::chart::{At, Level, Rim, Section, section};
@@ -68,6 +70,7 @@ fn nothing_is_drawn_over_a_gap() {
             pull_back: None,
             brim: None,
             dry: None,
+            care: chart_common::care(),
             units: Units::Metric,
         });
         picture.expect("a picture").svg

@@ -1,15 +1,15 @@
 //! Writing a plan's files: whole, or not at all.
 
-use std::collections::BTreeSet;
 use std::fs;
 use std::path::{Path, PathBuf};
 
 use anyhow::Context;
 
 use super::{Failure, plan::refused};
-use crate::plan::{Plan, sections};
+use crate::plan::{Plan, pictured};
 use crate::run::Run;
-use crate::show::{json, pictures, text};
+use crate::show::pictures::{self, Named};
+use crate::show::{json, text};
 
 /// A file to write.
 pub(super) struct File {
@@ -30,51 +30,25 @@ pub(super) fn files(run: &Run, plan: &Plan) -> Result<Vec<File>, Failure> {
             bytes: told.into_bytes(),
         },
     ];
-    let sections = sections(run, plan).map_err(|why| refused(&why))?;
-    let mut taken = BTreeSet::new();
-    for section in &sections {
-        let name = file_name(&section.piece, &mut taken);
-        let picture = pictures::section(section, plan.header.units)
-            .with_context(|| format!("the picture of {} can't be drawn", section.piece))
-            .map_err(Failure::Io)?;
+    let shown = pictured(run, plan).map_err(|why| refused(&why))?;
+    let pictures = pictures::all(plan, &shown)
+        .context("the pictures can't be drawn")
+        .map_err(Failure::Io)?;
+    for Named { name, picture } in pictures {
         let png = picture
             .png(2.0)
-            .with_context(|| format!("the picture of {} can't be painted", section.piece))
+            .with_context(|| format!("the picture {name} can't be painted"))
             .map_err(Failure::Io)?;
         files.push(File {
-            name: format!("{name}-section.svg"),
+            name: format!("{name}.svg"),
             bytes: picture.svg.into_bytes(),
         });
         files.push(File {
-            name: format!("{name}-section.png"),
+            name: format!("{name}.png"),
             bytes: png,
         });
     }
     Ok(files)
-}
-
-/// A piece's name as a file's: small letters, digits and hyphens, each once.
-fn file_name(piece: &str, taken: &mut BTreeSet<String>) -> String {
-    let plain: String = piece
-        .to_lowercase()
-        .chars()
-        .map(|c| if c.is_alphanumeric() { c } else { ' ' })
-        .collect();
-    let words: Vec<&str> = plain.split_whitespace().collect();
-    // File systems take some 255 bytes; a letter may be four.
-    let joined: String = words.join("-").chars().take(40).collect();
-    let stem = if joined.is_empty() {
-        "piece".to_owned()
-    } else {
-        joined
-    };
-    let mut name = stem.clone();
-    let mut count = 1;
-    while !taken.insert(name.clone()) {
-        count += 1;
-        name = format!("{stem}-{count}");
-    }
-    name
 }
 
 /// Writes the files into a folder, which is made where it is not there.

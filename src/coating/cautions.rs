@@ -21,14 +21,30 @@ pub enum When {
     After,
 }
 
+/// How bad it may be, the worst first.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Severity {
+    /// It may harm for life, or kill.
+    Lasting,
+    /// It may hurt, and heal.
+    Hurt,
+    /// It spoils work, things or water.
+    Spoils,
+}
+
 /// One caution of a family.
 #[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Caution {
     /// The moment that it is for.
     pub when: When,
+    /// How bad it may be.
+    pub severity: Severity,
     /// What to say to the maker.
     pub say: String,
+    /// The same in a few words, for labels and pictures.
+    pub short: String,
     /// The rule or text behind it.
     pub behind: String,
 }
@@ -39,8 +55,12 @@ pub struct Caution {
 pub struct GeneralCaution {
     /// What it is about, in a word or two.
     pub concern: String,
+    /// How bad it may be.
+    pub severity: Severity,
     /// What to say to the maker.
     pub say: String,
+    /// The same in a few words, for labels and pictures.
+    pub short: String,
     /// The rule or text behind it.
     pub behind: String,
 }
@@ -99,6 +119,7 @@ pub struct Cautions {
 #[serde(deny_unknown_fields)]
 struct File {
     first: String,
+    short_first: String,
     family: Vec<FamilyTable>,
     general: Vec<GeneralCaution>,
     handling: HandlingTable,
@@ -145,6 +166,12 @@ pub fn cautions(key: &str) -> Option<Cautions> {
     })
 }
 
+/// What comes before all cautions, in a few words: the product's own papers and local rules.
+#[must_use]
+pub fn comes_first() -> &'static str {
+    &FILE.short_first
+}
+
 /// The caution about handling that a concern calls for.
 ///
 /// ```
@@ -179,6 +206,12 @@ mod tests {
             let moments = told.lines.each_ref().map(|line| line.when);
             assert_eq!(moments, [When::Before, When::While, When::After]);
             assert!(told.lines.iter().all(|line| !line.behind.is_empty()));
+            assert!(comes_first().contains("safety data sheet"));
+            let short = told.lines.iter().map(|line| &line.short);
+            let short = short.chain(told.general.iter().map(|line| &line.short));
+            for words in short {
+                assert!((8..=64).contains(&words.chars().count()), "{words}");
+            }
         }
     }
 

@@ -16,7 +16,8 @@ mod two_parts;
 mod unfit;
 
 pub use cautions::{
-    Caution, Cautions, Concern, GeneralCaution, Handling, When, cautions, handling,
+    Caution, Cautions, Concern, GeneralCaution, Handling, Severity, When, cautions, comes_first,
+    handling,
 };
 pub use family::{Applied, Family, Law, families, family};
 pub use key::Key;

@@ -8,10 +8,11 @@ mod wording;
 
 pub use rim::Rim;
 
+use super::care::Care;
+use super::frame::{Frame, PAD, WIDTH};
 use crate::quantity::{Angle, Length, Units, Volume};
-use crate::show::draw::palette::{BUOY, HEATHER, INK, SLATE, TIDE};
-use crate::show::draw::place::{Fit, wrap};
-use crate::show::draw::{Canvas, Dash, DrawError, Pen, Picture, Point, Text, font};
+use crate::show::draw::palette::{BUOY, HEATHER, SLATE, TIDE};
+use crate::show::draw::{Dash, DrawError, Pen, Picture, Point};
 
 /// A point of a surface in the plane of the cut.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -57,6 +58,8 @@ pub struct Section<'a> {
     pub brim: Option<Level>,
     /// The target's surface once dry, where the coating shrinks.
     pub dry: Option<Vec<At>>,
+    /// The cautions of its coating.
+    pub care: Care,
     /// The units to print.
     pub units: Units,
 }
@@ -78,8 +81,9 @@ pub struct Section<'a> {
 /// [`Picture::draw`] returns.
 ///
 /// ```
+/// use brimful::coating::cautions;
 /// use brimful::quantity::{Angle, Length, Units, Volume};
-/// use brimful::show::chart::{At, Level, Rim, Section, section};
+/// use brimful::show::chart::{At, Care, Level, Rim, Section, section};
 ///
 /// let at = |across, up| At { across: Length::from_mm(across), up: Length::from_mm(up) };
 /// let picture = section(&Section {
@@ -97,6 +101,7 @@ pub struct Section<'a> {
 ///     pull_back: None,
 ///     brim: None,
 ///     dry: None,
+///     care: Care::of_family("water-based", cautions("water-based").unwrap()),
 ///     units: Units::Metric,
 /// })?;
 /// assert!(picture.svg.contains("1.2 mL fills the 38 mm round"));
@@ -104,91 +109,20 @@ pub struct Section<'a> {
 /// ```
 pub fn section(section: &Section<'_>) -> Result<Picture, DrawError> {
     section.check()?;
-    let title = lines(&wording::title(section), font::TITLE, font::Weight::Bold, 3)?;
-    let under = lines(
+    let frame = Frame::lay_out(
+        &wording::title(section),
         &wording::under(section),
-        font::HEAD,
-        font::Weight::Regular,
-        2,
+        Some(&section.care),
     )?;
-    let whole = blank::Blank::lay_out(
-        section,
-        PAD + block(&title, 29.0) + block(&under, 21.0) + 14.0,
-    )?;
+    let whole = blank::Blank::lay_out(section, frame.top())?;
     let below = whole.bottom() + 26.0;
     let syringe = syringe::Syringe::lay_out(section, Point::new(PAD, below))?;
     let edge = edge::Edge::lay_out(section, &whole, below)?;
-    let height = (below + edge::HEIGHT + 28.0).ceil();
-    #[expect(
-        clippy::cast_possible_truncation,
-        clippy::cast_sign_loss,
-        reason = "a cast from f64 saturates, and the height is a sum of some hundreds"
-    )]
-    let size = (WIDTH as u32, height as u32);
-    Picture::draw(size, wording::words(section), |canvas| {
-        write(
-            canvas,
-            &title,
-            PAD + 18.0,
-            29.0,
-            Text::plain(font::TITLE, INK).bold(),
-        )?;
-        write(
-            canvas,
-            &under,
-            PAD + block(&title, 29.0) + 17.0,
-            21.0,
-            Text::plain(font::HEAD, SLATE),
-        )?;
+    frame.picture(wording::words(section), below + edge::HEIGHT, |canvas| {
         whole.draw(canvas)?;
         syringe.draw(canvas)?;
         edge.draw(canvas)
     })
-}
-
-/// The picture's width, `[px]`.
-const WIDTH: f64 = 960.0;
-/// The margin around it, `[px]`.
-const PAD: f64 = 40.0;
-
-/// Height of lines of text set `pitch` apart, `[px]`.
-fn block(lines: &[String], pitch: f64) -> f64 {
-    pitch * lines.iter().map(|_| 1.0).sum::<f64>()
-}
-
-fn lines(
-    text: &str,
-    size: f64,
-    weight: font::Weight,
-    lines: usize,
-) -> Result<Vec<String>, DrawError> {
-    if text.is_empty() {
-        return Ok(Vec::new());
-    }
-    wrap(
-        text,
-        Fit {
-            size,
-            weight,
-            room: WIDTH - 2.0 * PAD,
-            lines,
-        },
-    )
-}
-
-fn write(
-    canvas: &Canvas<'_>,
-    lines: &[String],
-    first: f64,
-    pitch: f64,
-    text: Text,
-) -> Result<(), DrawError> {
-    let mut y = first;
-    for line in lines {
-        canvas.text(line, Point::new(PAD, y), text)?;
-        y += pitch;
-    }
-    Ok(())
 }
 
 /// What a surface stands for.

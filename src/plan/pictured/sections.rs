@@ -1,8 +1,8 @@
 //! The surfaces that a picture of a piece cut through needs.
 
-use super::made::filling;
-use super::{FillPlan, Fit, PiecePlan, Plan, PlanError};
 use crate::geometry::{Ask, Blank, Dome, DomeError, Filling};
+use crate::plan::made::filling;
+use crate::plan::{FillPlan, Fit, PiecePlan, Plan, PlanError};
 use crate::quantity::Length;
 use crate::run::{Run, Work};
 
@@ -20,6 +20,8 @@ pub struct Profile {
 pub struct SectionPlan {
     /// The piece's name.
     pub piece: String,
+    /// The coating that is poured, by name.
+    pub coating: String,
     /// The blank's top.
     pub top: Blank,
     /// The blank's width along the cut.
@@ -65,6 +67,7 @@ pub fn sections(run: &Run, plan: &Plan) -> Result<Vec<SectionPlan>, PlanError> {
             let open = blank.top.wall() == Length::ZERO;
             Ok(SectionPlan {
                 piece: piece.name.clone(),
+                coating: run.coatings[dome.coating].name.clone(),
                 top: blank.top.clone(),
                 width: filling.blank().outline().cut_width(),
                 gaps: filling.blank().outline().cut_gaps(),

@@ -1,11 +1,11 @@
-//! The pictures that go with a plan.
+//! A piece cut through.
 
-use super::chart::{self, At, Level, Rim, Section};
-use super::draw::{DrawError, Picture};
-use super::outline;
 use crate::geometry::{Blank, Form};
-use crate::plan::{Profile, SectionPlan};
-use crate::quantity::{Angle, Length, Units};
+use crate::plan::{Plan, Profile, SectionPlan};
+use crate::quantity::{Angle, Length};
+use crate::show::chart::{self, At, Care, Level, Rim, Section};
+use crate::show::draw::{DrawError, Picture};
+use crate::show::outline;
 
 /// How thick a blank is drawn whose thickness is not said.
 const DRAWN: Length = Length::from_mm(3.0);
@@ -14,7 +14,8 @@ const DRAWN: Length = Length::from_mm(3.0);
 ///
 /// # Errors
 /// Those of [`chart::section`].
-pub fn section(section: &SectionPlan, units: Units) -> Result<Picture, DrawError> {
+pub fn section(section: &SectionPlan, plan: &Plan) -> Result<Picture, DrawError> {
+    let units = plan.header.units;
     let blank = outline::name(section.top.outline(), units);
     chart::section(&Section {
         piece: &section.piece,
@@ -30,6 +31,7 @@ pub fn section(section: &SectionPlan, units: Units) -> Result<Picture, DrawError
             .map(|profile| level(&section.top, profile)),
         brim: Some(level(&section.top, &section.brim)),
         dry: section.dry.as_deref().map(points),
+        care: Care::of_coating(&plan.cautions, &section.coating),
         units,
     })
 }

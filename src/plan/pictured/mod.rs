@@ -1,0 +1,28 @@
+//! What pictures of a plan need beyond the plan itself: surfaces, fields and curves.
+//!
+//! They cost more to work out than the plan's own answers and are asked for only
+//! where a picture is drawn.
+
+mod sections;
+
+pub use sections::{Profile, SectionPlan, sections};
+
+use super::{Plan, PlanError};
+use crate::run::Run;
+
+/// Everything that the pictures of a plan show and the plan itself does not hold.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Pictured {
+    /// The domed pieces, cut through.
+    pub sections: Vec<SectionPlan>,
+}
+
+/// Works out what the pictures of a run's plan need.
+///
+/// # Errors
+/// [`PlanError`] where a dome can't be worked out.
+pub fn pictured(run: &Run, plan: &Plan) -> Result<Pictured, PlanError> {
+    Ok(Pictured {
+        sections: sections(run, plan)?,
+    })
+}

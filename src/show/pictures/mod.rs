@@ -1,0 +1,36 @@
+//! The pictures that go with a plan.
+
+mod name;
+mod section;
+
+pub use section::section;
+
+use name::Names;
+
+use super::draw::{DrawError, Picture};
+use crate::plan::{Pictured, Plan};
+
+/// A picture and what its files are called, without what follows the point.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Named {
+    /// Small letters, digits and hyphens; no other picture of the plan has the same.
+    pub name: String,
+    /// The picture.
+    pub picture: Picture,
+}
+
+/// Every picture of a plan, in the order of the work.
+///
+/// # Errors
+/// [`DrawError`] of the first that can't be drawn.
+pub fn all(plan: &Plan, pictured: &Pictured) -> Result<Vec<Named>, DrawError> {
+    let mut names = Names::default();
+    let mut all = Vec::new();
+    for cut in &pictured.sections {
+        all.push(Named {
+            name: names.of(&cut.piece, "section"),
+            picture: section(cut, plan)?,
+        });
+    }
+    Ok(all)
+}

@@ -1,0 +1,74 @@
+//! What the tests of pictures share.
+#![allow(dead_code, reason = "each test uses a part")]
+
+use brimful::coating::cautions;
+use brimful::show::chart::Care;
+use brimful::show::draw::Picture;
+use resvg::usvg;
+
+/// The cautions of our invented magnets' coating.
+pub fn care() -> Care {
+    Care::of_family("water-based", cautions("water-based").expect("a family"))
+}
+
+/// Reads a picture's SVG back with the carried fonts and nothing else.
+pub fn read(picture: &Picture) -> usvg::Tree {
+    let mut options = usvg::Options {
+        font_family: "DejaVu Sans".to_owned(),
+        ..usvg::Options::default()
+    };
+    for face in ["DejaVuSans.ttf", "DejaVuSans-Bold.ttf"] {
+        let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR"))
+            .join("data/fonts")
+            .join(face);
+        options
+            .fontdb_mut()
+            .load_font_data(std::fs::read(path).expect("the font is there"));
+    }
+    usvg::Tree::from_str(&picture.svg, &options).expect("the picture is SVG")
+}
+
+/// Every line of text with the space it takes once shaped, `[px]`.
+pub fn texts(group: &usvg::Group, out: &mut Vec<(String, usvg::Rect)>) {
+    for node in group.children() {
+        match node {
+            usvg::Node::Group(inner) => texts(inner, out),
+            usvg::Node::Text(text) => {
+                let words: String = text.chunks().iter().map(usvg::TextChunk::text).collect();
+                out.push((words, text.abs_bounding_box()));
+            }
+            _ => {}
+        }
+    }
+}
+
+/// Fails if any two lines of text share a space, or one leaves the picture.
+pub fn legible(name: &str, picture: &Picture) {
+    let tree = read(picture);
+    let mut found = Vec::new();
+    texts(tree.root(), &mut found);
+    assert!(
+        found.len() >= 4,
+        "{name}: only {} lines of text",
+        found.len()
+    );
+    for (i, (words, space)) in found.iter().enumerate() {
+        assert!(
+            space.left() >= 0.0
+                && space.top() >= 0.0
+                && space.right() <= tree.size().width()
+                && space.bottom() <= tree.size().height(),
+            "{name}: \"{words}\" leaves the picture: {space:?}"
+        );
+        for (others, other) in &found[..i] {
+            let apart = space.left() >= other.right()
+                || other.left() >= space.right()
+                || space.top() >= other.bottom()
+                || other.top() >= space.bottom();
+            assert!(
+                apart,
+                "{name}: \"{words}\" {space:?} lies over \"{others}\" {other:?}"
+            );
+        }
+    }
+}
