@@ -162,15 +162,32 @@ fn saving_writes_every_file_once_and_replaces_none_unless_told() {
         .map(|entry| entry.unwrap().file_name().into_string().unwrap())
         .collect();
     names.sort();
-    let wanted = [
-        "mooring-fob-section.png",
-        "mooring-fob-section.svg",
+    let papers = [
+        "care-cards.html",
+        "pick-list.html",
+        "piece-labels.html",
         "plan.json",
         "plan.txt",
-        "tide-magnet-section.png",
-        "tide-magnet-section.svg",
+        "tray-labels.html",
     ];
-    assert_eq!(names, wanted);
+    for paper in papers {
+        assert!(names.contains(&paper.to_owned()), "{paper} in {names:?}");
+    }
+    let pictures: Vec<&String> = names
+        .iter()
+        .filter(|name| !papers.contains(&name.as_str()))
+        .collect();
+    assert!(
+        pictures
+            .iter()
+            .any(|name| *name == "tide-magnet-section.svg")
+    );
+    for picture in &pictures {
+        let (stem, _) = picture.rsplit_once('.').unwrap();
+        for kind in ["svg", "png"] {
+            assert!(names.contains(&format!("{stem}.{kind}")), "{picture}");
+        }
+    }
     fs::write(saved.join("plan.txt"), "mine").unwrap();
     let (code, _, err) = ran(&["plan", path(&file), "--save", path(&saved)]);
     assert_eq!(code, 2);
@@ -179,6 +196,23 @@ fn saving_writes_every_file_once_and_replaces_none_unless_told() {
     let (code, out, _) = ran(&["plan", path(&file), "--save", path(&saved), "--force"]);
     assert_eq!(code, 0);
     assert_eq!(fs::read_to_string(saved.join("plan.txt")).unwrap(), out);
+}
+
+#[test]
+fn the_demo_s_pictures_alone_can_be_saved_and_a_failed_save_leaves_nothing() {
+    let folder = tempfile::tempdir().unwrap();
+    let saved = folder.path().join("deep/plots");
+    let (code, _, err) = ran(&["--save", path(&saved), "--pictures-only"]);
+    assert_eq!((code, err.as_str()), (0, ""));
+    let names = fs::read_dir(&saved).unwrap();
+    assert!(names.count() >= 4, "two pieces, SVG and PNG of each");
+    assert!(!saved.join("plan.txt").exists());
+    // a folder can't be made under a file, and nothing is left beside it
+    let file = folder.path().join("file");
+    fs::write(&file, "mine").unwrap();
+    let (code, _, err) = ran(&["--save", path(&file.join("plan"))]);
+    assert!(code == 2 && err.contains("can't be written"), "{err}");
+    assert_eq!(fs::read_dir(folder.path()).unwrap().count(), 2);
 }
 
 #[test]

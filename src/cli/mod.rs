@@ -13,11 +13,13 @@ mod dry_lamp;
 mod failure;
 mod mix;
 mod new;
+mod patience;
 mod plan;
 mod price;
 mod room;
 mod save;
 mod season;
+mod shell;
 mod trays;
 
 use std::io::{self, Write};
@@ -39,11 +41,13 @@ const EXAMPLES: &str = r#"Examples:
 
 /// Plans a run of small coated pieces: how full, how much, how long, in the room as it is.
 #[derive(Debug, Parser)]
-#[command(name = "brimful", version, about, after_help = EXAMPLES, max_term_width = 100)]
+#[command(name = "brimful", version, about, after_help = EXAMPLES, max_term_width = 100, args_conflicts_with_subcommands = true)]
 struct Cli {
     /// The demo's plan as JSON, each key with its unit
     #[arg(long)]
     json: bool,
+    #[command(flatten)]
+    save: save::Save,
     #[command(subcommand)]
     question: Option<Question>,
 }
@@ -60,6 +64,8 @@ enum Question {
     Trays(trays::Args),
     Price(price::Args),
     Coatings(coatings::Args),
+    Completions(shell::Completions),
+    Man(shell::Man),
 }
 
 impl Question {
@@ -74,6 +80,8 @@ impl Question {
             Self::Trays(args) => args.run(out),
             Self::Price(args) => args.run(out),
             Self::Coatings(args) => args.run(out),
+            Self::Completions(args) => args.run(out),
+            Self::Man(args) => args.run(out),
         }
     }
 }
@@ -95,7 +103,7 @@ pub fn main() -> ExitCode {
     let mut out = io::BufWriter::new(io::stdout().lock());
     let done = match &cli.question {
         Some(question) => question.run(&mut out),
-        None => plan::demo(&mut out, cli.json),
+        None => plan::demo(&mut out, cli.json, &cli.save),
     };
     // What was answered is shown even where the run can't be done as asked.
     let flushed = out.flush().map_err(Failure::from);

@@ -2,15 +2,12 @@
 
 use std::io::Write;
 use std::path::{Path, PathBuf};
-use std::sync::mpsc::{self, RecvTimeoutError};
-use std::thread;
-use std::time::Duration;
 
 use anyhow::Context;
-use indicatif::ProgressBar;
 use jiff::civil::DateTime;
 
-use super::{Failure, beside, save};
+use super::save::Save;
+use super::{Failure, beside, patience};
 use crate::plan::{Plan, PlanError, Watch, plan_watched};
 use crate::run::Run;
 use crate::show::{Beside, json, text, words};
@@ -39,18 +36,14 @@ pub(super) struct Args {
     /// Tell the plan as JSON, each key with its unit
     #[arg(long)]
     json: bool,
-    /// Also write the plan, its JSON and its pictures into this folder
-    #[arg(long, value_name = "DIR")]
-    save: Option<PathBuf>,
     /// From when work can begin, such as "2027-04-02 18:30", or "now"; in place of the file's start
     #[arg(long, value_name = "WHEN")]
     from: Option<From>,
     /// Another run file to set beside this one: date, cost, space, cautions
-    #[arg(long, value_name = "FILE", conflicts_with = "save")]
+    #[arg(long, value_name = "FILE", conflicts_with = "folder")]
     against: Option<PathBuf>,
-    /// Let --save replace files that are there already
-    #[arg(long, requires = "save")]
-    force: bool,
+    #[command(flatten)]
+    save: Save,
 }
 
 impl Args {
@@ -60,10 +53,7 @@ impl Args {
         if let Some(other) = &self.against {
             return self.beside(&plan, other, out);
         }
-        if let Some(folder) = &self.save {
-            let files = save::files(&run, &plan)?;
-            save::write(folder, &files, self.force)?;
-        }
+        self.save.write(&run, &plan)?;
         if self.json {
             let told = json::plan(&plan).map_err(|error| Failure::Io(error.into()))?;
             out.write_all(told.as_bytes())?;
@@ -140,10 +130,11 @@ impl Args {
 }
 
 /// Plans the demo run, and says that it is invented.
-pub(super) fn demo(out: &mut dyn Write, as_json: bool) -> Result<(), Failure> {
+pub(super) fn demo(out: &mut dyn Write, as_json: bool, save: &Save) -> Result<(), Failure> {
     let run =
         Run::read(DEMO, "the demo run").map_err(|faults| Failure::Input(faults.to_string()))?;
     let plan = worked_out(&run)?;
+    save.write(&run, &plan)?;
     if as_json {
         let told = json::plan(&plan).map_err(|error| Failure::Io(error.into()))?;
         writeln!(out, "{told}")?;
@@ -187,33 +178,12 @@ fn done(plan: &Plan) -> Result<(), Failure> {
     }
 }
 
-/// After so long a bar shows how far it has come.
-const PATIENCE: Duration = Duration::from_secs(1);
-/// And so often it moves.
-const BETWEEN: Duration = Duration::from_millis(100);
-
-/// Plans a run; where that takes a while, a bar says so, if anybody is there to see it.
+/// Plans a run; where that takes a while, a bar says so.
 fn worked_out(run: &Run) -> Result<Plan, Failure> {
     let watch = Watch::default();
-    let (done, wait) = mpsc::channel::<()>();
-    let planned = thread::scope(|scope| {
-        let watch = &watch;
-        scope.spawn(move || {
-            let done_within = |time| wait.recv_timeout(time) != Err(RecvTimeoutError::Timeout);
-            if done_within(PATIENCE) {
-                return;
-            }
-            let bar = ProgressBar::new_spinner();
-            while !done_within(BETWEEN) {
-                let (done, of) = watch.so_far();
-                bar.set_message(format!("planning: {done} of {of} worked out"));
-                bar.tick();
-            }
-            bar.finish_and_clear();
-        });
-        let planned = plan_watched(run, watch);
-        drop(done);
-        planned
-    });
-    planned.map_err(|why| refused(&why))
+    let how_far = || {
+        let (done, of) = watch.so_far();
+        format!("planning: {done} of {of} worked out")
+    };
+    patience::watched(how_far, || plan_watched(run, &watch)).map_err(|why| refused(&why))
 }

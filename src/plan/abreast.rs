@@ -10,7 +10,7 @@ use std::thread;
 ///
 /// # Panics
 /// Where the work does.
-pub(super) fn on_all_cores<T: Sync, S: Default + Send>(
+pub(crate) fn on_all_cores<T: Sync, S: Default + Send>(
     items: &[T],
     work: impl Fn(&mut S, usize, &T) + Sync,
 ) -> Vec<S> {

@@ -3,8 +3,9 @@
 //! A [`Plan`] is plain data with typed quantities. Ways of showing it read it
 //! and work out nothing of their own.
 
-mod abreast;
+pub(crate) mod abreast;
 mod advice;
+mod batch;
 mod blanks;
 mod booking;
 mod calendar;
@@ -69,7 +70,7 @@ use crate::consumption::UseError;
 use crate::cost::CostError;
 use crate::cure::enclosure::EnclosureError;
 use crate::geometry::DomeError;
-use crate::run::{Assumption, Header, Room, Run};
+use crate::run::{Assumption, Header, Paper, Room, Run};
 use crate::space::SpaceError;
 
 /// Everything that a run's plan says.
@@ -77,8 +78,12 @@ use crate::space::SpaceError;
 pub struct Plan {
     /// The run's name, date, sureness and units.
     pub header: Header,
+    /// What ties a piece to the run that it came from.
+    pub batch: String,
     /// The room that it is planned for.
     pub room: Room,
+    /// What is printed on.
+    pub paper: Paper,
     /// What is made, and how full; as many as the run has pieces, in its order.
     pub pieces: Vec<PiecePlan>,
     /// What to buy of each coating that is used.
@@ -226,7 +231,9 @@ pub fn plan_watched(run: &Run, watch: &Watch) -> Result<Plan, PlanError> {
     assumptions.append(&mut notes.assumed);
     Ok(Plan {
         header: run.header.clone(),
+        batch: batch::of(&run.header, &dates),
         room: run.room.clone(),
+        paper: run.paper,
         cautions: cautions_in_use(run, &coatings, &steps, &advice),
         pieces,
         coatings,

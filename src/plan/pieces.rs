@@ -30,6 +30,8 @@ pub struct PiecePlan {
     pub blank_name: String,
     /// That blank's top.
     pub on: Blank,
+    /// Whether it holds a magnet.
+    pub magnet: bool,
     /// Area of the blank's flat top.
     pub top: Area,
     /// Area of its sides. `None`: its thickness is not said.
@@ -181,6 +183,7 @@ fn one(
         count: piece.count,
         blank: piece.blank,
         blank_name: blank.name.clone(),
+        magnet: piece.magnet,
         on: blank.top.clone(),
         top: blank.top.outline().area(),
         sides: blank

@@ -16,6 +16,7 @@ mod inspection;
 mod label;
 mod names;
 mod outline;
+mod paper;
 mod piece;
 mod read;
 mod reader;
@@ -36,6 +37,7 @@ pub use fill::Fill;
 pub use header::Header;
 pub use hours::{ClockSpan, Hours};
 pub use inspection::Inspection;
+pub use paper::{LabelSheet, Paper};
 pub use piece::Piece;
 pub use read::{Beside, drawing_text};
 pub use room::{Air, Climate, Record, Room, Told};
@@ -71,6 +73,8 @@ pub struct Run {
     pub shelves: Vec<Shelf>,
     /// When the maker works.
     pub hours: Hours,
+    /// What is printed on.
+    pub paper: Paper,
     /// What the fair costs. `None`: the run does not say, and no money is worked out.
     pub selling: Option<Selling>,
     /// Every default that was leaned on.

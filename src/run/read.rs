@@ -5,9 +5,10 @@ use toml::de::DeTable;
 use super::names::Names;
 use super::reader::{Book, Section, Spot};
 use super::{
-    Fault, Faults, Hours, Inspection, Piece, Problem, Run, Selling, Shelf, Tray, blank, coating,
-    header, hours, inspection, piece, room, selling, step, supply, tray, uses,
+    Fault, Faults, Hours, Inspection, Paper, Piece, Problem, Run, Selling, Shelf, Tray, blank,
+    coating, header, hours, inspection, paper, piece, room, selling, step, supply, tray, uses,
 };
+use crate::quantity::Units;
 
 /// Finds a file beside the run file by the name that it gives it, a drawing or a record
 /// of air, or says why there is none.
@@ -189,7 +190,7 @@ fn top_level(mut top: Section, book: &mut Book) -> Option<Run> {
     let room = top
         .table(book, "room", "a table under [room]")
         .and_then(|section| room::read(section, book));
-    let around = around(&mut top, &pieces, book);
+    let around = around(&mut top, &pieces, header.units, book);
     top.finish(book);
     let around = around?;
     Some(Run {
@@ -204,6 +205,7 @@ fn top_level(mut top: Section, book: &mut Book) -> Option<Run> {
         trays: around.trays,
         shelves: around.shelves,
         hours: around.hours,
+        paper: around.paper,
         selling: around.selling,
         assumed: Vec::new(),
     })
@@ -215,11 +217,17 @@ struct Around {
     trays: Vec<Tray>,
     shelves: Vec<Shelf>,
     hours: Hours,
+    paper: Paper,
     selling: Option<Selling>,
 }
 
 /// `None` where there is a mistake, which is then in the book.
-fn around(top: &mut Section, pieces: &[Option<Piece>], book: &mut Book) -> Option<Around> {
+fn around(
+    top: &mut Section,
+    pieces: &[Option<Piece>],
+    units: Units,
+    book: &mut Book,
+) -> Option<Around> {
     let mut trays = top.tables(book, "tray");
     let mut shelves = top.tables(book, "shelf");
     let tray_names = Names::read_or_kind("tray", &mut trays, book);
@@ -240,6 +248,8 @@ fn around(top: &mut Section, pieces: &[Option<Piece>], book: &mut Book) -> Optio
         .map(|section| inspection::read(section, book));
     let hours = top.table(book, "hours", "a table under [hours]");
     let hours = hours::read(hours, book);
+    let paper = top.table(book, "paper", "a table under [paper]");
+    let paper = paper::read(paper, units, book);
     let selling = top
         .table(book, "selling", "a table under [selling]")
         .and_then(|section| selling::read(section, book));
@@ -248,6 +258,7 @@ fn around(top: &mut Section, pieces: &[Option<Piece>], book: &mut Book) -> Optio
         trays: whole(trays)?,
         shelves: whole(shelves)?,
         hours: hours?,
+        paper: paper?,
         selling,
     })
 }

@@ -15,6 +15,7 @@ mod beside;
 pub mod chart;
 pub mod draw;
 pub mod json;
+pub mod label;
 mod lines;
 mod mixing;
 pub mod outline;

@@ -13,6 +13,10 @@ pub fn care() -> Care {
 
 /// Reads a picture's SVG back with the carried fonts and nothing else.
 pub fn read(picture: &Picture) -> usvg::Tree {
+    tree(&picture.svg)
+}
+
+fn tree(svg: &str) -> usvg::Tree {
     let mut options = usvg::Options {
         font_family: "DejaVu Sans".to_owned(),
         ..usvg::Options::default()
@@ -25,7 +29,7 @@ pub fn read(picture: &Picture) -> usvg::Tree {
             .fontdb_mut()
             .load_font_data(std::fs::read(path).expect("the font is there"));
     }
-    usvg::Tree::from_str(&picture.svg, &options).expect("the picture is SVG")
+    usvg::Tree::from_str(svg, &options).expect("the picture is SVG")
 }
 
 /// Every line of text with the space it takes once shaped, `[px]`.
@@ -44,14 +48,15 @@ pub fn texts(group: &usvg::Group, out: &mut Vec<(String, usvg::Rect)>) {
 
 /// Fails if any two lines of text share a space, or one leaves the picture.
 pub fn legible(name: &str, picture: &Picture) {
-    let tree = read(picture);
+    let found = fitting_texts(name, &picture.svg);
+    assert!(found >= 4, "{name}: only {found} lines of text");
+}
+
+/// The same for any drawing; tells how many lines of text it has.
+pub fn fitting_texts(name: &str, svg: &str) -> usize {
+    let tree = tree(svg);
     let mut found = Vec::new();
     texts(tree.root(), &mut found);
-    assert!(
-        found.len() >= 4,
-        "{name}: only {} lines of text",
-        found.len()
-    );
     for (i, (words, space)) in found.iter().enumerate() {
         assert!(
             space.left() >= 0.0
@@ -71,4 +76,5 @@ pub fn legible(name: &str, picture: &Picture) {
             );
         }
     }
+    found.len()
 }

@@ -48,5 +48,5 @@ impl Care {
 
 fn of_family(key: &str, cautions: Cautions) -> String {
     let [before, during, after] = cautions.lines.each_ref().map(|line| line.short.as_str());
-    format!("Care with {key}: {before}; {during}; {after}.")
+    format!("Care, {key}: {before}; {during}; {after}.")
 }

@@ -49,6 +49,25 @@ pub fn wrap(text: &str, fit: Fit) -> Result<Vec<String>, DrawError> {
     Ok(lines)
 }
 
+/// Breaks text at the last word that fits on each line, and inside a word only where one alone is
+/// too wide; every line is kept.
+///
+/// # Errors
+///
+/// [`DrawError::Font`] if the carried faces can't be read.
+pub fn flow(text: &str, size: f64, weight: Weight, room: f64) -> Result<Vec<String>, DrawError> {
+    let lines = usize::MAX;
+    broken(
+        text,
+        Fit {
+            size,
+            weight,
+            room,
+            lines,
+        },
+    )
+}
+
 /// How many words are cut by the ends of lines.
 fn broken_words(text: &str, lines: &[String]) -> usize {
     let pieces: usize = lines.iter().map(|l| l.split_whitespace().count()).sum();

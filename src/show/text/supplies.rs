@@ -39,7 +39,7 @@ pub(super) fn to_buy(supply: &SupplyPlan, units: Units) -> String {
 }
 
 /// "62 needed", "7.4 m in 41 pieces", "3 sheets".
-fn needed(supply: &SupplyPlan, units: Units) -> String {
+pub(in crate::show) fn needed(supply: &SupplyPlan, units: Units) -> String {
     let with = if supply.spares.fraction() > 0.0 {
         format!(", {} spares among them", supply.spares.show(units))
     } else {
@@ -131,7 +131,7 @@ fn write_supply(supply: &SupplyPlan, units: Units, page: &mut Page) {
     }
 }
 
-fn stock(supply: &SupplyPlan, units: Units) -> String {
+pub(in crate::show) fn stock(supply: &SupplyPlan, units: Units) -> String {
     let counted = match &supply.stuff {
         Stuff::Each { have, .. } | Stuff::Sheet { have, .. } => format!("have {have}"),
         Stuff::Cut { have, .. } if have.is_empty() => "have 0".to_owned(),
@@ -146,7 +146,7 @@ fn stock(supply: &SupplyPlan, units: Units) -> String {
     }
 }
 
-fn left_over(supply: &SupplyPlan, units: Units) -> String {
+pub(in crate::show) fn left_over(supply: &SupplyPlan, units: Units) -> String {
     let Stuff::Cut { spools, .. } = &supply.stuff else {
         return format!("{} left over", supply.packs.left_over);
     };
@@ -178,8 +178,8 @@ fn cost(supply: &SupplyPlan, units: Units) -> String {
         used.show(units)
     )
 }
-
-fn taken(taker: &Taker, lies: Option<&OnSheet>, units: Units) -> String {
+/// "mooring fob: 45 come to "hang", 1 each".
+pub(in crate::show) fn taken(taker: &Taker, lies: Option<&OnSheet>, units: Units) -> String {
     let each = match taker.takes {
         Takes::Count(1) => "1 each".to_owned(),
         Takes::Count(many) => format!("{many} each"),

@@ -1,0 +1,188 @@
+//! The labels that lie with wet pieces.
+
+use std::collections::BTreeMap;
+
+use super::{Label, Line};
+use crate::plan::{Booked, Dates, FamilyCautions, Plan, StepKind, StepPlan, Task};
+use crate::show::text::moment;
+use crate::show::words;
+
+/// How to keep a tray.
+const KEEP: &str = "Keep it level, shut off from draught and dust.";
+/// Where the maker writes.
+const RULE: &str = "__________";
+
+/// A label for every tray of every wave; without a calendar or trays, one for each kind of piece.
+pub(super) fn labels(plan: &Plan) -> Vec<Label> {
+    let care = care(&plan.cautions);
+    let waves = waves(plan);
+    if waves.is_empty() {
+        return kinds(plan, &care);
+    }
+    let several = waves.len() > 1;
+    let of_wave = |(wave, sittings): (usize, Vec<&Booked>)| {
+        let held = held(&sittings);
+        let all: u32 = held.iter().sum();
+        let mut title = names(&sittings);
+        if several {
+            title = format!("{title}, wave {wave}");
+        }
+        let rows = rows(plan, &sittings);
+        let labels = (0..all.max(1)).map(move |number| {
+            let mut lines = vec![first(plan, (number + 1, all))];
+            lines.extend(rows.iter().cloned());
+            lines.push(Line::plain(KEEP));
+            (title.clone(), lines)
+        });
+        labels.collect::<Vec<_>>()
+    };
+    waves
+        .into_iter()
+        .flat_map(of_wave)
+        .map(|(title, lines)| Label {
+            title,
+            lines,
+            care: care.clone(),
+            copies: 1,
+        })
+        .collect()
+}
+
+/// The sittings that lay a coat, by wave, in the calendar's order. A wave number may be
+/// borne by several groups of pieces, which never share a sitting with a coat.
+fn waves(plan: &Plan) -> Vec<(usize, Vec<&Booked>)> {
+    let Dates::Told(calendar) = &plan.dates else {
+        return Vec::new();
+    };
+    let mut waves: BTreeMap<(usize, Vec<&str>), Vec<&Booked>> = BTreeMap::new();
+    for sitting in &calendar.sittings {
+        let coats = matches!(sitting.task, Task::Step { .. })
+            && step(plan, sitting).is_some_and(|step| step.kind != StepKind::Bare);
+        if coats {
+            let who = sitting.pieces.iter().map(|(name, _)| name.as_str());
+            let key = (sitting.wave, who.collect());
+            waves.entry(key).or_default().push(sitting);
+        }
+    }
+    waves
+        .into_iter()
+        .map(|((wave, _), sittings)| (wave, sittings))
+        .collect()
+}
+
+fn step<'p>(plan: &'p Plan, sitting: &Booked) -> Option<&'p StepPlan> {
+    plan.steps.iter().find(|step| step.name == sitting.what)
+}
+
+/// The most trays of each kind that a wave holds.
+fn held(sittings: &[&Booked]) -> Vec<u32> {
+    let kinds = sittings.iter().map(|s| s.trays.len()).max().unwrap_or(0);
+    (0..kinds)
+        .map(|kind| {
+            let each = sittings.iter().filter_map(|s| s.trays.get(kind));
+            each.copied().max().unwrap_or(0)
+        })
+        .collect()
+}
+
+fn names(sittings: &[&Booked]) -> String {
+    let first = sittings.first().map(|sitting| &sitting.pieces);
+    let names = first.into_iter().flatten().map(|(name, _)| name.as_str());
+    words::list(&names.collect::<Vec<_>>(), usize::MAX)
+}
+
+/// "Harbour fair, HF-270407. Tray 1 of 4".
+fn first(plan: &Plan, (number, all): (u32, u32)) -> Line {
+    let tray = if all == 0 {
+        format!("Tray {RULE}")
+    } else {
+        format!("Tray {number} of {all}")
+    };
+    Line::plain(format!("{}, {}. {tray}", plan.header.name, plan.batch))
+}
+
+/// What happens to a tray, coat by coat.
+fn rows(plan: &Plan, sittings: &[&Booked]) -> Vec<Line> {
+    sittings
+        .iter()
+        .flat_map(|sitting| {
+            let coat = match sitting.task {
+                Task::Step { coat, of, .. } if of > 1 => format!(" {coat} of {of}"),
+                _ => String::new(),
+            };
+            let planned = moment(sitting.begins);
+            let mut rows = vec![Line::bold(format!(
+                "{}{coat}: planned {planned}, done at {RULE}",
+                sitting.what
+            ))];
+            let look = (sitting.looks.first()).map_or_else(String::new, |at| {
+                format!("bubbles {}, then ", at.strftime("%H:%M"))
+            });
+            let wait = step(plan, sitting)
+                .and_then(wait)
+                .map_or_else(String::new, |wait| format!(" ({wait} from the pour)"));
+            let next = moment(sitting.next_from);
+            rows.push(Line::plain(format!("{look}hands off until {next}{wait}")));
+            rows
+        })
+        .collect()
+}
+
+/// How long a step's coat is left alone, in words.
+fn wait(step: &StepPlan) -> Option<String> {
+    let timed = step.drying.timed()?;
+    let slowest = timed.stages.iter().filter_map(|stage| stage.here);
+    let band = slowest.max_by(|a, b| a.likely.s().total_cmp(&b.likely.s()))?;
+    Some(words::span(&band))
+}
+
+/// Labels without a date: one for each kind of piece that is coated.
+fn kinds(plan: &Plan, care: &[String]) -> Vec<Label> {
+    let coated = |name: &str| {
+        plan.steps
+            .iter()
+            .filter(|step| step.kind != StepKind::Bare && step.pieces.iter().any(|p| p == name))
+            .collect::<Vec<_>>()
+    };
+    let one = |name: &String| {
+        let steps = coated(name);
+        if steps.is_empty() {
+            return None;
+        }
+        let mut lines = vec![first(plan, (0, 0))];
+        for step in steps {
+            let wait = wait(step).map_or_else(
+                || "until its own label says".to_owned(),
+                |wait| format!("for {wait}"),
+            );
+            lines.push(Line::plain(format!(
+                "{}: done at {RULE}, hands off {wait}",
+                step.name
+            )));
+        }
+        lines.push(Line::plain(KEEP));
+        Some(Label {
+            title: name.clone(),
+            lines,
+            care: care.to_vec(),
+            copies: 1,
+        })
+    };
+    plan.pieces
+        .iter()
+        .filter_map(|piece| one(&piece.name))
+        .collect()
+}
+
+/// The cautions in a few lines: three moments for each family, and what comes first.
+fn care(families: &[FamilyCautions]) -> Vec<String> {
+    if families.is_empty() {
+        return Vec::new();
+    }
+    let each = families.iter().map(|family| {
+        let [before, during, after] = family.cautions.lines.each_ref().map(|l| l.short.as_str());
+        format!("{}: {before}; {during}; {after}.", family.key)
+    });
+    each.chain([crate::coating::comes_first().to_owned()])
+        .collect()
+}
