@@ -430,3 +430,29 @@ fn text_is_made_fit_for_xml() {
         "tide magnet\u{FFFD} \u{FFFD}"
     );
 }
+
+#[test]
+fn a_number_and_its_unit_stay_on_one_line() {
+    let text =
+        "dome glaze: the stock and 1 bottle of 250 mL are enough for 100 pieces, and 4 fl oz stay.";
+    for room in (120..600).step_by(10) {
+        let fit = Fit {
+            size: 14.0,
+            weight: Weight::Bold,
+            room: f64::from(room),
+            lines: usize::MAX,
+        };
+        let lines = wrap(text, fit).unwrap();
+        assert_eq!(lines.join(" "), text);
+        for line in &lines {
+            assert!(
+                !line.starts_with("mL") && !line.ends_with("250"),
+                "{lines:?}"
+            );
+            assert!(
+                !line.starts_with("oz") && !line.ends_with(" 4"),
+                "{lines:?}"
+            );
+        }
+    }
+}

@@ -7,7 +7,7 @@ use clap_complete::Shell;
 
 use super::{Cli, Failure, failure::wrong};
 
-/// Write a shell's completions for brimful: bash, zsh, fish, elvish or powershell
+/// Writes a shell's completions for brimful: bash, zsh, fish, elvish or powershell
 #[derive(Debug, clap::Args)]
 #[command(after_help = "\
 Examples:
@@ -26,7 +26,7 @@ impl Completions {
     }
 }
 
-/// Write the manual page of brimful or of one of its commands, as man reads it
+/// Writes the manual page of brimful or of one of its commands, as man reads it
 #[derive(Debug, clap::Args)]
 #[command(after_help = "\
 Examples:

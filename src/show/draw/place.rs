@@ -79,9 +79,9 @@ fn broken(text: &str, fit: Fit) -> Result<Vec<String>, DrawError> {
     let fits = |line: &str| Ok::<_, DrawError>(width(line, fit.size, fit.weight)? <= fit.room);
     let mut lines: Vec<String> = Vec::new();
     let mut line = String::new();
-    for word in text.split_whitespace() {
+    for word in &words(text) {
         let joined = if line.is_empty() {
-            word.to_owned()
+            word.clone()
         } else {
             format!("{line} {word}")
         };
@@ -105,6 +105,31 @@ fn broken(text: &str, fit: Fit) -> Result<Vec<String>, DrawError> {
     }
     lines.push(line);
     Ok(lines)
+}
+
+/// Units that are never parted from their number by the end of a line.
+const UNITS: [&str; 18] = [
+    "mL", "L", "fl", "oz", "mm", "cm", "m", "in", "g", "kg", "h", "min", "s", "days", "%", "°C",
+    "°F", "mm²",
+];
+
+/// The words of a text, a number and its unit being one.
+fn words(text: &str) -> Vec<String> {
+    let mut words: Vec<String> = Vec::new();
+    for word in text.split_whitespace() {
+        let unit = word.trim_end_matches(|c: char| ".,;:)".contains(c));
+        let follows = |last: &String| {
+            last.ends_with(|c: char| c.is_ascii_digit()) || (unit == "oz" && last.ends_with(" fl"))
+        };
+        match words.last_mut() {
+            Some(last) if UNITS.contains(&unit) && follows(last) => {
+                last.push(' ');
+                last.push_str(word);
+            }
+            _ => words.push(word.to_owned()),
+        }
+    }
+    words
 }
 
 /// Where a word too wide may be cut: before its last letter, so that no line starts with a mere sign.
