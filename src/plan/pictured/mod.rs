@@ -3,8 +3,10 @@
 //! They cost more to work out than the plan's own answers and are asked for only
 //! where a picture is drawn.
 
+mod costs;
 mod sections;
 
+pub use costs::{CostKind, CostPart, CostPlan, costs};
 pub use sections::{Profile, SectionPlan, sections};
 
 use super::{Plan, PlanError};
@@ -15,6 +17,8 @@ use crate::run::Run;
 pub struct Pictured {
     /// The domed pieces, cut through.
     pub sections: Vec<SectionPlan>,
+    /// What each kind of piece costs, in parts.
+    pub costs: Vec<CostPlan>,
 }
 
 /// Works out what the pictures of a run's plan need.
@@ -24,5 +28,6 @@ pub struct Pictured {
 pub fn pictured(run: &Run, plan: &Plan) -> Result<Pictured, PlanError> {
     Ok(Pictured {
         sections: sections(run, plan)?,
+        costs: costs(plan),
     })
 }

@@ -6,8 +6,11 @@
 #[expect(dead_code, reason = "the first picture with axes is on its way")]
 mod axes;
 mod care;
+mod cost;
 mod frame;
+mod hatch;
 mod section;
 
 pub use care::Care;
+pub use cost::{CostBar, CostBars, MOST_BARS, Priced, cost};
 pub use section::{At, Level, Rim, Section, section};

@@ -1,8 +1,10 @@
 //! The pictures that go with a plan.
 
+mod cost;
 mod name;
 mod section;
 
+pub use cost::cost;
 pub use section::section;
 
 use name::Names;
@@ -30,6 +32,12 @@ pub fn all(plan: &Plan, pictured: &Pictured) -> Result<Vec<Named>, DrawError> {
         all.push(Named {
             name: names.of(&cut.piece, "section"),
             picture: section(cut, plan)?,
+        });
+    }
+    if let Some(picture) = cost(&pictured.costs, plan)? {
+        all.push(Named {
+            name: "cost".to_owned(),
+            picture,
         });
     }
     Ok(all)
