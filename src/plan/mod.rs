@@ -50,7 +50,8 @@ pub use made::Lie;
 pub use mixing::{AllAtOnce, Cups, LeastMix, OneMix, Serves};
 pub use money::{AtPrice, AtShop, MoneyPlan, PieceMoney};
 pub use pictured::{
-    CostKind, CostPart, CostPlan, Pictured, Profile, SectionPlan, costs, pictured, sections,
+    AmountAt, AmountPlan, BottleStep, CostKind, CostPart, CostPlan, DayPlan, DaysPlan, EnoughFor,
+    Pictured, Profile, SectionPlan, amounts, costs, days, pictured, sections,
 };
 pub use pieces::{FillPlan, PiecePlan};
 pub use sizes::{SizePlan, SizesPlan};

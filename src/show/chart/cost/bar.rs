@@ -174,14 +174,7 @@ impl Bar {
                 left: self.bar.right,
                 ..space
             });
-            canvas.line(
-                &outline,
-                Pen {
-                    colour: SLATE,
-                    width: 0.8,
-                    dash: Dash::Dots,
-                },
-            )?;
+            canvas.line(&outline, Pen::solid(MIST, 0.8))?;
         }
         for piece in &self.pieces {
             piece.tone.fill(canvas, piece.space)?;
@@ -275,8 +268,8 @@ fn over(bar: &CostBar<'_>, across: &impl Fn(f64) -> f64) -> Vec<Label> {
     };
     let mut all: Vec<_> = [
         Some(floor),
-        at("shop", bar.shop, HEATHER),
-        at("fair", bar.fair, TIDE),
+        at("in a shop", bar.shop, HEATHER),
+        at("at the fair", bar.fair, TIDE),
     ]
     .into_iter()
     .flatten()
