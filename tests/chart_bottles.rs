@@ -115,22 +115,22 @@ fn ml(volume: f64) -> Volume {
     Volume::from_ml(volume)
 }
 
-/// Invented: so much a piece on average and a fifth more to be sure, with bottles of one size.
-fn sample(planned: u64, each: f64, bottle: f64) -> AmountPlan {
-    let at = |pieces: u64| AmountAt {
-        pieces,
-        needed: ml(each * pieces as f64),
-        needed_sure: ml(1.2 * each * pieces as f64),
+/// Invented: so many microlitres a piece on average and a fifth more to be sure, with bottles of one size.
+fn sample(planned: u32, each: u32, bottle: u32) -> AmountPlan {
+    let ul = |volume: u32| ml(f64::from(volume) / 1000.0);
+    let at = |pieces: u32| AmountAt {
+        pieces: u64::from(pieces),
+        needed: ul(each * pieces),
+        needed_sure: ul(each * pieces) * 1.2,
     };
     let most = (planned * 8).div_ceil(5).max(planned + 1);
-    let first = (1.2 * each * planned as f64 / bottle).ceil();
-    let step = |count: f64| BottleStep {
-        buy: vec![(ml(bottle), count as u64)],
-        covers: ml(count * bottle),
-        enough_for: EnoughFor::Pieces((count * bottle / (1.2 * each)) as u64),
+    let first = (12 * each * planned).div_ceil(10 * bottle);
+    let step = |count: u32| BottleStep {
+        buy: vec![(ul(bottle), u64::from(count))],
+        covers: ul(count * bottle),
+        enough_for: EnoughFor::Pieces(u64::from(count * bottle / 12 * 10 / each)),
     };
-    let counts = [first - 2.0, first - 1.0, first, first + 1.0, first + 2.0];
-    let steps: Vec<_> = (counts.into_iter().filter(|n| *n >= 1.0))
+    let steps: Vec<_> = (first.saturating_sub(2).max(1)..=first + 2)
         .map(step)
         .collect();
     AmountPlan {
@@ -167,17 +167,17 @@ fn words_never_overlap_or_leave_the_picture() {
         for name in names {
             let amount = AmountPlan {
                 coating: name.to_owned(),
-                ..sample(100, 1.3, 60.0)
+                ..sample(100, 1300, 60_000)
             };
             legible(name, &drawn(&amount, units));
         }
         for (planned, each, bottle) in [
-            (1, 0.02, 60.0),
-            (1, 30.0, 25.0),
-            (2, 1.0, 1.0),
-            (200, 1.3, 60.0),
-            (200, 0.01, 1000.0),
-            (10_000, 2.4, 250.0),
+            (1, 20, 60_000),
+            (1, 30_000, 25_000),
+            (2, 1000, 1000),
+            (200, 1300, 60_000),
+            (200, 10, 1_000_000),
+            (10_000, 2400, 250_000),
         ] {
             let amount = sample(planned, each, bottle);
             legible(&format!("{planned} of {each}"), &drawn(&amount, units));
@@ -186,14 +186,14 @@ fn words_never_overlap_or_leave_the_picture() {
             steps: Vec::new(),
             bought: 0,
             in_stock: false,
-            ..sample(60, 1.0, 60.0)
+            ..sample(60, 1000, 60_000)
         };
         legible("no bottle", &drawn(&bare, units));
-        let mut sizes = sample(100, 1.3, 60.0);
+        let mut sizes = sample(100, 1300, 60_000);
         for (place, step) in sizes.steps.iter_mut().enumerate() {
             step.buy
                 .extend([(ml(250.0), 3), (ml(1000.0), 2), (ml(33.0), 17)]);
-            step.covers = ml(150.0 + place as f64);
+            step.covers = ml([150.0, 151.0, 152.0, 153.0, 154.0][place]);
         }
         legible("sizes", &drawn(&sizes, units));
     }
@@ -210,14 +210,14 @@ fn the_title_says_how_far_the_bottles_go() {
         title.replace(['\u{2068}', '\u{2069}'], "")
     };
     // 100 pieces at 1.3 mL and a fifth more are 156 mL; three of 60 mL do 115
-    let amount = sample(100, 1.3, 60.0);
+    let amount = sample(100, 1300, 60_000);
     assert_eq!(
         title(&amount),
         "dome glaze: the stock and 3 bottles of 60 mL are enough for 100 pieces, and 15 more."
     );
     let mut over = AmountPlan {
         in_stock: false,
-        ..sample(1, 1.3, 60.0)
+        ..sample(1, 1300, 60_000)
     };
     over.steps[over.bought].enough_for = EnoughFor::Over(100);
     assert_eq!(
@@ -236,7 +236,7 @@ fn the_title_says_how_far_the_bottles_go() {
 
 #[test]
 fn the_planned_run_lies_where_its_numbers_say() {
-    let amount = sample(100, 1.3, 60.0);
+    let amount = sample(100, 1300, 60_000);
     let picture = drawn(&amount, Units::Metric);
     let svg = roxmltree::Document::parse(&picture.svg).expect("the picture is XML");
     let number = |n: &roxmltree::Node, key: &str| {
@@ -298,7 +298,7 @@ fn what_is_no_curve_is_refused() {
         });
         matches!(drawn, Err(DrawError::NotPositive { .. }))
     };
-    let good = sample(100, 1.3, 60.0);
+    let good = sample(100, 1300, 60_000);
     assert!(!refused(&good));
     assert!(refused(&AmountPlan {
         curve: Vec::new(),

@@ -135,7 +135,7 @@ impl<'p> Scaled<'p> {
     fn plan(mut self) -> Result<AmountPlan, PlanError> {
         let planned = self.at(self.planned)?;
         let most = (self.planned * 8).div_ceil(5).max(self.planned + 1);
-        let gap = most.div_ceil(POINTS).max(1);
+        let gap = self.gap(most.div_ceil(POINTS).max(1));
         let mut counts: Vec<u64> = (0..=most / gap).map(|n| n * gap).collect();
         counts.extend([1, self.planned, most]);
         counts.retain(|count| (1..=most).contains(count));
@@ -157,6 +157,18 @@ impl<'p> Scaled<'p> {
             steps,
             bought,
         })
+    }
+
+    /// From point to point of the curve: where one is near, a gap that keeps the mix in whole
+    /// pieces, or the rounding up would show as a ripple.
+    fn gap(&self, least: u64) -> u64 {
+        let whole = |gap: &u64| {
+            let parts = |(_, count): &(usize, u64)| {
+                (u128::from(*count) * u128::from(*gap)).is_multiple_of(u128::from(self.planned))
+            };
+            self.kinds.iter().all(parts)
+        };
+        (least..=2 * least).find(whole).unwrap_or(least)
     }
 
     fn refused(&self, why: UseError) -> PlanError {

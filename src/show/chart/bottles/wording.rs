@@ -119,7 +119,11 @@ pub(super) fn step(bottles: &Bottles<'_>, step: &BottleStep, out_of_sight: bool)
     let higher = if out_of_sight { ", higher up" } else { "" };
     [
         format!("{}{higher}", what.join(" + ")),
-        format!("enough for {}", reach(step.enough_for)),
+        format!(
+            "{}, enough for {}",
+            step.covers.show(bottles.units),
+            reach(step.enough_for)
+        ),
     ]
 }
 

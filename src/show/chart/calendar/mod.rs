@@ -8,9 +8,11 @@ use jiff::civil::DateTime;
 
 use super::care::Care;
 use super::frame::{Frame, PAD, WIDTH};
+use super::hatch::Tone;
 use crate::plan::{Calendar, DaysPlan};
 use crate::show::draw::font;
 use crate::show::draw::palette::{MIST, SLATE};
+use crate::show::draw::place::Space;
 use crate::show::draw::{Anchor, Canvas, DrawError, Pen, Picture, Point, Text};
 
 /// What a picture of a calendar shows.
@@ -125,7 +127,22 @@ fn draw(bars: &CalendarBars<'_>, form: Form) -> Result<Picture, DrawError> {
         top = row.bottom();
         rows.push(row);
     }
+    let column = Space {
+        left: scale.left,
+        top: head + 8.0,
+        right: scale.right,
+        bottom: top,
+    };
+    let tone = Tone {
+        apart: 16.0,
+        ..row::ASLEEP
+    };
     frame.picture(wording::words(bars), top + 4.0, |canvas| {
+        if form == Form::Close {
+            for space in row::asleep(bars, &scale, column) {
+                tone.fill(canvas, space)?;
+            }
+        }
         rows.iter().try_for_each(|row| row.draw_ground(canvas))?;
         draw_hours(canvas, &scale, (head, top))?;
         rows.iter().try_for_each(|row| row.draw(canvas))?;

@@ -23,11 +23,11 @@ const LANE: f64 = 7.0;
 /// With more waves than this their lines are left out.
 pub(super) const MOST_LANES: usize = 3;
 
-const ASLEEP: Tone = Tone {
+pub(super) const ASLEEP: Tone = Tone {
     ground: PAPER,
     ruled: Ruled::Rising,
     line: MIST,
-    apart: 6.0,
+    apart: 7.0,
 };
 
 struct Label {
@@ -122,7 +122,11 @@ impl Row {
             lane,
             left,
             open: open(day, scale, lane),
-            asleep: asleep(bars, scale, lane),
+            asleep: match scale.form {
+                Form::Labelled => asleep(bars, scale, lane),
+                // one column for all the rows
+                Form::Close => Vec::new(),
+            },
             bars: spans.iter().filter_map(|span| bar(span, scale)).collect(),
             labels,
             waits: if lanes > 0.0 {
@@ -153,8 +157,10 @@ impl Row {
         }
         for space in &self.trays {
             canvas.fill(&corners(*space), SHALLOW)?;
-            let top = [space.left, space.right].map(|x| Point::new(x, space.top));
-            canvas.line(&top, Pen::solid(SLATE, 0.7))?;
+            if self.scale.form == Form::Labelled {
+                let top = [space.left, space.right].map(|x| Point::new(x, space.top));
+                canvas.line(&top, Pen::solid(SLATE, 0.7))?;
+            }
         }
         Ok(())
     }
@@ -199,7 +205,9 @@ impl Row {
             let middle = Point::new(*x, f64::midpoint(space.top, space.bottom));
             let radius = (space.bottom - space.top) / 4.0;
             canvas.dot(middle, radius + 1.3, INK)?;
-            canvas.dot(middle, radius, PAPER)?;
+            if self.scale.form == Form::Labelled {
+                canvas.dot(middle, radius, PAPER)?;
+            }
         }
         Ok(())
     }
@@ -317,8 +325,18 @@ fn bar(span: &Span<'_>, scale: &Scale) -> Option<Bar> {
         from: scale.at(begins),
         to,
         look: matches!(span.task()?, Task::Look { .. }),
-        rings: span.looks().map(|at| scale.at(at)).collect(),
+        rings: rings(span, scale),
     })
+}
+
+/// Where to look for bubbles; in low rows those that would lie over one another are one.
+fn rings(span: &Span<'_>, scale: &Scale) -> Vec<f64> {
+    let mut rings: Vec<f64> = span.looks().map(|at| scale.at(at)).collect();
+    if scale.form == Form::Close {
+        rings.sort_by(f64::total_cmp);
+        rings.dedup_by(|next, kept| *next - *kept < 6.0);
+    }
+    rings
 }
 
 fn open(day: &DayPlan, scale: &Scale, lane: Space) -> Vec<Space> {
@@ -332,7 +350,7 @@ fn open(day: &DayPlan, scale: &Scale, lane: Space) -> Vec<Space> {
         .collect()
 }
 
-fn asleep(bars: &CalendarBars<'_>, scale: &Scale, lane: Space) -> Vec<Space> {
+pub(super) fn asleep(bars: &CalendarBars<'_>, scale: &Scale, lane: Space) -> Vec<Space> {
     let awake = bars.days.awake;
     let before = Space {
         right: scale.across(f64::from(awake.from)),
@@ -429,9 +447,12 @@ fn trays(
         .iter()
         .take_while(|(at, _)| at.date() == day.date)
     {
-        let x = scale.at(*at);
-        stretch(from, x, in_use);
-        (from, in_use) = (x, sum(trays));
+        let next = sum(trays);
+        if next != in_use {
+            let x = scale.at(*at);
+            stretch(from, x, in_use);
+            (from, in_use) = (x, next);
+        }
     }
     stretch(from, scale.right, in_use);
     spaces

@@ -55,16 +55,25 @@ pub(super) fn under(bars: &CalendarBars<'_>, form: Form) -> String {
         counted(calendar.sittings.len(), "sitting", "sittings"),
         counted(calendar.waves, "wave", "waves"),
     );
+    let looks = calendar.sittings.iter().any(|one| !one.looks.is_empty());
     match form {
         Form::Labelled => {
             if calendar.waves <= MOST_LANES {
-                said += " A line runs while a wave lies and dries.";
+                said += " A line runs while a wave waits.";
             }
-            if calendar.sittings.iter().any(|one| !one.looks.is_empty()) {
+            if looks {
                 said += " At a ring, look for bubbles.";
             }
         }
-        Form::Close => said += " What is done on a day stands beside it.",
+        Form::Close => {
+            said += " What is done on a day stands beside it.";
+            if looks {
+                said += " At a dot, look for bubbles.";
+            }
+        }
+    }
+    if bars.days.trays.is_some() {
+        said += " The strip at a day's foot is trays in use.";
     }
     if bars.days.only_worked {
         said += " Days without work are left out.";

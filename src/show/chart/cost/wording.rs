@@ -26,7 +26,7 @@ pub(super) const fn name(kind: Option<CostKind>) -> &'static str {
         Some(CostKind::Supplies) => "supplies",
         Some(CostKind::Work) => "work",
         Some(CostKind::Lost) => "lost pieces",
-        Some(CostKind::Fitted) => "fittings",
+        Some(CostKind::Fitted) => "fittings, packing",
         None => "other",
     }
 }
@@ -148,12 +148,16 @@ pub(super) fn title(bars: &CostBars<'_>) -> String {
             };
             format!(
                 "{} {} the largest part of what every piece costs: {range} %",
-                words::heading(name(Some(*first))),
+                in_title(*first),
                 is(*first)
             )
         }
         _ => dearest(bars),
     }
+}
+
+fn in_title(kind: CostKind) -> String {
+    words::heading(name(Some(kind))).replace(", ", " and ")
 }
 
 fn is(kind: CostKind) -> &'static str {
@@ -173,7 +177,7 @@ fn dearest(bars: &CostBars<'_>) -> String {
     {
         Some((bar, Some((kind, part)))) => format!(
             "{} {} {} % of what each {} costs",
-            words::heading(name(Some(kind))),
+            in_title(kind),
             is(kind),
             percent(part, bar.each.amount()),
             named(bar.piece)
