@@ -84,6 +84,8 @@ pub struct Mix {
 #[derive(Default)]
 struct Uses {
     pours: Vec<Pours>,
+    /// Which kind of piece each of those is for.
+    of: Vec<usize>,
     /// What each step lays on each kind of piece.
     laid: Vec<Sitting>,
     soaks_in: Volume,
@@ -105,6 +107,27 @@ pub(super) fn plan(
     sat: &Sat,
     notes: &mut Notes,
 ) -> Result<Vec<CoatingPlan>, PlanError> {
+    let uses = gathered(run, visits, pieces, sat)?;
+    run.coatings
+        .iter()
+        .zip(uses)
+        .filter(|(_, uses)| !uses.sittings.is_empty())
+        .map(|(coating, uses)| {
+            one(run, coating, uses, notes).map_err(|why| PlanError::Use {
+                what: coating.name.clone(),
+                why,
+            })
+        })
+        .collect()
+}
+
+/// What all kinds of piece ask of each of the run's coatings.
+fn gathered(
+    run: &Run,
+    visits: &[Vec<Visit>],
+    pieces: &[PiecePlan],
+    sat: &Sat,
+) -> Result<Vec<Uses>, PlanError> {
     let mut uses: Vec<Uses> = run.coatings.iter().map(|_| Uses::default()).collect();
     for (index, (piece, visits)) in pieces.iter().zip(visits).enumerate() {
         gather(run, (index, piece), visits, &mut uses).map_err(|why| PlanError::Use {
@@ -117,17 +140,39 @@ pub(super) fn plan(
             *sittings = sat.get(step).copied().unwrap_or(*sittings);
         }
     }
-    run.coatings
-        .iter()
-        .zip(uses)
-        .filter(|(_, uses)| !uses.sittings.is_empty())
-        .map(|(coating, uses)| {
-            one(run, coating, uses, notes).map_err(|why| PlanError::Use {
-                what: coating.name.clone(),
-                why,
-            })
+    Ok(uses)
+}
+
+/// All that is asked of one of the run's coatings.
+pub(super) struct Asked {
+    /// Which coating.
+    pub coating: usize,
+    pub demand: Demand,
+    /// Which kind of piece each use is for.
+    pub of: Vec<usize>,
+}
+
+/// What is asked of each coating that is used, in the run's order.
+pub(super) fn asked(
+    run: &Run,
+    visits: &[Vec<Visit>],
+    pieces: &[PiecePlan],
+    sat: &Sat,
+) -> Result<Vec<Asked>, PlanError> {
+    let uses = gathered(run, visits, pieces, sat)?;
+    let used = (run.coatings.iter().zip(uses).enumerate())
+        .filter(|(_, (_, uses))| !uses.sittings.is_empty());
+    Ok(used
+        .map(|(coating, (stuff, uses))| Asked {
+            coating,
+            demand: demand(&stuff.coating, uses.pours, sittings(&uses.sittings)),
+            of: uses.of,
         })
-        .collect()
+        .collect())
+}
+
+fn sittings(by_step: &BTreeMap<usize, u32>) -> u32 {
+    by_step.values().copied().fold(0, u32::saturating_add)
 }
 
 /// Adds what a piece takes to the uses of its coatings.
@@ -176,6 +221,7 @@ fn gather(
             coats: piece.start.saturating_mul(u64::from(coats)),
             hands_on: step.hands_on,
         });
+        own.of.push(index);
         own.pours.push(Pours {
             started: piece.start,
             pour: Pour {
@@ -221,7 +267,7 @@ fn one(
     notes: &mut Notes,
 ) -> Result<CoatingPlan, UseError> {
     say_what_is_unknown(coating, notes);
-    let sittings = uses.sittings.values().copied().fold(0, u32::saturating_add);
+    let sittings = sittings(&uses.sittings);
     let stuff = &coating.coating;
     let amount = demand(stuff, uses.pours, sittings).amount()?;
     let sure = run.header.sure;
@@ -300,7 +346,7 @@ pub(super) fn for_one_kind(
     let mut uses: Vec<Uses> = run.coatings.iter().map(|_| Uses::default()).collect();
     gather(run, (0, piece), visits, &mut uses)?;
     let one = uses.into_iter().map(|uses| {
-        let sittings = uses.sittings.values().copied().fold(0, u32::saturating_add);
+        let sittings = sittings(&uses.sittings);
         (!uses.pours.is_empty()).then_some(OneKind {
             pours: uses.pours,
             sittings,

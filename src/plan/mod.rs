@@ -50,7 +50,10 @@ pub use late::{Otherwise, StillCan};
 pub use made::Lie;
 pub use mixing::{AllAtOnce, Cups, LeastMix, OneMix, Serves};
 pub use money::{AtPrice, AtShop, MoneyPlan, PieceMoney};
-pub use pictured::{Pictured, Profile, SectionPlan, pictured, sections};
+pub use pictured::{
+    AmountAt, AmountPlan, BottleStep, CostKind, CostPart, CostPlan, DayPlan, DaysPlan, EnoughFor,
+    Pictured, Profile, SectionPlan, amounts, costs, days, pictured, sections,
+};
 pub use pieces::{FillPlan, PiecePlan};
 pub use sizes::{SizePlan, SizesPlan};
 pub use space::{KeptBy, Lies, SpacePlan, TrayPlan};

@@ -177,7 +177,7 @@ fn one(
         .map_or([Share::ZERO; 2], |looks| [looks.late, looks.seconds]);
     let scrap = combined_loss(&[&spoilage[..], &looked_over[..1]].concat()).map_err(in_use)?;
     let lost = combined_loss(&[scrap, looked_over[1]]).map_err(in_use)?;
-    let count = to_start(run, piece, lost)?;
+    let count = to_start(run, piece, u64::from(piece.count), lost)?;
     Ok(PiecePlan {
         name: piece.name.clone(),
         count: piece.count,
@@ -200,7 +200,7 @@ fn one(
 
 /// A kind of piece planned for another number of it: all else stays.
 pub(super) fn recount(run: &Run, piece: &Piece, known: &PiecePlan) -> Result<PiecePlan, PlanError> {
-    let count = to_start(run, piece, known.lost)?;
+    let count = to_start(run, piece, u64::from(piece.count), known.lost)?;
     Ok(PiecePlan {
         count: piece.count,
         start: count.start,
@@ -210,9 +210,15 @@ pub(super) fn recount(run: &Run, piece: &Piece, known: &PiecePlan) -> Result<Pie
     })
 }
 
-fn to_start(run: &Run, piece: &Piece, lost: Share) -> Result<Blanks, PlanError> {
+/// How many to start so that as many as are wanted come good.
+pub(super) fn to_start(
+    run: &Run,
+    piece: &Piece,
+    wanted: u64,
+    lost: Share,
+) -> Result<Blanks, PlanError> {
     BlankNeed {
-        wanted: u64::from(piece.count),
+        wanted,
         lost,
         bad: Share::ZERO,
         have: 0,

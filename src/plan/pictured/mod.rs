@@ -3,8 +3,14 @@
 //! They cost more to work out than the plan's own answers and are asked for only
 //! where a picture is drawn.
 
+mod bottles;
+mod costs;
+mod days;
 mod sections;
 
+pub use bottles::{AmountAt, AmountPlan, BottleStep, EnoughFor, amounts};
+pub use costs::{CostKind, CostPart, CostPlan, costs};
+pub use days::{DayPlan, DaysPlan, days};
 pub use sections::{Profile, SectionPlan, sections};
 
 use super::{Plan, PlanError};
@@ -15,6 +21,12 @@ use crate::run::Run;
 pub struct Pictured {
     /// The domed pieces, cut through.
     pub sections: Vec<SectionPlan>,
+    /// Each coating's amount against the number of pieces.
+    pub amounts: Vec<AmountPlan>,
+    /// The days of the calendar. `None`: there is no calendar.
+    pub days: Option<DaysPlan>,
+    /// What each kind of piece costs, in parts.
+    pub costs: Vec<CostPlan>,
 }
 
 /// Works out what the pictures of a run's plan need.
@@ -24,5 +36,8 @@ pub struct Pictured {
 pub fn pictured(run: &Run, plan: &Plan) -> Result<Pictured, PlanError> {
     Ok(Pictured {
         sections: sections(run, plan)?,
+        amounts: amounts(run, plan)?,
+        days: days(run, plan),
+        costs: costs(plan),
     })
 }

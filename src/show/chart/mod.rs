@@ -3,11 +3,17 @@
 //! A picture has its finding as a title, a line under it, and at its foot the
 //! cautions of the coatings that it is about.
 
-#[expect(dead_code, reason = "the first picture with axes is on its way")]
 mod axes;
+mod bottles;
+mod calendar;
 mod care;
+mod cost;
 mod frame;
+mod hatch;
 mod section;
 
+pub use bottles::{Bottles, bottles};
+pub use calendar::{CalendarBars, calendar};
 pub use care::Care;
+pub use cost::{CostBar, CostBars, MOST_BARS, Priced, cost};
 pub use section::{At, Level, Rim, Section, section};

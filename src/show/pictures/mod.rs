@@ -1,8 +1,14 @@
 //! The pictures that go with a plan.
 
+mod bottles;
+mod calendar;
+mod cost;
 mod name;
 mod section;
 
+pub use bottles::bottles;
+pub use calendar::calendar;
+pub use cost::cost;
 pub use section::section;
 
 use name::Names;
@@ -30,6 +36,24 @@ pub fn all(plan: &Plan, pictured: &Pictured) -> Result<Vec<Named>, DrawError> {
         all.push(Named {
             name: names.of(&cut.piece, "section"),
             picture: section(cut, plan)?,
+        });
+    }
+    for amount in &pictured.amounts {
+        all.push(Named {
+            name: names.of(&amount.coating, "bottles"),
+            picture: bottles(amount, plan)?,
+        });
+    }
+    if let Some(picture) = calendar(pictured.days.as_ref(), plan)? {
+        all.push(Named {
+            name: "calendar".to_owned(),
+            picture,
+        });
+    }
+    if let Some(picture) = cost(&pictured.costs, plan)? {
+        all.push(Named {
+            name: "cost".to_owned(),
+            picture,
         });
     }
     Ok(all)

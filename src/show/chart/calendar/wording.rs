@@ -1,0 +1,164 @@
+//! What the picture of a calendar says.
+
+use jiff::civil::{Date, DateTime};
+
+use super::row::MOST_LANES;
+use super::{CalendarBars, Form, sitting};
+use crate::quantity::{Show, Time, Units};
+use crate::show::draw::Words;
+use crate::show::text::moment;
+
+/// "Thu 8 Apr".
+pub(super) fn date(date: Date) -> String {
+    date.strftime("%a %-d %b").to_string()
+}
+
+pub(super) fn clock(time: DateTime) -> String {
+    time.strftime("%H:%M").to_string()
+}
+
+fn apart(from: DateTime, to: DateTime) -> String {
+    let seconds = to.duration_since(from).as_secs_f64();
+    Time::from_s(seconds).show(Units::Metric)
+}
+
+/// The finding, in a sentence.
+pub(super) fn title(bars: &CalendarBars<'_>) -> String {
+    let calendar = bars.calendar;
+    let begun = moment(calendar.start);
+    match calendar.by.as_ref().map(|by| by.deadline) {
+        Some(due) if calendar.ready > due => format!(
+            "Begun {begun}, all is ready {} too late",
+            apart(due, calendar.ready)
+        ),
+        Some(due) => format!(
+            "Begun {begun}, all is ready {} before it must be",
+            apart(calendar.ready, due)
+        ),
+        None => format!("Begun {begun}, all is ready {}", moment(calendar.ready)),
+    }
+}
+
+fn counted(count: usize, one: &str, many: &str) -> String {
+    match count {
+        1 => format!("1 {one}"),
+        _ => format!("{count} {many}"),
+    }
+}
+
+/// How much work it is, and how to read the picture.
+pub(super) fn under(bars: &CalendarBars<'_>, form: Form) -> String {
+    let calendar = bars.calendar;
+    let mut said = format!(
+        "{} of work in {}, {}. Boxes are your hours; hatched, you are asleep.",
+        calendar.hands_on.show(Units::Metric),
+        counted(calendar.sittings.len(), "sitting", "sittings"),
+        counted(calendar.waves, "wave", "waves"),
+    );
+    let looks = calendar.sittings.iter().any(|one| !one.looks.is_empty());
+    match form {
+        Form::Labelled => {
+            if calendar.waves <= MOST_LANES {
+                said += " A line runs while a wave waits.";
+            }
+            if looks {
+                said += " At a ring, look for bubbles.";
+            }
+        }
+        Form::Close => {
+            said += " What is done on a day stands beside it.";
+            if looks {
+                said += " At a dot, look for bubbles.";
+            }
+        }
+    }
+    if bars.days.trays.is_some() {
+        said += " The strip at a day's foot is trays in use.";
+    }
+    if bars.days.only_worked {
+        said += " Days without work are left out.";
+    }
+    if bars.days.left_out > 0 {
+        said += &format!(" {} more days follow.", bars.days.left_out);
+    }
+    said
+}
+
+/// What is begun, due or ready on a day, with the time.
+pub(super) fn marks(bars: &CalendarBars<'_>, date: Date) -> Vec<String> {
+    let calendar = bars.calendar;
+    let due = calendar.by.as_ref().map(|by| ("due", by.deadline));
+    let marks = [
+        Some(("start", calendar.start)),
+        Some(("ready", calendar.ready)),
+        due,
+    ];
+    marks
+        .into_iter()
+        .flatten()
+        .filter(|(_, at)| at.date() == date)
+        .map(|(what, at)| format!("{what} {}", clock(at)))
+        .collect()
+}
+
+/// The day's work in a line: "dome ×3, seal ×2".
+pub(super) fn day(bars: &CalendarBars<'_>, date: Date) -> String {
+    let mut sums: Vec<(String, usize)> = Vec::new();
+    for span in sitting::on(bars.calendar, date) {
+        let name = span.name();
+        match sums.iter_mut().find(|(known, _)| *known == name) {
+            Some((_, sum)) => *sum += span.count(),
+            None => sums.push((name, span.count())),
+        }
+    }
+    let each: Vec<String> = sums
+        .into_iter()
+        .map(|(name, count)| {
+            if count == 1 {
+                name
+            } else {
+                format!("{name} ×{count}")
+            }
+        })
+        .collect();
+    each.join(", ")
+}
+
+/// Title and description for someone who can't see the picture.
+pub(super) fn words(bars: &CalendarBars<'_>) -> Words {
+    let calendar = bars.calendar;
+    let mut said = vec![format!(
+        "{} of work in {}, {}; the last piece is ready {}.",
+        calendar.hands_on.show(Units::Metric),
+        counted(calendar.sittings.len(), "sitting", "sittings"),
+        counted(calendar.waves, "wave", "waves"),
+        moment(calendar.ready)
+    )];
+    if let Some(by) = &calendar.by {
+        said.push(format!("It must be ready {}.", moment(by.deadline)));
+    }
+    for day in &bars.days.days {
+        let spans = sitting::on(calendar, day.date);
+        let told: Vec<String> = (spans.iter())
+            .filter_map(|span| {
+                Some(format!(
+                    "{}-{} {}, {}",
+                    clock(span.begins()?),
+                    clock(span.ends()?),
+                    span.name(),
+                    span.load(calendar.waves)
+                ))
+            })
+            .collect();
+        if !told.is_empty() {
+            let trays = bars.days.trays.map_or_else(String::new, |all| {
+                format!("; {} of {all} trays in use at the most", day.most_trays)
+            });
+            said.push(format!("{}: {}{trays}.", date(day.date), told.join("; ")));
+        }
+    }
+    Words {
+        title: format!("{}.", title(bars)),
+        description: said.join(" "),
+    }
+}
