@@ -39,7 +39,7 @@ pub(super) struct Args {
     /// Tell the plan as JSON, each key with its unit
     #[arg(long)]
     json: bool,
-    /// Also write the plan, its JSON and its pictures into this folder
+    /// Also write the plan, its JSON, its run sheet to print and its pictures into this folder
     #[arg(long, value_name = "DIR")]
     save: Option<PathBuf>,
     /// From when work can begin, such as "2027-04-02 18:30", or "now"; in place of the file's start

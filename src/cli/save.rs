@@ -6,9 +6,10 @@ use std::path::{Path, PathBuf};
 use anyhow::Context;
 
 use super::{Failure, plan::refused};
-use crate::plan::{Plan, pictured};
+use crate::plan::{Pictured, Plan, pictured};
 use crate::run::Run;
 use crate::show::pictures::{self, Named};
+use crate::show::sheet::{Paper, sheet};
 use crate::show::{json, text};
 
 /// A file to write.
@@ -17,7 +18,7 @@ pub(super) struct File {
     bytes: Vec<u8>,
 }
 
-/// Every file of a plan: plan.txt, plan.json, and each domed piece cut through.
+/// Every file of a plan: plan.txt, plan.json, sheet.html, and each domed piece cut through.
 pub(super) fn files(run: &Run, plan: &Plan) -> Result<Vec<File>, Failure> {
     let told = json::plan(plan).map_err(|error| Failure::Io(error.into()))?;
     let mut files = vec![
@@ -34,6 +35,7 @@ pub(super) fn files(run: &Run, plan: &Plan) -> Result<Vec<File>, Failure> {
     let pictures = pictures::all(plan, &shown)
         .context("the pictures can't be drawn")
         .map_err(Failure::Io)?;
+    files.push(run_sheet(plan, &shown)?);
     for Named { name, picture } in pictures {
         let png = picture
             .png(2.0)
@@ -49,6 +51,20 @@ pub(super) fn files(run: &Run, plan: &Plan) -> Result<Vec<File>, Failure> {
         });
     }
     Ok(files)
+}
+
+/// The run sheet, on the paper that goes with the run's units.
+fn run_sheet(plan: &Plan, shown: &Pictured) -> Result<File, Failure> {
+    let windows = pictures::windows(plan, shown)
+        .context("the run sheet's pictures can't be drawn")
+        .map_err(Failure::Io)?;
+    let page = sheet(plan, &windows, Paper::of(plan.header.units))
+        .context("the run sheet can't be made")
+        .map_err(Failure::Io)?;
+    Ok(File {
+        name: "sheet.html".to_owned(),
+        bytes: page.into_bytes(),
+    })
 }
 
 /// Writes the files into a folder, which is made where it is not there.

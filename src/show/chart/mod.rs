@@ -10,4 +10,4 @@ mod frame;
 mod section;
 
 pub use care::Care;
-pub use section::{At, Level, Rim, Section, section};
+pub use section::{At, Level, Rim, Section, section, window};

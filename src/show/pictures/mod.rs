@@ -3,7 +3,7 @@
 mod name;
 mod section;
 
-pub use section::section;
+pub use section::{section, window};
 
 use name::Names;
 
@@ -33,4 +33,19 @@ pub fn all(plan: &Plan, pictured: &Pictured) -> Result<Vec<Named>, DrawError> {
         });
     }
     Ok(all)
+}
+
+/// The fill window of each kind of piece, small, for the run sheet.
+///
+/// # Errors
+/// [`DrawError`] of the first that can't be drawn.
+pub fn windows(plan: &Plan, pictured: &Pictured) -> Result<Vec<Named>, DrawError> {
+    let mut names = Names::default();
+    let each = pictured.sections.iter().map(|cut| {
+        Ok(Named {
+            name: names.of(&cut.piece, "window"),
+            picture: window(cut, plan)?,
+        })
+    });
+    each.collect()
 }

@@ -1,9 +1,11 @@
 //! The words of a plan: warnings, reasons, changes, spans of time.
 
+mod batch;
 mod dates;
 mod rooms;
 mod stock;
 
+pub use batch::batch_code;
 pub use dates::{no_dates, otherwise};
 pub use rooms::{other_days, room, second_look, shut_in};
 
