@@ -58,8 +58,12 @@ fn size(key: &str, unit: &str) -> f64 {
         ("_c", "°C", 1.0),
         ("_c", "°F", 5.0 / 9.0),
     ];
-    let found = known.iter().find(|(end, name, _)| key.ends_with(end) && *name == unit);
-    found.unwrap_or_else(|| panic!("{key} is not shown in {unit:?}")).2
+    let found = known
+        .iter()
+        .find(|(end, name, _)| key.ends_with(end) && *name == unit);
+    found
+        .unwrap_or_else(|| panic!("{key} is not shown in {unit:?}"))
+        .2
 }
 
 /// A number and half a unit of its last printed place: "1.25", "3/4", "1 1/2".
@@ -75,7 +79,11 @@ fn number(text: &str) -> (f64, f64) {
         _ => {
             let places = text.split_once('.').map_or(0, |(_, places)| places.len());
             let half = 0.5 * 10f64.powi(-i32::try_from(places).unwrap());
-            (text.parse().unwrap_or_else(|_| panic!("{text} is no number")), half)
+            (
+                text.parse()
+                    .unwrap_or_else(|_| panic!("{text} is no number")),
+                half,
+            )
         }
     }
 }
@@ -93,7 +101,10 @@ fn says(key: &str, shown: &str, raw: f64) {
     if unit.is_empty() {
         // counts are whole and exact, money goes to two places
         let half = if figure.contains('.') { half } else { 0.0 };
-        assert!((value - raw).abs() <= half + 1e-9, "{key}: {shown} is not {raw}");
+        assert!(
+            (value - raw).abs() <= half + 1e-9,
+            "{key}: {shown} is not {raw}"
+        );
         return;
     }
     let unit_size = size(key, unit);
@@ -120,8 +131,18 @@ fn day(date: Date) -> (&'static str, &'static str) {
         Weekday::Sunday => "Sunday",
     };
     let months = [
-        "January", "February", "March", "April", "May", "June", "July", "August", "September",
-        "October", "November", "December",
+        "January",
+        "February",
+        "March",
+        "April",
+        "May",
+        "June",
+        "July",
+        "August",
+        "September",
+        "October",
+        "November",
+        "December",
     ];
     (weekday, months[usize::try_from(date.month()).unwrap() - 1])
 }
@@ -144,7 +165,9 @@ fn walk(page: &Html, plan: &Value) -> [usize; 3] {
     let mut counts = [0; 3];
     for element in select(page, "[data-from]") {
         let from = element.value().attr("data-from").unwrap();
-        let source = plan.pointer(from).unwrap_or_else(|| panic!("{from} is not there"));
+        let source = plan
+            .pointer(from)
+            .unwrap_or_else(|| panic!("{from} is not there"));
         let shown = words(element);
         match element.value().name() {
             "data" => {
@@ -175,9 +198,9 @@ fn walk(page: &Html, plan: &Value) -> [usize; 3] {
 fn unmarked(page: &Html) -> String {
     let body = select(page, "body")[0];
     let hidden = |node: ego_tree::NodeRef<Node>| {
-        node.value().as_element().is_some_and(|element| {
-            element.attr("data-from").is_some() || element.name() == "svg"
-        })
+        node.value()
+            .as_element()
+            .is_some_and(|element| element.attr("data-from").is_some() || element.name() == "svg")
     };
     body.descendants()
         .filter(|node| !node.ancestors().any(hidden))
@@ -195,7 +218,11 @@ fn every_figure_is_the_plans_and_no_digit_stands_apart() {
         assert!(page.errors.is_empty(), "{name}: {:?}", page.errors);
         let [figures, times, said] = walk(&page, &told(&plan));
         assert!(figures > 30 && said > 30, "{name}: {figures}, {said}");
-        assert_eq!(times > 0, plan.header.ready_by.is_some() || plan.header.start.is_some(), "{name}");
+        assert_eq!(
+            times > 0,
+            plan.header.ready_by.is_some() || plan.header.start.is_some(),
+            "{name}"
+        );
         let apart: String = unmarked(&page);
         assert!(apart.contains("Make and pour"), "{name}");
         assert!(!apart.contains(|c: char| c.is_numeric()), "{name}: {apart}");
@@ -208,8 +235,16 @@ fn the_demos_sheet_shows_what_a_maker_asks_of_it() {
     let page = Html::parse_document(&page);
     let heads: Vec<String> = select(&page, "h1, h2").into_iter().map(words).collect();
     let wanted = [
-        "Harbour fair", "Make and pour", "Coatings", "Buy", "Take care", "Watch", "Work, in order",
-        "As it came out", "Money, in EUR", "Notes for next time",
+        "Harbour fair",
+        "Make and pour",
+        "Coatings",
+        "Buy",
+        "Take care",
+        "Watch",
+        "Work, in order",
+        "As it came out",
+        "Money, in EUR",
+        "Notes for next time",
     ];
     assert_eq!(heads, wanted);
     // the first evening is 7 April 2027
@@ -231,9 +266,15 @@ fn batches_are_named_by_letters_and_a_day() {
         let (plan, _) = printed(text, Paper::A4);
         told(&plan)["batch_code"].as_str().unwrap().to_owned()
     };
-    assert_eq!(code(&demo(&[("Harbour fair", "the old mill at Wye 2027")])), "TOM-270407");
+    assert_eq!(
+        code(&demo(&[("Harbour fair", "the old mill at Wye 2027")])),
+        "TOM-270407"
+    );
     assert_eq!(code(&demo(&[("Harbour fair", "🐚 ***")])), "RUN-270407");
-    assert_eq!(code(&demo(&[("ready_by = 2027-04-17T08:00:00\n", "")])), "HF");
+    assert_eq!(
+        code(&demo(&[("ready_by = 2027-04-17T08:00:00\n", "")])),
+        "HF"
+    );
 }
 
 #[test]
@@ -242,17 +283,37 @@ fn nothing_outside_is_referred_to() {
         let (_, source) = printed(&text, Paper::A4);
         assert!(!source.contains("://"), "{name} names an address");
         let page = Html::parse_document(&source);
-        assert!(select(&page, "script, link, img, iframe, object, embed, base, form").is_empty());
+        assert!(
+            select(
+                &page,
+                "script, link, img, iframe, object, embed, base, form"
+            )
+            .is_empty()
+        );
         for element in select(&page, "*") {
             for (key, value) in element.value().attrs() {
-                let plain = !["href", "src", "srcset", "xlink:href", "action", "data", "poster"]
-                    .contains(&key)
+                let plain = ![
+                    "href",
+                    "src",
+                    "srcset",
+                    "xlink:href",
+                    "action",
+                    "data",
+                    "poster",
+                ]
+                .contains(&key)
                     && !key.starts_with("on");
                 assert!(plain && !value.contains("url("), "{name}: {key} = {value}");
             }
         }
-        let styles: String = select(&page, "style").into_iter().flat_map(|it| it.text()).collect();
-        assert!(!styles.contains("url(") && !styles.contains("@import"), "{name}");
+        let styles: String = select(&page, "style")
+            .into_iter()
+            .flat_map(|it| it.text())
+            .collect();
+        assert!(
+            !styles.contains("url(") && !styles.contains("@import"),
+            "{name}"
+        );
     }
 }
 
@@ -278,31 +339,53 @@ fn a_name_shows_as_itself() {
         walk(&page, &told(&plan));
         assert_eq!(words(select(&page, "h1 bdi")[0]), name);
         assert_eq!(words(select(&page, "tbody th bdi")[0]), name);
-        assert_eq!(words(select(&page, "title")[0]), format!("{name}: run sheet"));
-        let shown = select(&page, "bdi").into_iter().filter(|it| words(*it) == name);
+        assert_eq!(
+            words(select(&page, "title")[0]),
+            format!("{name}: run sheet")
+        );
+        let shown = select(&page, "bdi")
+            .into_iter()
+            .filter(|it| words(*it) == name);
         assert!(shown.count() > 8);
         // as the picture's own words, set apart from what stands around them
         let picture = words(select(&page, "svg title")[0]);
-        assert!(picture.contains(&format!("\u{2068}{name}\u{2069}")), "{picture}");
+        assert!(
+            picture.contains(&format!("\u{2068}{name}\u{2069}")),
+            "{picture}"
+        );
     }
 }
 
 /// Every family in use brings all three of its lines, and what comes first.
 #[test]
 fn no_caution_is_left_out() {
-    let kinds: Vec<&str> = families().iter().map(|family| family.name.as_str()).collect();
+    let kinds: Vec<&str> = families()
+        .iter()
+        .map(|family| family.name.as_str())
+        .collect();
     assert!(kinds.len() >= 7);
-    for kind in ["water-based dome glaze", "two-part dome epoxy", "lamp-cured dome resin", "moisture-curing clear"] {
+    for kind in [
+        "water-based dome glaze",
+        "two-part dome epoxy",
+        "lamp-cured dome resin",
+        "moisture-curing clear",
+    ] {
         assert!(kinds.contains(&kind), "{kind}");
         let text = demo(&[(
             "family = \"water-based dome glaze\"\nsurface_tension = \"34 mN/m\"",
             &format!("family = \"{kind}\""),
         )]);
-        let text = text.replace("label = { at = [\"23 C\", \"50 %\"], handle = \"24 h\", recoat = \"24 h\" }", "");
+        let text = text.replace(
+            "label = { at = [\"23 C\", \"50 %\"], handle = \"24 h\", recoat = \"24 h\" }",
+            "",
+        );
         let (plan, source) = printed(&text, Paper::A4);
         let page = Html::parse_document(&source);
         let care = words(select(&page, ".care")[0]);
-        let keys = [&family(kind).unwrap().cautions, &family("water-based glue").unwrap().cautions];
+        let keys = [
+            &family(kind).unwrap().cautions,
+            &family("water-based glue").unwrap().cautions,
+        ];
         for key in keys {
             let cautions = brimful::coating::cautions(key).unwrap();
             assert!(care.contains(cautions.first), "{kind}");
@@ -327,7 +410,10 @@ fn no_caution_is_left_out() {
                 let severity = format!("{:?}", known.severity).to_lowercase();
                 assert_eq!(line["severity"], severity.as_str());
             }
-            assert_eq!(family["for_every_piece"].as_array().unwrap().len(), known.general.len());
+            assert_eq!(
+                family["for_every_piece"].as_array().unwrap().len(),
+                known.general.len()
+            );
         }
     }
 }
@@ -337,8 +423,14 @@ fn nothing_on_it_is_called_safe() {
     for (name, text) in cases() {
         let (_, source) = printed(&text, Paper::A4);
         let page = Html::parse_document(&source);
-        let all = words(select(&page, "body")[0]).to_lowercase().replace("safety data sheet", "");
-        assert!(!all.split(|c: char| !c.is_alphanumeric()).any(|word| word.starts_with("safe")), "{name}");
+        let all = words(select(&page, "body")[0])
+            .to_lowercase()
+            .replace("safety data sheet", "");
+        assert!(
+            !all.split(|c: char| !c.is_alphanumeric())
+                .any(|word| word.starts_with("safe")),
+            "{name}"
+        );
     }
 }
 
@@ -347,7 +439,11 @@ fn the_paper_goes_with_the_units_unless_another_is_taken() {
     assert_eq!(Paper::of(Units::Metric), Paper::A4);
     assert_eq!(Paper::of(Units::Us), Paper::Letter);
     assert!(printed(DEMO, Paper::A4).1.contains("@page { size: A4;"));
-    assert!(printed(DEMO, Paper::Letter).1.contains("@page { size: letter;"));
+    assert!(
+        printed(DEMO, Paper::Letter)
+            .1
+            .contains("@page { size: letter;")
+    );
 }
 
 /// However many sittings there are, the list of work stays a page's.
@@ -359,7 +455,10 @@ fn many_sittings_are_told_together() {
         let rows = select(&page, ".work tbody tr").len();
         assert!((4..=30).contains(&rows), "{name}: {rows}");
         let plan = told(&plan);
-        let Some(sittings) = plan["calendar"]["sittings"].as_array().filter(|all| !all.is_empty()) else {
+        let Some(sittings) = plan["calendar"]["sittings"]
+            .as_array()
+            .filter(|all| !all.is_empty())
+        else {
             continue;
         };
         // every piece of every sitting stands in one row of its task
@@ -372,7 +471,10 @@ fn many_sittings_are_told_together() {
                 .sum()
         };
         assert_eq!(pieces(work), pieces(sittings), "{name}");
-        let counted: u64 = work.iter().map(|row| row["sittings"].as_u64().unwrap()).sum();
+        let counted: u64 = work
+            .iter()
+            .map(|row| row["sittings"].as_u64().unwrap())
+            .sum();
         assert_eq!(counted, sittings.len() as u64, "{name}");
     }
 }

@@ -61,39 +61,64 @@ pub fn cases() -> Vec<(&'static str, String)> {
         ("demo", DEMO.to_owned()),
         ("demo in us units", demo(&[("\"metric\"", "\"us\"")])),
         ("ten kinds", TEN.to_owned()),
-        (
-            "ten kinds in us units",
-            TEN.replace("\"metric\"", "\"us\""),
-        ),
+        ("ten kinds in us units", TEN.replace("\"metric\"", "\"us\"")),
         (
             "long names",
             demo(&[
                 ("tide magnet", LONG),
                 ("Harbour fair", LONG),
-                ("mooring fob", "Donaudampfschifffahrtsgesellschaftskapitänsmützenanhänger"),
-                ("dome glaze\"\nfamily", "glaze that the shop at the corner sells\"\nfamily"),
-                ("coating = \"dome glaze\"", "coating = \"glaze that the shop at the corner sells\""),
+                (
+                    "mooring fob",
+                    "Donaudampfschifffahrtsgesellschaftskapitänsmützenanhänger",
+                ),
+                (
+                    "dome glaze\"\nfamily",
+                    "glaze that the shop at the corner sells\"\nfamily",
+                ),
+                (
+                    "coating = \"dome glaze\"",
+                    "coating = \"glaze that the shop at the corner sells\"",
+                ),
             ]),
         ),
         (
             "one piece each",
-            demo(&[("count = 60", "count = 1"), ("count = 40", "count = 1"), (", count = 10 }", ", count = 1 }")]),
+            demo(&[
+                ("count = 60", "count = 1"),
+                ("count = 40", "count = 1"),
+                (", count = 10 }", ", count = 1 }"),
+            ]),
         ),
-        ("two hundred", demo(&[("count = 60", "count = 200"), ("count = 40", "count = 200")])),
+        (
+            "two hundred",
+            demo(&[("count = 60", "count = 200"), ("count = 40", "count = 200")]),
+        ),
         (
             "a season of them",
-            demo(&[("count = 60", "count = 1500"), ("count = 40", "count = 900")]),
+            demo(&[
+                ("count = 60", "count = 1500"),
+                ("count = 40", "count = 900"),
+            ]),
         ),
         ("no date", demo(&[("ready_by = 2027-04-17T08:00:00\n", "")])),
         (
             "too late",
-            demo(&[("ready_by = 2027", "start = 2027-04-14T18:00:00\nready_by = 2027")]),
+            demo(&[(
+                "ready_by = 2027",
+                "start = 2027-04-14T18:00:00\nready_by = 2027",
+            )]),
         ),
         (
             "begun, not due",
-            demo(&[("ready_by = 2027-04-17T08:00:00", "start = 2027-04-01T18:00:00")]),
+            demo(&[(
+                "ready_by = 2027-04-17T08:00:00",
+                "start = 2027-04-01T18:00:00",
+            )]),
         ),
-        ("too cold", demo(&[("temperature = \"16 C\"", "temperature = \"6 C\"")])),
+        (
+            "too cold",
+            demo(&[("temperature = \"16 C\"", "temperature = \"6 C\"")]),
+        ),
         ("no money", no_money()),
         ("no trays", without(&without(DEMO, "[[tray]]"), "[[shelf]]")),
         ("epoxy with mixes", demo(&[EPOXY])),
@@ -101,7 +126,10 @@ pub fn cases() -> Vec<(&'static str, String)> {
             "too full, and night colder",
             demo(&[
                 ("fill = \"safe\"", "fill = { dry_height = \"2 mm\" }"),
-                ("humidity = \"64 %\"", "humidity = \"64 %\"\nnight = [\"13 C\", \"70 %\"]"),
+                (
+                    "humidity = \"64 %\"",
+                    "humidity = \"64 %\"\nnight = [\"13 C\", \"70 %\"]",
+                ),
             ]),
         ),
     ]

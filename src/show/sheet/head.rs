@@ -17,13 +17,11 @@ pub(super) fn write(figures: &Figures) -> Part {
             p { (when(figures)?) }
             p.small {
                 (room(figures)?)
-                " Amounts to buy are "
-                (figures.percent("/sure_percent")?)
-                " sure to be enough, each kind by itself. The batch code is the name's first letters"
+                " What to buy is " (figures.percent("/sure_percent")?) " sure to be enough. Batch code: first letters of the name"
                 @if figures.has("/calendar/start") {
-                    " with the day that work begins, as year, month and day; write it on every tray and bag."
+                    ", then the year, month and day on which work begins."
                 } @else {
-                    "; add the day that work begins, and write it on every tray and bag."
+                    "; add the year, month and day on which work begins."
                 }
             }
         }

@@ -4,6 +4,7 @@
 //! sheet can't disagree with `plan.json`.
 
 mod actuals;
+mod buy;
 mod care;
 mod coats;
 mod figures;
@@ -103,13 +104,19 @@ fn body(figures: &Figures, pictures: &[Named]) -> Part {
     Ok(html! {
         main {
             (head::write(figures)?)
-            (pieces::write(figures, pictures)?)
+            (pieces::write(figures)?)
+            div.beside {
+                (pieces::windows(pictures))
+                (buy::write(figures)?)
+            }
             (coats::write(figures)?)
             (care::write(figures)?)
             (work::write(figures)?)
             (actuals::write(figures)?)
-            (tally::write(figures)?)
-            section.notes { h2 { "Notes for next time" } }
+            div.beside.foot {
+                (tally::write(figures)?)
+                section.notes { h2 { "Notes for next time" } }
+            }
         }
     })
 }

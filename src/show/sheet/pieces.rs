@@ -11,7 +11,7 @@ const MOST: usize = 20;
 /// At most so many pictures, and only if there are no more kinds that are poured.
 const PICTURES: usize = 2;
 
-pub(super) fn write(figures: &Figures, pictures: &[Named]) -> Part {
+pub(super) fn write(figures: &Figures) -> Part {
     let (pieces, left_out) = first(figures.each("/pieces"), MOST);
     let trays = figures.has("/trays");
     Ok(html! {
@@ -30,11 +30,17 @@ pub(super) fn write(figures: &Figures, pictures: &[Named]) -> Part {
                 }
             }
             (more(left_out))
-            @if pictures.len() <= PICTURES && !pictures.is_empty() {
-                div.pictures { @for named in pictures { (picture(named)) } }
-            }
         }
     })
+}
+
+/// The pictures, unless there are so many that they would be too small to read.
+pub(super) fn windows(pictures: &[Named]) -> Markup {
+    html! {
+        @if pictures.len() <= PICTURES && !pictures.is_empty() {
+            div.pictures { @for named in pictures { (picture(named)) } }
+        }
+    }
 }
 
 /// A row for each flood coat, or one for a piece without.

@@ -54,7 +54,7 @@ fn columns(units: Units) -> Markup {
     };
     html! {
         thead { tr {
-            th.tick { "✓" } th.when { "When" } th.what { "What" } th.leave { "Leave it until" }
+            th.tick { "✓" } th.day { "Day" } th.hours { "Hours" } th.what { "What" } th.leave { "Leave it until" }
             th.fill { "Begun" } th.fill { "Minutes" } th.fill { (room) } th.fill { "Grams" }
             th.fill { "Tack-free" } th.fill { "Hard" }
         } }
@@ -75,14 +75,14 @@ fn row(figures: &Figures, at: &str, new_day: bool) -> Part {
     let coated = step(figures, figures.said(&of("what")))
         .is_some_and(|step| figures.has(&format!("{step}/coating")));
     Ok(html! {
-        tr.day[new_day] {
+        tr.begins[new_day] {
             td.tick { span.box {} }
-            td.when {
-                @if one_day {
-                    span.date.again[!new_day] { (figures.day(&of("begins"))?) }
-                    " " (figures.clock(&of("begins"))?) "–" (figures.clock(&of("ends"))?)
-                } @else {
-                    (figures.moment(&of("begins"))?) " to " (figures.moment(&of("ends"))?)
+            @if one_day {
+                td.day { @if new_day { strong { (figures.day(&of("begins"))?) } } }
+                td.hours { (figures.clock(&of("begins"))?) "–" (figures.clock(&of("ends"))?) }
+            } @else {
+                td.days colspan="2" {
+                    strong { (figures.moment(&of("begins"))?) } " to " (figures.moment(&of("ends"))?)
                 }
             }
             td.what { (what(figures, at)?) }
@@ -149,7 +149,10 @@ fn bubbles(figures: &Figures, name: &str) -> Part {
 
 fn leave(figures: &Figures, at: &str) -> Part {
     let of = |key: &str| format!("{at}/{key}");
-    let (from, last) = (figures.said(&of("next_from")), figures.said(&of("last_from")));
+    let (from, last) = (
+        figures.said(&of("next_from")),
+        figures.said(&of("last_from")),
+    );
     Ok(html! {
         @if !from.is_empty() && from > figures.said(&of("ends")) {
             (figures.moment(&of("next_from"))?)
@@ -179,7 +182,8 @@ fn undated_row(figures: &Figures, at: &str) -> Part {
     Ok(html! {
         tr {
             td.tick { span.box {} }
-            td.when {}
+            td.day {}
+            td.hours {}
             td.what {
                 strong { (figures.name(&of("name"))?) } ": "
                 @for (i, piece) in pieces.iter().enumerate() {
