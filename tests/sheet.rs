@@ -8,7 +8,7 @@ use brimful::quantity::Units;
 use brimful::show::json;
 use brimful::show::sheet::Paper;
 use jiff::civil::{Date, DateTime, Weekday};
-use scraper::{ElementRef, Html, Node, Selector};
+use scraper::{ElementRef, Html, Selector};
 use serde_json::Value;
 use sheet_common::{DEMO, cases, demo, printed};
 
@@ -194,18 +194,19 @@ fn walk(page: &Html, plan: &Value) -> [usize; 3] {
     counts
 }
 
-/// The words of a page outside every marked element and every picture.
-fn unmarked(page: &Html) -> String {
-    let body = select(page, "body")[0];
-    let hidden = |node: ego_tree::NodeRef<Node>| {
-        node.value()
-            .as_element()
-            .is_some_and(|element| element.attr("data-from").is_some() || element.name() == "svg")
-    };
-    body.descendants()
-        .filter(|node| !node.ancestors().any(hidden))
-        .filter_map(|node| node.value().as_text().map(|text| text.to_string()))
-        .collect()
+/// The words of an element outside every marked one and every picture in it.
+fn unmarked(element: ElementRef, words: &mut String) {
+    for child in element.children() {
+        if let Some(text) = child.value().as_text() {
+            words.push_str(text);
+        }
+        let inner = ElementRef::wrap(child).filter(|inner| {
+            inner.value().attr("data-from").is_none() && inner.value().name() != "svg"
+        });
+        if let Some(inner) = inner {
+            unmarked(inner, words);
+        }
+    }
 }
 
 #[test]
@@ -223,7 +224,8 @@ fn every_figure_is_the_plans_and_no_digit_stands_apart() {
             plan.header.ready_by.is_some() || plan.header.start.is_some(),
             "{name}"
         );
-        let apart: String = unmarked(&page);
+        let mut apart = String::new();
+        unmarked(select(&page, "body")[0], &mut apart);
         assert!(apart.contains("Make and pour"), "{name}");
         assert!(!apart.contains(|c: char| c.is_numeric()), "{name}: {apart}");
     }
