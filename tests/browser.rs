@@ -11,7 +11,7 @@ use std::thread::sleep;
 use std::time::{Duration, Instant};
 
 use brimful::show::sheet::Paper;
-use sheet_common::{DEMO, TEN, cases, printed};
+use sheet_common::{DEMO, TEN, all, printed};
 
 /// What a browser that can print without a window may be called.
 const NAMES: [&str; 4] = ["chromium", "chromium-browser", "google-chrome", "chrome"];
@@ -206,21 +206,18 @@ fn misfits(browser: &Path, pages: &[(&str, String)], width: u32) -> String {
 fn nothing_is_wider_than_its_place() {
     let Some(browser) = browser() else { return };
     let none = |count: usize| format!("measured {count}, misfits 0");
-    for (paper, wide) in [(Paper::A4, 725), (Paper::Letter, 748)] {
-        let pages: Vec<_> = cases()
-            .into_iter()
-            .map(|(name, text)| {
-                let page = printed(&text, paper).1;
-                let page = page.replace("@media print", "@media all");
-                (name, page.replace("@media screen", "@media not all"))
-            })
-            .collect();
-        let got = misfits(&browser, &pages, wide);
-        assert_eq!(got, none(pages.len()), "on {paper:?}");
+    let printed: Vec<_> = (all().iter())
+        .map(|(name, _, page)| {
+            let page = page.replace("@media print", "@media all");
+            (*name, page.replace("@media screen", "@media not all"))
+        })
+        .collect();
+    for wide in [725, 748] {
+        let got = misfits(&browser, &printed, wide);
+        assert_eq!(got, none(printed.len()), "on paper {wide} wide");
     }
-    let pages: Vec<_> = cases()
-        .into_iter()
-        .map(|(name, text)| (name, printed(&text, Paper::A4).1))
+    let pages: Vec<_> = (all().iter())
+        .map(|(name, _, page)| (*name, page.clone()))
         .collect();
     for phone in [360, 412] {
         assert_eq!(

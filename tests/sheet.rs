@@ -10,7 +10,7 @@ use brimful::show::sheet::Paper;
 use jiff::civil::{Date, DateTime, Weekday};
 use scraper::{ElementRef, Html, Selector};
 use serde_json::Value;
-use sheet_common::{DEMO, cases, demo, printed};
+use sheet_common::{DEMO, all, demo, printed};
 
 fn select<'h>(page: &'h Html, what: &str) -> Vec<ElementRef<'h>> {
     page.select(&Selector::parse(what).unwrap()).collect()
@@ -173,10 +173,12 @@ fn walk(page: &Html, plan: &Value) -> [usize; 3] {
             "data" => {
                 counts[0] += 1;
                 let raw = element.value().attr("value").unwrap();
-                assert_eq!(raw, source.to_string(), "{from}");
+                // the reader of the JSON is off by a last bit now and then
+                let (raw, source) = (raw.parse::<f64>().unwrap(), source.as_f64().unwrap());
+                assert!((raw - source).abs() <= 1e-15 * source.abs(), "{from}");
                 // a band's ends have no unit of their own
                 let key = from.trim_end_matches("/low").trim_end_matches("/high");
-                says(key, &shown, source.as_f64().unwrap());
+                says(key, &shown, raw);
             }
             "time" => {
                 counts[1] += 1;
@@ -211,13 +213,11 @@ fn unmarked(element: ElementRef, words: &mut String) {
 
 #[test]
 fn every_figure_is_the_plans_and_no_digit_stands_apart() {
-    let cases = cases();
-    assert_eq!(cases.len(), 16);
-    for (name, text) in cases {
-        let (plan, page) = printed(&text, Paper::A4);
-        let page = Html::parse_document(&page);
+    assert_eq!(all().len(), 16);
+    for (name, plan, source) in all() {
+        let page = Html::parse_document(source);
         assert!(page.errors.is_empty(), "{name}: {:?}", page.errors);
-        let [figures, times, said] = walk(&page, &told(&plan));
+        let [figures, times, said] = walk(&page, &told(plan));
         assert!(figures > 30 && said > 30, "{name}: {figures}, {said}");
         assert_eq!(
             times > 0,
@@ -239,8 +239,8 @@ fn the_demos_sheet_shows_what_a_maker_asks_of_it() {
     let wanted = [
         "Harbour fair",
         "Make and pour",
-        "Coatings",
         "Buy",
+        "Coatings",
         "Take care",
         "Watch",
         "Work, in order",
@@ -253,7 +253,7 @@ fn the_demos_sheet_shows_what_a_maker_asks_of_it() {
     assert_eq!(words(select(&page, ".batch bdi")[0]), "HF-270407");
     assert_eq!(select(&page, "figure svg").len(), 2);
     let work = words(select(&page, ".work")[0]);
-    assert!(work.contains("look for bubbles 09:42 to 11:02"), "{work}");
+    assert!(work.contains("look for bubbles 09:42–11:02"), "{work}");
     assert!(work.contains("seal, coat 2 of 2"), "{work}");
     let buy = words(select(&page, ".buy")[0]);
     assert!(buy.contains("3 × 25 beech disc, by Thu 1 Apr"), "{buy}");
@@ -281,8 +281,7 @@ fn batches_are_named_by_letters_and_a_day() {
 
 #[test]
 fn nothing_outside_is_referred_to() {
-    for (name, text) in cases() {
-        let (_, source) = printed(&text, Paper::A4);
+    for (name, _, source) in all() {
         assert!(!source.contains("://"), "{name} names an address");
         let page = Html::parse_document(&source);
         assert!(
@@ -422,8 +421,7 @@ fn no_caution_is_left_out() {
 
 #[test]
 fn nothing_on_it_is_called_safe() {
-    for (name, text) in cases() {
-        let (_, source) = printed(&text, Paper::A4);
+    for (name, _, source) in all() {
         let page = Html::parse_document(&source);
         let all = words(select(&page, "body")[0])
             .to_lowercase()
@@ -451,9 +449,8 @@ fn the_paper_goes_with_the_units_unless_another_is_taken() {
 /// However many sittings there are, the list of work stays a page's.
 #[test]
 fn many_sittings_are_told_together() {
-    for (name, text) in cases() {
-        let (plan, source) = printed(&text, Paper::A4);
-        let page = Html::parse_document(&source);
+    for (name, plan, source) in all() {
+        let page = Html::parse_document(source);
         let rows = select(&page, ".work tbody tr").len();
         assert!((4..=30).contains(&rows), "{name}: {rows}");
         let plan = told(&plan);
@@ -479,4 +476,18 @@ fn many_sittings_are_told_together() {
             .sum();
         assert_eq!(counted, sittings.len() as u64, "{name}");
     }
+}
+
+/// The work that comes after the plan, best of several times.
+#[test]
+fn a_sheet_is_made_in_no_time() {
+    let plan = &all()[0].1;
+    let best = (0..20).map(|_| {
+        let begun = std::time::Instant::now();
+        brimful::show::sheet::sheet(plan, &[], Paper::A4).unwrap();
+        begun.elapsed()
+    });
+    let best = best.min().unwrap();
+    println!("{best:?}");
+    assert!(best.as_millis() < 10, "{best:?}");
 }

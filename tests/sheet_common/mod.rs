@@ -1,6 +1,8 @@
 //! Runs that a sheet is made of: the demo, changed in many ways, and ten kinds of piece.
 #![allow(dead_code, reason = "each test file uses some of these")]
 
+use std::sync::OnceLock;
+
 use brimful::plan::{Plan, pictured, plan};
 use brimful::run::Run;
 use brimful::show::pictures::windows;
@@ -39,7 +41,7 @@ pub fn without(text: &str, table: &str) -> String {
     kept.fold(String::new(), |text, line| text + line + "\n")
 }
 
-const LONG: &str = "harbour-master's most particular tide table and lighthouse commemorative magnet, second edition";
+const LONG: &str = "harbour-master's particular tide table and lighthouse magnet, second edition";
 
 const EPOXY: (&str, &str) = (
     "family = \"water-based dome glaze\"\nsurface_tension = \"34 mN/m\"",
@@ -133,4 +135,16 @@ pub fn cases() -> Vec<(&'static str, String)> {
             ]),
         ),
     ]
+}
+
+/// Every case with its plan and its sheet on A4, made once.
+pub fn all() -> &'static [(&'static str, Plan, String)] {
+    static ALL: OnceLock<Vec<(&'static str, Plan, String)>> = OnceLock::new();
+    ALL.get_or_init(|| {
+        let each = cases().into_iter().map(|(name, text)| {
+            let (plan, page) = printed(&text, Paper::A4);
+            (name, plan, page)
+        });
+        each.collect()
+    })
 }

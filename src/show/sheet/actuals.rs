@@ -15,14 +15,16 @@ pub(super) fn write(figures: &Figures) -> Part {
         section.actuals {
             h2 { "As it came out" }
             table.list {
-                thead {
-                    tr { th rowspan="2" { "Piece" }
-                        th colspan="4" { "Looked over at once" } th colspan="4" { "Looked over again" } }
-                    tr { (inspected()) (inspected()) }
-                }
+                thead { tr {
+                    th { "Looked over" }
+                    (inspected("At once: good")) (inspected("Again: good"))
+                } }
                 tbody { @for at in &pieces {
                     tr {
-                        th scope="row" { (figures.name(&format!("{at}/name"))?) }
+                        th scope="row" {
+                            (figures.mark(figures.said(&format!("{at}/name"))).unwrap_or_default())
+                            (figures.name(&format!("{at}/name"))?)
+                        }
                         @for _ in 0..8 { td.fill {} }
                     }
                 } }
@@ -33,8 +35,8 @@ pub(super) fn write(figures: &Figures) -> Part {
     })
 }
 
-fn inspected() -> Markup {
-    html! { th.fill { "Good" } th.fill { "Second" } th.fill { "Scrap" } th.fill.why { "Why" } }
+fn inspected(good: &str) -> Markup {
+    html! { th.fill { (good) } th.fill { "Second" } th.fill { "Scrap" } th.fill.why { "Why" } }
 }
 
 /// The room's extremes, which decide more than its average.

@@ -5,8 +5,9 @@ use maud::html;
 use super::figures::{Figures, Part};
 use super::{first, more};
 
-/// At most so many warnings, and ways to be in time after all.
+/// At most so many warnings, so many of them alike, and ways to be in time after all.
 const WARNINGS: usize = 6;
+const ALIKE: usize = 2;
 const WAYS: usize = 3;
 
 pub(super) fn write(figures: &Figures) -> Part {
@@ -57,12 +58,13 @@ fn heading(word: &str) -> String {
 
 /// What to watch for, first what stops the run.
 fn warnings(figures: &Figures) -> Part {
-    let mut all = figures.each("/warnings");
-    all.sort_by_key(|at| !figures.is(&format!("{at}/stops")));
+    let all = figures.each("/warnings");
     if all.is_empty() {
         return Ok(html! {});
     }
-    let (told, left_out) = first(all, WARNINGS);
+    let many = all.len();
+    let (told, _) = first(most_telling(figures, all), WARNINGS);
+    let left_out = told.len() < many;
     Ok(html! {
         section.watch {
             h2 { "Watch" }
@@ -76,6 +78,19 @@ fn warnings(figures: &Figures) -> Part {
             (more(left_out))
         }
     })
+}
+
+/// The warnings that stop the run, then the others, of those of one sort only the first few.
+fn most_telling(figures: &Figures, mut all: Vec<String>) -> Vec<String> {
+    all.sort_by_key(|at| !figures.is(&format!("{at}/stops")));
+    let mut seen: Vec<&str> = Vec::new();
+    all.retain(|at| {
+        let code = figures.said(&format!("{at}/code"));
+        seen.push(code);
+        figures.is(&format!("{at}/stops"))
+            || seen.iter().filter(|known| **known == code).count() <= ALIKE
+    });
+    all
 }
 
 fn still_can(figures: &Figures) -> Part {

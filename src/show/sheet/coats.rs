@@ -83,7 +83,7 @@ fn mix(figures: &Figures, at: &str) -> Part {
 fn one_mix(figures: &Figures, at: &str) -> Part {
     let of = |key: &str| format!("{at}/{key}");
     Ok(html! {
-        (figures.name(&of("step"))?) ", " (figures.name(&of("piece"))?) ": "
+        (figures.name(&of("step"))?) ", " (figures.piece(&of("piece"))?) ": "
         @if figures.has(&of("worst/parts")) {
             "at most " (figures.count(&of("worst/coats"))?) " of "
             (figures.count(&of("coats_in_all"))?) " from one mix, of "

@@ -9,6 +9,9 @@ use crate::quantity::{Length, Mass, Money, Share, Show, Temperature, Time, Units
 use crate::show::draw::clean;
 use crate::show::words;
 
+/// Up to so many kinds of piece go by their names wherever they stand.
+const FEW_KINDS: usize = 3;
+
 /// A piece of the page, or why it can't be made.
 pub(super) type Part = Result<Markup, SheetError>;
 
@@ -129,6 +132,23 @@ impl Figures {
     /// A name, which keeps its own direction of writing.
     pub fn name(&self, at: &str) -> Part {
         Ok(html! { bdi data-from=(at) { (clean(self.text(at)?)) } })
+    }
+
+    /// The letter that a kind of piece goes by in lists. `None`: there are few kinds, which
+    /// go by their names, or more than letters.
+    pub fn mark(&self, name: &str) -> Option<Markup> {
+        let pieces = self.each("/pieces");
+        if pieces.len() <= FEW_KINDS {
+            return None;
+        }
+        let index = (pieces.iter()).position(|at| self.said(&format!("{at}/name")) == name)?;
+        let letter = char::from(b'a' + u8::try_from(index).ok().filter(|index| *index < 26)?);
+        Some(html! { span.mark { (letter) } })
+    }
+
+    /// A kind of piece in a list: its letter, or its name.
+    pub fn piece(&self, at: &str) -> Part {
+        self.mark(self.text(at)?).map_or_else(|| self.name(at), Ok)
     }
 
     /// Words of the plan's own.

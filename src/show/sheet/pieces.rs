@@ -17,10 +17,10 @@ pub(super) fn write(figures: &Figures) -> Part {
     Ok(html! {
         section {
             h2 { "Make and pour" }
-            table.plain {
+            table.fills {
                 thead { tr {
                     th { "Piece" } th { "Good" } th { "Start" } th { "Pour each" } th { "Not under" }
-                    th { "Not over" } th { "Ten gain" } th { "High, wet" } th { "High, dry" }
+                    th { "Not over" } th { "Ten gain" } th { "Wet high" } th { "Dry high" }
                     @if trays { th { "A tray" } }
                 } }
                 tbody {
@@ -54,6 +54,7 @@ fn piece(figures: &Figures, at: &str, index: usize) -> Part {
     let tray = format!("/trays/per_tray/{index}/pieces");
     let name = html! {
         th scope="row" rowspan=(rows) {
+            (figures.mark(figures.said(&format!("{at}/name"))).unwrap_or_default())
             (figures.name(&format!("{at}/name"))?)
             " " span.small { (figures.words(&format!("{at}/size"))?) }
         }

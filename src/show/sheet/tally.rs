@@ -39,7 +39,7 @@ pub(super) fn write(figures: &Figures) -> Part {
 fn piece(figures: &Figures, at: &str) -> Part {
     let of = |key: &str| format!("{at}/{key}");
     Ok(html! {
-        strong { (figures.name(&of("piece"))?) } ": costs "
+        strong { (figures.piece(&of("piece"))?) } ": costs "
         (figures.money(&of("variable_cost/used"))?)
         ", loses under " (figures.money(&of("floor"))?)
         @if figures.has(&of("price")) { ", sold at " (figures.money(&of("price"))?) }

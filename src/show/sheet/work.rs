@@ -55,8 +55,8 @@ fn columns(units: Units) -> Markup {
     html! {
         thead { tr {
             th.tick { "✓" } th.day { "Day" } th.hours { "Hours" } th.what { "What" } th.leave { "Leave it until" }
-            th.fill { "Begun" } th.fill { "Minutes" } th.fill { (room) } th.fill { "Grams" }
-            th.fill { "Tack-free" } th.fill { "Hard" }
+            th.fill { "From, to" } th.fill { (room) } th.fill { "Grams" } th.fill { "Tack-free" }
+            th.fill { "Hard" }
         } }
     }
 }
@@ -64,7 +64,7 @@ fn columns(units: Units) -> Markup {
 /// What is written in by hand; of work that lays no coat, no grams and no drying.
 fn blanks(coated: bool) -> Markup {
     html! {
-        td.fill {} td.fill {}
+        td.fill {}
         @for _ in 0..4 { @if coated { td.fill {} } @else { td.fill.no {} } }
     }
 }
@@ -101,7 +101,8 @@ fn step(figures: &Figures, name: &str) -> Option<String> {
 fn what(figures: &Figures, at: &str) -> Part {
     let of = |key: &str| format!("{at}/{key}");
     let coats = figures.has(&of("coats")) && figures.number(&of("coats"))? > 1.0;
-    let sittings = figures.number(&of("sittings"))? > 1.0;
+    let days = figures.date_of(&of("begins")) != figures.date_of(&of("ends"));
+    let sittings = days && figures.number(&of("sittings"))? > 1.0;
     let looks = figures.has(&of("look_from"));
     let pieces = figures.each(&of("pieces"));
     Ok(html! {
@@ -112,7 +113,7 @@ fn what(figures: &Figures, at: &str) -> Part {
         ": "
         @for (i, piece) in pieces.iter().enumerate() {
             @if i > 0 { ", " }
-            (figures.count(&format!("{piece}/count"))?) " " (figures.name(&format!("{piece}/piece"))?)
+            (figures.count(&format!("{piece}/count"))?) " " (figures.piece(&format!("{piece}/piece"))?)
         }
         @if figures.has(&of("mixes")) {
             "; " (figures.count(&of("mixes"))?)
@@ -127,7 +128,7 @@ fn what(figures: &Figures, at: &str) -> Part {
             "; " span.look { "look for bubbles "
                 (figures.clock(&of("look_from"))?)
                 @if figures.said(&of("look_from")) != figures.said(&of("look_to")) {
-                    " to " (figures.clock(&of("look_to"))?)
+                    "–" (figures.clock(&of("look_to"))?)
                 }
             }
         } @else {
@@ -147,16 +148,19 @@ fn bubbles(figures: &Figures, name: &str) -> Part {
     })
 }
 
+/// From when the first and the last of the waves can go on, unless that is at once.
 fn leave(figures: &Figures, at: &str) -> Part {
     let of = |key: &str| format!("{at}/{key}");
-    let (from, last) = (
-        figures.said(&of("next_from")),
-        figures.said(&of("last_from")),
-    );
+    let [first, last] = [of("next_from"), of("last_from")];
+    let (from, to) = (figures.said(&first), figures.said(&last));
     Ok(html! {
-        @if !from.is_empty() && from > figures.said(&of("ends")) {
-            (figures.moment(&of("next_from"))?)
-            @if last != from { ", the last " (figures.moment(&of("last_from"))?) }
+        @if to > figures.said(&of("ends")) {
+            (figures.moment(&first)?)
+            @if figures.date_of(&first) != figures.date_of(&last) {
+                " – " (figures.moment(&last)?)
+            } @else if from != to {
+                "–" (figures.clock(&last)?)
+            }
         }
     })
 }
@@ -188,7 +192,7 @@ fn undated_row(figures: &Figures, at: &str) -> Part {
                 strong { (figures.name(&of("name"))?) } ": "
                 @for (i, piece) in pieces.iter().enumerate() {
                     @if i > 0 { ", " }
-                    (figures.name(piece)?)
+                    (figures.piece(piece)?)
                 }
                 (bubbles(figures, figures.said(&of("name")))?)
             }
