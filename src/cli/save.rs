@@ -8,9 +8,10 @@ use anyhow::Context;
 
 use super::{Failure, patience, plan::refused};
 use crate::plan::abreast::on_all_cores;
-use crate::plan::{Plan, pictured};
+use crate::plan::{Pictured, Plan, pictured};
 use crate::run::Run;
 use crate::show::pictures::{self, Named};
+use crate::show::sheet::{Paper, sheet};
 use crate::show::{json, label, text};
 
 /// Where a plan's files go, and which.
@@ -33,14 +34,23 @@ impl Save {
         let Some(folder) = &self.folder else {
             return Ok(());
         };
-        let mut files = Vec::new();
-        if !self.pictures_only {
-            files.extend(papers(plan)?);
-        }
-        files.extend(painted(run, plan)?);
+        let done = AtomicUsize::new(0);
+        let how_far = || format!("drawing: {} pictures done", done.load(Ordering::Relaxed));
+        let files = patience::watched(how_far, || {
+            let shown = pictured(run, plan).map_err(|why| refused(&why))?;
+            let mut files = Vec::new();
+            if !self.pictures_only {
+                files.extend(papers(plan, &shown)?);
+            }
+            files.extend(painted(plan, &shown, &done)?);
+            Ok::<_, Failure>(files)
+        })?;
         write(folder, &files, self.force)
     }
 }
+
+/// A PNG has so many pixels for each of its drawing's, to be sharp on paper.
+const SCALE: f32 = 2.0;
 
 /// A file to write.
 struct File {
@@ -57,12 +67,13 @@ impl File {
     }
 }
 
-/// What is read: the plan in words and as JSON, labels, cards and lists.
-fn papers(plan: &Plan) -> Result<Vec<File>, Failure> {
+/// What is read: the plan in words and as JSON, the run sheet, labels, cards and lists.
+fn papers(plan: &Plan, shown: &Pictured) -> Result<Vec<File>, Failure> {
     let told = json::plan(plan).map_err(|error| Failure::Io(error.into()))?;
     let mut files = vec![
         File::of("plan.txt", text::plan(plan)),
         File::of("plan.json", told),
+        run_sheet(plan, shown)?,
     ];
     let pages = [
         ("tray-labels.html", label::tray_labels(plan)),
@@ -77,35 +88,38 @@ fn papers(plan: &Plan) -> Result<Vec<File>, Failure> {
     Ok(files)
 }
 
-/// Every picture, as SVG and as PNG.
-fn painted(run: &Run, plan: &Plan) -> Result<Vec<File>, Failure> {
-    let done = AtomicUsize::new(0);
-    let how_far = || format!("drawing: {} pictures done", done.load(Ordering::Relaxed));
-    patience::watched(how_far, || {
-        let shown = pictured(run, plan).map_err(|why| refused(&why))?;
-        let drawn = pictures::all(plan, &shown)
-            .context("the pictures can't be drawn")
-            .map_err(Failure::Io)?;
-        let parts = on_all_cores(&drawn, |found: &mut Vec<_>, number, named: &Named| {
-            found.push((number, named.picture.png(SCALE)));
-            done.fetch_add(1, Ordering::Relaxed);
-        });
-        let mut painted: Vec<_> = parts.into_iter().flatten().collect();
-        painted.sort_by_key(|(number, _)| *number);
-        let mut files = Vec::new();
-        for (Named { name, picture }, (_, png)) in drawn.into_iter().zip(painted) {
-            let png = png
-                .with_context(|| format!("the picture {name} can't be painted"))
-                .map_err(Failure::Io)?;
-            files.push(File::of(format!("{name}.svg"), picture.svg));
-            files.push(File::of(format!("{name}.png"), png));
-        }
-        Ok(files)
-    })
+/// The run sheet to print.
+fn run_sheet(plan: &Plan, shown: &Pictured) -> Result<File, Failure> {
+    let windows = pictures::windows(plan, shown)
+        .context("the run sheet's pictures can't be drawn")
+        .map_err(Failure::Io)?;
+    let page = sheet(plan, &windows, Paper::of(plan.header.units))
+        .context("the run sheet can't be made")
+        .map_err(Failure::Io)?;
+    Ok(File::of("sheet.html", page))
 }
 
-/// A PNG has so many pixels for each of its drawing's, to be sharp on paper.
-const SCALE: f32 = 2.0;
+/// Every picture, as SVG and as PNG.
+fn painted(plan: &Plan, shown: &Pictured, done: &AtomicUsize) -> Result<Vec<File>, Failure> {
+    let drawn = pictures::all(plan, shown)
+        .context("the pictures can't be drawn")
+        .map_err(Failure::Io)?;
+    let parts = on_all_cores(&drawn, |found: &mut Vec<_>, number, named: &Named| {
+        found.push((number, named.picture.png(SCALE)));
+        done.fetch_add(1, Ordering::Relaxed);
+    });
+    let mut painted: Vec<_> = parts.into_iter().flatten().collect();
+    painted.sort_by_key(|(number, _)| *number);
+    let mut files = Vec::new();
+    for (Named { name, picture }, (_, png)) in drawn.into_iter().zip(painted) {
+        let png = png
+            .with_context(|| format!("the picture {name} can't be painted"))
+            .map_err(Failure::Io)?;
+        files.push(File::of(format!("{name}.svg"), picture.svg));
+        files.push(File::of(format!("{name}.png"), png));
+    }
+    Ok(files)
+}
 
 /// Writes the files into a folder, which is made where it is not there.
 ///

@@ -6,8 +6,8 @@ use super::Dates;
 use crate::run::Header;
 
 /// The first letters of the run's name, four at most, and the day of its first sitting: year,
-/// month and day in two digits each. Without a calendar the day is that of the date that it
-/// begins or must be ready, and without that there is none.
+/// month and day in two digits each: "HF-270407". Without a calendar it is the day that the run
+/// names as its start; without that the letters stand alone, and the day is written by hand.
 pub(super) fn of(header: &Header, dates: &Dates) -> String {
     let letters: String = header
         .name
@@ -26,7 +26,7 @@ pub(super) fn of(header: &Header, dates: &Dates) -> String {
 fn day(header: &Header, dates: &Dates) -> Option<Date> {
     let first = match dates {
         Dates::Told(calendar) => Some(calendar.start),
-        _ => header.start.or(header.ready_by),
+        Dates::NotAsked | Dates::Untold { .. } | Dates::Never(_) => header.start,
     };
     first.map(jiff::civil::DateTime::date)
 }

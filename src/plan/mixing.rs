@@ -67,6 +67,8 @@ pub struct OneMix {
     pub coats: u64,
     /// How much is mixed for those; nothing for none.
     pub mass: Mass,
+    /// Its two parts. `None`: it serves no coat.
+    pub parts: Option<Split>,
 }
 
 /// What a step lays on a kind of piece.
@@ -105,6 +107,7 @@ pub(super) fn plan(
     };
     let two = TwoPart::from(parts);
     let kitchen = Kitchen {
+        two,
         mixed,
         room,
         losses,
@@ -115,7 +118,7 @@ pub(super) fn plan(
         Ok::<_, UseError>(LeastMix { scale, mix })
     };
     let [coarse, fine] = SCALES;
-    let serves = kitchen.serves(sittings).map_err(NoTime::from)?;
+    let serves = kitchen.serves(sittings)?;
     let wanted = sittings
         .iter()
         .map(|sitting| Some(sitting.hands_on? * number(sitting.coats)))
@@ -148,6 +151,12 @@ impl From<NoTime> for Refused {
     }
 }
 
+impl From<LawError> for Refused {
+    fn from(why: LawError) -> Self {
+        Self::NoTime(why.into())
+    }
+}
+
 impl From<UseError> for Refused {
     fn from(why: UseError) -> Self {
         Self::Use(why)
@@ -156,6 +165,7 @@ impl From<UseError> for Refused {
 
 /// A coating's mix in the room it is made in.
 struct Kitchen {
+    two: TwoPart,
     mixed: Mixed,
     room: Temperature,
     losses: Losses,
@@ -171,7 +181,7 @@ impl Kitchen {
         }
     }
 
-    fn serves(&self, sittings: &[Sitting]) -> Result<Vec<Serves>, LawError> {
+    fn serves(&self, sittings: &[Sitting]) -> Result<Vec<Serves>, Refused> {
         sittings
             .iter()
             .filter_map(|sitting| Some((sitting, sitting.hands_on?)))
@@ -202,7 +212,7 @@ impl Kitchen {
     /// The most coats that one mix serves. The label says nothing of a mix greater than its
     /// own, so that is the most, if it is enough for one coat. Then: more need a greater mix, which lasts less
     /// long, and more time. So it is found by halving.
-    fn one_mix(&self, pot: &Pot, sitting: &Sitting, hands_on: Time) -> Result<OneMix, LawError> {
+    fn one_mix(&self, pot: &Pot, sitting: &Sitting, hands_on: Time) -> Result<OneMix, Refused> {
         let serves = |coats: u64| -> Result<bool, LawError> {
             let mass = self.mass_for(coats, sitting.each);
             if mass > Mix::MOST || (coats > 1 && mass > self.mixed.label().mass.mass()) {
@@ -222,12 +232,18 @@ impl Kitchen {
                 too_many = coats;
             }
         }
+        let mass = match does {
+            0 => Mass::ZERO,
+            coats => self.mass_for(coats, sitting.each),
+        };
+        let parts = match does {
+            0 => None,
+            _ => Some(self.two.split_mass(mass)?),
+        };
         Ok(OneMix {
             coats: does,
-            mass: match does {
-                0 => Mass::ZERO,
-                coats => self.mass_for(coats, sitting.each),
-            },
+            mass,
+            parts,
         })
     }
 

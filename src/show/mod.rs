@@ -1,4 +1,4 @@
-//! Ways to show a plan, and answers to short questions: words, JSON, pictures.
+//! Ways to show a plan, and answers to short questions: words, JSON, pictures, paper.
 
 mod ask_coatings;
 mod ask_dome;
@@ -20,9 +20,11 @@ mod lines;
 mod mixing;
 pub mod outline;
 pub mod pictures;
+pub mod sheet;
 pub mod text;
 mod warning;
 pub mod words;
+mod work;
 
 pub use ask_coatings::{coating_list, coating_text};
 pub use ask_dome::{dome_text, verdict as dome_verdict};

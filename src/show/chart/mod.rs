@@ -16,4 +16,4 @@ pub use bottles::{Bottles, bottles};
 pub use calendar::{CalendarBars, calendar};
 pub use care::Care;
 pub use cost::{CostBar, CostBars, MOST_BARS, Priced, cost};
-pub use section::{At, Level, Rim, Section, section};
+pub use section::{At, Level, Rim, Section, section, window};

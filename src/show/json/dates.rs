@@ -2,6 +2,7 @@
 
 use serde::Serialize;
 
+use super::work::{self, SomeJson, WorkJson};
 use crate::plan::{Booked, Calendar, Dates, KeptBy, Lies, Plan, StillCan, Task, TrayPlan};
 use crate::schedule::Bottleneck;
 use crate::show::words;
@@ -172,6 +173,8 @@ pub(super) struct CalendarJson<'p> {
     hands_on_h: Option<f64>,
     limit: Option<LimitJson<'p>>,
     sittings: Vec<SittingJson<'p>>,
+    /// The same told together where there are many, as the run sheet ticks them off.
+    work: Vec<WorkJson<'p>>,
     order_by: Vec<OrderJson<'p>>,
 }
 
@@ -202,12 +205,6 @@ struct SittingJson<'p> {
     look_for_bubbles: Vec<String>,
     trays: u32,
     mixes: Option<u64>,
-}
-
-#[derive(Serialize)]
-struct SomeJson<'p> {
-    piece: &'p str,
-    count: u64,
 }
 
 #[derive(Serialize)]
@@ -249,6 +246,7 @@ pub(super) fn calendar(plan: &Plan) -> Option<CalendarJson<'_>> {
             .flat_map(|calendar| &calendar.sittings)
             .map(sitting)
             .collect(),
+        work: calendar.map(work::of).unwrap_or_default(),
         order_by: calendar
             .into_iter()
             .flat_map(|calendar| &calendar.order_by)

@@ -10,6 +10,10 @@ use super::supplies::{FromStockJson, SizesJson, SupplyJson};
 #[derive(Serialize)]
 pub(super) struct PlanJson<'p> {
     pub(super) name: &'p str,
+    /// The name's first letters and the day on which work begins.
+    pub(super) batch_code: String,
+    /// The units of all words: "metric" or "us". Keys carry their own.
+    pub(super) units: &'static str,
     pub(super) ready_by: Option<String>,
     pub(super) sure_percent: f64,
     pub(super) room: RoomJson<'p>,
@@ -62,6 +66,8 @@ pub(super) struct PieceJson<'p> {
     pub(super) name: &'p str,
     pub(super) count: u32,
     pub(super) blank: &'p str,
+    /// The blank in words.
+    pub(super) size: String,
     pub(super) lost_percent: f64,
     pub(super) start: u64,
     pub(super) start_expected: u64,
@@ -322,11 +328,31 @@ pub(super) struct WarningJson {
     pub(super) stops: bool,
 }
 
+/// One line of a family's cautions, or one for every coated piece.
+#[derive(Serialize)]
+pub(super) struct CautionJson<'p> {
+    /// "before", "while" or "after" the work; of one for every piece null.
+    pub(super) when: Option<&'static str>,
+    /// What it is about, of one for every piece.
+    pub(super) concern: Option<&'p str>,
+    /// "lasting", "hurt" or "spoils".
+    pub(super) severity: &'static str,
+    pub(super) say: &'p str,
+    pub(super) short: &'p str,
+    /// The rule or text behind it.
+    pub(super) behind: &'p str,
+}
+
 #[derive(Serialize)]
 pub(super) struct CautionsJson<'p> {
     pub(super) about: &'p str,
     pub(super) coatings: &'p [String],
     pub(super) first: &'p str,
+    pub(super) short_first: &'p str,
+    /// Before, while and after.
+    pub(super) lines: Vec<CautionJson<'p>>,
+    /// For every coated piece.
+    pub(super) for_every_piece: Vec<CautionJson<'p>>,
     pub(super) before: &'p str,
     pub(super) during: &'p str,
     pub(super) after: &'p str,

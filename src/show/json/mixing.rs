@@ -2,6 +2,8 @@
 
 use serde::Serialize;
 
+use super::keys::SplitJson;
+use super::split;
 use crate::drying::Readings;
 use crate::plan::{Cups, OneMix, Serves};
 use crate::quantity::Time;
@@ -53,6 +55,8 @@ struct ServesJson<'p> {
 struct OneMixJson {
     coats: u64,
     mix_g: f64,
+    /// Its two parts; null where it serves no coat.
+    parts: Option<SplitJson>,
 }
 
 impl<'p> CupsJson<'p> {
@@ -93,6 +97,7 @@ fn serves(serves: &Serves) -> ServesJson<'_> {
     let one = |mix: OneMix| OneMixJson {
         coats: mix.coats,
         mix_g: mix.mass.g(),
+        parts: mix.parts.as_ref().map(split),
     };
     ServesJson {
         step: &serves.step,

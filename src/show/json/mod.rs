@@ -1,30 +1,32 @@
 //! A plan as JSON: the same figures, each key with its unit.
 
+mod cautions;
 mod dates;
 mod drying;
 mod keys;
 mod mixing;
 mod money;
 mod supplies;
+mod work;
 
 use drying::{drying, room};
 
 use keys::{
-    AdviceJson, AssumptionJson, BandJson, BlankJson, CautionsJson, ChanceJson, CoatingJson,
-    CountsJson, CoverageJson, FillJson, LinesJson, MixJson, PieceJson, PlanJson, SplitJson,
-    SpreadJson, StepJson, WarningJson,
+    AdviceJson, AssumptionJson, BandJson, BlankJson, ChanceJson, CoatingJson, CountsJson,
+    CoverageJson, FillJson, LinesJson, MixJson, PieceJson, PlanJson, SplitJson, SpreadJson,
+    StepJson, WarningJson,
 };
 
 use mixing::CupsJson;
 use supplies::{FromStockJson, SizesJson, SupplyJson};
 
-use super::words;
+use super::{outline, words};
 use crate::consumption::{CoatsNeeded, Lines, Part as MixPart, Split};
 use crate::geometry::Dome;
 use crate::plan::{
     Advice, BlankPlan, CoatingPlan, FillPlan, Fit, PiecePlan, Plan, StepKind, StepPlan, TimeBand,
 };
-use crate::quantity::Angle;
+use crate::quantity::{Angle, Units};
 
 /// The plan as JSON, indented, with a line end.
 ///
@@ -34,6 +36,11 @@ pub fn plan(plan: &Plan) -> serde_json::Result<String> {
     let mut text = serde_json::to_string_pretty(&PlanJson::of(plan))?;
     text.push('\n');
     Ok(text)
+}
+
+/// The same as a value, for whoever shows its figures.
+pub(super) fn value(plan: &Plan) -> serde_json::Result<serde_json::Value> {
+    serde_json::to_value(PlanJson::of(plan))
 }
 
 /// Two plans side by side.
@@ -46,11 +53,18 @@ impl<'p> PlanJson<'p> {
     fn of(plan: &'p Plan) -> Self {
         Self {
             name: &plan.header.name,
+            batch_code: plan.batch.clone(),
+            units: match plan.header.units {
+                Units::Metric => "metric",
+                Units::Us => "us",
+            },
             ready_by: plan.header.ready_by.map(|when| when.to_string()),
             sure_percent: plan.header.sure.percent(),
             room: room(&plan.room),
             can_be_done: plan.can_be_done(),
-            pieces: plan.pieces.iter().map(piece).collect(),
+            pieces: (plan.pieces.iter())
+                .map(|one| piece(one, plan.header.units))
+                .collect(),
             coatings: plan.coatings.iter().map(coating).collect(),
             blanks: plan.blanks.iter().map(blank).collect(),
             supplies: plan.supplies.iter().map(SupplyJson::of).collect(),
@@ -70,7 +84,7 @@ impl<'p> PlanJson<'p> {
                     stops: warning.stops(),
                 })
                 .collect(),
-            cautions: cautions(plan),
+            cautions: cautions::of(plan),
             assumptions: plan
                 .assumptions
                 .iter()
@@ -84,35 +98,13 @@ impl<'p> PlanJson<'p> {
     }
 }
 
-fn cautions(plan: &Plan) -> Vec<CautionsJson<'_>> {
-    plan.cautions
-        .iter()
-        .map(|family| {
-            let [before, during, after] = family.cautions.lines;
-            CautionsJson {
-                about: &family.key,
-                coatings: &family.coatings,
-                first: family.cautions.first,
-                before: &before.say,
-                during: &during.say,
-                after: &after.say,
-                general: family
-                    .cautions
-                    .general
-                    .iter()
-                    .map(|general| general.say.as_str())
-                    .collect(),
-            }
-        })
-        .collect()
-}
-
-fn piece(piece: &PiecePlan) -> PieceJson<'_> {
+fn piece(piece: &PiecePlan, units: Units) -> PieceJson<'_> {
     let mut fills = piece.fills.iter().map(fill);
     PieceJson {
         name: &piece.name,
         count: piece.count,
         blank: &piece.blank_name,
+        size: outline::described(&piece.on, units),
         lost_percent: piece.lost.percent(),
         start: piece.start,
         start_expected: piece.start_expected,

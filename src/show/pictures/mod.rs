@@ -9,7 +9,7 @@ mod section;
 pub use bottles::bottles;
 pub use calendar::calendar;
 pub use cost::cost;
-pub use section::section;
+pub use section::{section, window};
 
 use name::Names;
 
@@ -57,4 +57,19 @@ pub fn all(plan: &Plan, pictured: &Pictured) -> Result<Vec<Named>, DrawError> {
         });
     }
     Ok(all)
+}
+
+/// The fill window of each kind of piece, small, for the run sheet.
+///
+/// # Errors
+/// [`DrawError`] of the first that can't be drawn.
+pub fn windows(plan: &Plan, pictured: &Pictured) -> Result<Vec<Named>, DrawError> {
+    let mut names = Names::default();
+    let each = pictured.sections.iter().map(|cut| {
+        Ok(Named {
+            name: names.of(&cut.piece, "window"),
+            picture: window(cut, plan)?,
+        })
+    });
+    each.collect()
 }

@@ -17,9 +17,22 @@ const DRAWN: Length = Length::from_mm(3.0);
 pub fn section(section: &SectionPlan, plan: &Plan) -> Result<Picture, DrawError> {
     let units = plan.header.units;
     let blank = outline::name(section.top.outline(), units);
-    chart::section(&Section {
+    chart::section(&shown(section, plan, &blank))
+}
+
+/// Its fill window alone, small.
+///
+/// # Errors
+/// Those of [`chart::section`].
+pub fn window(section: &SectionPlan, plan: &Plan) -> Result<Picture, DrawError> {
+    let blank = outline::name(section.top.outline(), plan.header.units);
+    chart::window(&shown(section, plan, &blank))
+}
+
+fn shown<'p>(section: &'p SectionPlan, plan: &Plan, blank: &'p str) -> Section<'p> {
+    Section {
         piece: &section.piece,
-        blank: &blank,
+        blank,
         width: section.width,
         gaps: section.gaps.clone(),
         thickness: section.thickness.unwrap_or(DRAWN),
@@ -32,8 +45,8 @@ pub fn section(section: &SectionPlan, plan: &Plan) -> Result<Picture, DrawError>
         brim: Some(level(&section.top, &section.brim)),
         dry: section.dry.as_deref().map(points),
         care: Care::of_coating(&plan.cautions, &section.coating),
-        units,
-    })
+        units: plan.header.units,
+    }
 }
 
 fn rim(top: &Blank) -> Rim {

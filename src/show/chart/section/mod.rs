@@ -125,6 +125,20 @@ pub fn section(section: &Section<'_>) -> Result<Picture, DrawError> {
     })
 }
 
+/// Draws the fill window alone, on the barrel of a syringe, for a page that has room
+/// for no more and bears the piece's name and the cautions itself.
+///
+/// # Errors
+///
+/// As [`section`](fn@section).
+pub fn window(section: &Section<'_>) -> Result<Picture, DrawError> {
+    section.check()?;
+    let syringe = syringe::Syringe::lay_out(section, Point::new(syringe::PAD, syringe::ABOVE))?;
+    Picture::draw(syringe::SIZE, wording::words(section), |canvas| {
+        syringe.draw_alone(canvas)
+    })
+}
+
 /// What a surface stands for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Mark {

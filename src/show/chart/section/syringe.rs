@@ -3,8 +3,8 @@
 use crate::show::draw::figure::{step, trimmed};
 use crate::show::draw::font::{self, Weight, width};
 use crate::show::draw::palette::{INK, MIST, PAPER, SHALLOW, SLATE, SPRAY, TIDE};
-use crate::show::draw::place::{Row, Wanted, spread};
-use crate::show::draw::{Anchor, Canvas, DrawError, Pen, Point, Text};
+use crate::show::draw::place::{Fit, Row, Wanted, spread, wrap};
+use crate::show::draw::{Anchor, Canvas, DrawError, Pen, Point, Text, clean};
 
 use super::{Mark, Section, wording};
 
@@ -15,6 +15,12 @@ const TIP: f64 = 34.0;
 const ROD: f64 = 44.0;
 /// Height of the barrel, `[px]`.
 const BARREL: f64 = 60.0;
+
+/// Where the panel begins and how large the picture is when the syringe is drawn alone, with its
+/// name above and without the note under it, `[px]`.
+pub(super) const PAD: f64 = 8.0;
+pub(super) const ABOVE: f64 = -26.0;
+pub(super) const SIZE: (u32, u32) = (416, 172);
 
 pub(super) struct Syringe<'a, 'b> {
     section: &'a Section<'b>,
@@ -87,15 +93,37 @@ impl<'a, 'b> Syringe<'a, 'b> {
             Point::new(self.corner.x, self.corner.y + 14.0),
             Text::plain(font::HEAD, INK).bold(),
         )?;
-        self.draw_barrel(canvas)?;
-        self.draw_ticks(canvas)?;
-        self.draw_labels(canvas)?;
+        self.draw_scale(canvas)?;
         let note = Point::new(self.corner.x, self.corner.y + 240.0);
         canvas.text(
             &wording::spare(self.section),
             note,
             Text::plain(font::BODY, INK),
         )
+    }
+
+    /// The piece's name, and the syringe without more words.
+    pub(super) fn draw_alone(&self, canvas: &Canvas<'_>) -> Result<(), DrawError> {
+        let name = clean(self.section.piece);
+        let fit = Fit {
+            size: font::HEAD,
+            weight: Weight::Bold,
+            room: PANEL,
+            lines: 1,
+        };
+        let name = wrap(&name, fit)?.into_iter().next().unwrap_or_default();
+        canvas.text(
+            &name,
+            Point::new(self.corner.x, 16.0),
+            Text::plain(font::HEAD, INK).bold(),
+        )?;
+        self.draw_scale(canvas)
+    }
+
+    fn draw_scale(&self, canvas: &Canvas<'_>) -> Result<(), DrawError> {
+        self.draw_barrel(canvas)?;
+        self.draw_ticks(canvas)?;
+        self.draw_labels(canvas)
     }
 
     fn draw_barrel(&self, canvas: &Canvas<'_>) -> Result<(), DrawError> {

@@ -1,0 +1,60 @@
+//! The work of a run in its order, as JSON: what the run sheet ticks off.
+
+use serde::Serialize;
+
+use crate::plan::Calendar;
+use crate::show::work::{self, Row};
+
+/// Sittings told together.
+#[derive(Serialize)]
+pub(super) struct WorkJson<'p> {
+    what: &'p str,
+    coat: Option<u32>,
+    coats: Option<u32>,
+    sittings: usize,
+    pieces: Vec<SomeJson<'p>>,
+    begins: String,
+    ends: String,
+    /// From when the first and the last of the waves can go on.
+    next_from: Option<String>,
+    last_from: Option<String>,
+    look_from: Option<String>,
+    look_to: Option<String>,
+    trays: Option<u32>,
+    mixes: Option<u64>,
+}
+
+/// How many of a kind of piece.
+#[derive(Serialize)]
+pub(super) struct SomeJson<'p> {
+    pub(super) piece: &'p str,
+    pub(super) count: u64,
+}
+
+/// The rows of the work list.
+pub(super) fn of(calendar: &Calendar) -> Vec<WorkJson<'_>> {
+    work::rows(calendar).into_iter().map(row).collect()
+}
+
+fn row(row: Row<'_>) -> WorkJson<'_> {
+    let at = |times: Option<[jiff::civil::DateTime; 2]>, which: usize| {
+        times.map(|times| times[which].to_string())
+    };
+    WorkJson {
+        what: row.what,
+        coat: row.coat.map(|[coat, _]| coat),
+        coats: row.coat.map(|[_, of]| of),
+        sittings: row.sittings,
+        pieces: (row.pieces.into_iter())
+            .map(|(piece, count)| SomeJson { piece, count })
+            .collect(),
+        begins: row.begins.to_string(),
+        ends: row.ends.to_string(),
+        next_from: at(row.next_from, 0),
+        last_from: at(row.next_from, 1),
+        look_from: at(row.looks, 0),
+        look_to: at(row.looks, 1),
+        trays: row.trays,
+        mixes: row.mixes,
+    }
+}

@@ -1,0 +1,101 @@
+//! What to buy, each with the last day to order it.
+
+use maud::{Markup, html};
+
+use super::figures::{Figures, Part};
+use super::{SheetError, more};
+
+/// At most so many things are told.
+const MOST: usize = 24;
+
+pub(super) fn write(figures: &Figures) -> Part {
+    let buy = buy(figures)?;
+    Ok(html! {
+        @if !buy.is_empty() {
+            section.buy {
+                h2 { "Buy" }
+                ul.ticks {
+                    @for thing in buy.iter().take(MOST) { li { span.box {} (thing) } }
+                }
+                (more(buy.len() > MOST))
+            }
+        }
+    })
+}
+
+fn buy(figures: &Figures) -> Result<Vec<Markup>, SheetError> {
+    let mut all = Vec::new();
+    for at in figures.each("/coatings") {
+        all.extend(bottles(figures, &at)?);
+    }
+    for at in figures.each("/blanks") {
+        if figures.number(&format!("{at}/packs"))? > 0.0 {
+            all.push(packs(figures, &at)?);
+        }
+    }
+    for at in figures.each("/supplies") {
+        if figures.number(&format!("{at}/packs"))? > 0.0 {
+            all.push(packs(figures, &at)?);
+        }
+    }
+    for at in figures.each("/advice") {
+        all.push(html! {
+            "advised, not in the run: " (figures.volume(&format!("{at}/needed_sure_ml"))?)
+            " of " (figures.name(&format!("{at}/coating"))?) " for a seal coat"
+        });
+    }
+    Ok(all)
+}
+
+fn bottles(figures: &Figures, at: &str) -> Result<Vec<Markup>, SheetError> {
+    let of = |key: &str| format!("{at}/{key}");
+    let name = figures.name(&of("name"))?;
+    let by = order_by(figures, figures.said(&of("name")))?;
+    if figures.has(&of("sizes")) {
+        let mut all = Vec::new();
+        for size in figures.each(&of("sizes/each")) {
+            if figures.number(&format!("{size}/buy"))? > 0.0 {
+                let (count, holds) = (format!("{size}/buy"), format!("{size}/holds_ml"));
+                all.push(html! {
+                    (figures.count(&count)?) " × " (figures.volume(&holds)?) " " (name) (by)
+                });
+            }
+        }
+        return Ok(all);
+    }
+    if !figures.has(&of("bottles")) {
+        let needed = figures.volume(&of("needed_sure_ml"))?;
+        return Ok(vec![
+            html! { (needed) " of " (name) ", if not in stock" (by) },
+        ]);
+    }
+    if figures.number(&of("bottles"))? > 0.0 {
+        let (count, holds) = (
+            figures.count(&of("bottles"))?,
+            figures.volume(&of("bottle_ml"))?,
+        );
+        return Ok(vec![html! { (count) " × " (holds) " " (name) (by) }]);
+    }
+    Ok(Vec::new())
+}
+
+/// "3 × 25 beech disc".
+fn packs(figures: &Figures, at: &str) -> Part {
+    let of = |key: &str| format!("{at}/{key}");
+    Ok(html! {
+        (figures.count(&of("packs"))?) " × "
+        @if figures.number(&of("pack_of"))? > 1.0 { (figures.count(&of("pack_of"))?) " " }
+        @if figures.has(&of("spool_mm")) { (figures.length(&of("spool_mm"))?) " " }
+        (figures.name(&of("name"))?)
+        (order_by(figures, figures.said(&of("name")))?)
+    })
+}
+
+fn order_by(figures: &Figures, what: &str) -> Part {
+    let order = (figures.each("/calendar/order_by").into_iter())
+        .find(|at| figures.said(&format!("{at}/what")) == what);
+    Ok(match order {
+        None => html! {},
+        Some(at) => html! { ", by " strong { (figures.day(&format!("{at}/by"))?) } },
+    })
+}

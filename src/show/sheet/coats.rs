@@ -1,0 +1,103 @@
+//! Coatings with their mixes.
+
+use maud::html;
+
+use super::figures::{Figures, Part};
+use super::{first, more};
+
+/// At most so many coatings, and mixes of each, are told.
+const MOST: usize = 24;
+
+pub(super) fn write(figures: &Figures) -> Part {
+    let coatings = figures.each("/coatings");
+    let (coatings, left_out) = first(coatings, MOST);
+    Ok(html! {
+        @if !coatings.is_empty() {
+            section {
+                h2 { "Coatings" }
+                table.plain {
+                    thead { tr {
+                        th { "Coating" } th { "Laid" } th { "Uses" } th { "To be sure" }
+                        th.write { "Lot" } th.write { "Best before" }
+                    } }
+                    tbody { @for at in &coatings { (coating(figures, at)?) } }
+                }
+                (more(left_out))
+            }
+        }
+    })
+}
+
+fn coating(figures: &Figures, at: &str) -> Part {
+    let of = |key: &str| format!("{at}/{key}");
+    let name = figures.said(&of("name"));
+    let steps: Vec<String> = (figures.each("/steps").into_iter())
+        .filter(|step| figures.said(&format!("{step}/coating")) == name)
+        .collect();
+    Ok(html! {
+        tr {
+            th scope="row" { (figures.name(&of("name"))?) }
+            td { @for (i, step) in steps.iter().enumerate() {
+                @if i > 0 { "; " }
+                (laid(figures, step)?)
+            } }
+            td {
+                (figures.volume(&of("needed_ml"))?)
+                @if figures.has(&of("needed_g")) { ", " (figures.mass(&of("needed_g"))?) }
+            }
+            td { (figures.volume(&of("needed_sure_ml"))?) }
+            td.write {}
+            td.write {}
+        }
+        @if figures.has(&of("mix")) {
+            tr { td.mix colspan="6" { (mix(figures, &of("mix"))?) } }
+        }
+    })
+}
+
+/// "seal: 2 coats of 0.1 mm".
+fn laid(figures: &Figures, step: &str) -> Part {
+    let of = |key: &str| format!("{step}/{key}");
+    let brushed = figures.said(&of("kind")) == "brush" && figures.has(&of("depth_mm"));
+    Ok(html! {
+        (figures.name(&of("name"))?) ": "
+        (figures.count(&of("coats"))?)
+        @if figures.number(&of("coats"))? > 1.0 { " coats" } @else { " coat" }
+        @if brushed { ", " (figures.length(&of("depth_mm"))?) " wet" }
+        @if figures.number(&of("faces"))? > 1.0 { ", both faces" }
+    })
+}
+
+/// How the two parts are measured: for the run, and for one mix.
+fn mix(figures: &Figures, at: &str) -> Part {
+    let (serves, left_out) = first(figures.each(&format!("{at}/cups/serves")), MOST);
+    Ok(html! {
+        "By weight or by volume, never both. In all: "
+        (parts(figures, &format!("{at}/expected"))?)
+        "."
+        @for one in &serves { br; (one_mix(figures, one)?) }
+        (more(left_out))
+    })
+}
+
+fn one_mix(figures: &Figures, at: &str) -> Part {
+    let of = |key: &str| format!("{at}/{key}");
+    Ok(html! {
+        (figures.name(&of("step"))?) ", " (figures.piece(&of("piece"))?) ": "
+        @if figures.has(&of("worst/parts")) {
+            "at most " (figures.count(&of("worst/coats"))?) " of "
+            (figures.count(&of("coats_in_all"))?) " from one mix, of "
+            (parts(figures, &of("worst/parts"))?)
+        } @else {
+            "a mix may not last for even one piece"
+        }
+    })
+}
+
+fn parts(figures: &Figures, at: &str) -> Part {
+    let of = |key: &str| format!("{at}/{key}");
+    Ok(html! {
+        strong { "A " (figures.grams(&of("a_g"))?) " + B " (figures.grams(&of("b_g"))?) }
+        " (A " (figures.millilitres(&of("a_ml"))?) " + B " (figures.millilitres(&of("b_ml"))?) ")"
+    })
+}

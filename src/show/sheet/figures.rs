@@ -1,0 +1,191 @@
+//! Figures of a plan's JSON, each marked with where it stands there.
+
+use jiff::civil::{Date, DateTime};
+use maud::{Markup, html};
+use serde_json::Value;
+
+use super::SheetError;
+use crate::quantity::{Length, Mass, Money, Share, Show, Temperature, Time, Units, Volume};
+use crate::show::draw::clean;
+use crate::show::words;
+
+/// Up to so many kinds of piece go by their names wherever they stand.
+const FEW_KINDS: usize = 3;
+
+/// A piece of the page, or why it can't be made.
+pub(super) type Part = Result<Markup, SheetError>;
+
+/// The plan's JSON, and the units to show it in.
+pub(super) struct Figures {
+    root: Value,
+    pub units: Units,
+}
+
+impl Figures {
+    pub fn new(root: Value, units: Units) -> Self {
+        Self { root, units }
+    }
+
+    fn get(&self, at: &str) -> Option<&Value> {
+        self.root.pointer(at).filter(|found| !found.is_null())
+    }
+
+    /// Whether something stands there.
+    pub fn has(&self, at: &str) -> bool {
+        self.get(at).is_some()
+    }
+
+    /// Whether it is a yes.
+    pub fn is(&self, at: &str) -> bool {
+        self.get(at).and_then(Value::as_bool).unwrap_or(false)
+    }
+
+    /// The words that stand there; none where there are none.
+    pub fn said(&self, at: &str) -> &str {
+        self.get(at).and_then(Value::as_str).unwrap_or_default()
+    }
+
+    /// Where the items of a list stand, in order.
+    pub fn each(&self, at: &str) -> Vec<String> {
+        let count = self.get(at).and_then(Value::as_array).map_or(0, Vec::len);
+        (0..count).map(|index| format!("{at}/{index}")).collect()
+    }
+
+    fn text(&self, at: &str) -> Result<&str, SheetError> {
+        let missing = || SheetError::Missing(at.to_owned());
+        self.get(at).and_then(Value::as_str).ok_or_else(missing)
+    }
+
+    /// The number that stands there.
+    pub fn number(&self, at: &str) -> Result<f64, SheetError> {
+        let missing = || SheetError::Missing(at.to_owned());
+        self.get(at).and_then(Value::as_f64).ok_or_else(missing)
+    }
+
+    /// A figure in words, with its own number beside it.
+    fn shown(&self, at: &str, words: impl FnOnce(f64) -> String) -> Part {
+        let value = self.number(at)?;
+        let raw = self.get(at).map(Value::to_string).unwrap_or_default();
+        Ok(html! { data value=(raw) data-from=(at) { (words(value)) } })
+    }
+
+    /// A whole number.
+    pub fn count(&self, at: &str) -> Part {
+        self.shown(at, |count| format!("{count:.0}"))
+    }
+
+    /// From millilitres.
+    pub fn volume(&self, at: &str) -> Part {
+        self.shown(at, |ml| Volume::from_ml(ml).show(self.units))
+    }
+
+    /// From grams.
+    pub fn mass(&self, at: &str) -> Part {
+        self.shown(at, |g| Mass::from_g(g).show(self.units))
+    }
+
+    /// From grams, always in grams: scales for so little read nothing else.
+    pub fn grams(&self, at: &str) -> Part {
+        self.shown(at, |g| format!("{g:.1} g"))
+    }
+
+    /// From millilitres, always in millilitres, to a tenth.
+    pub fn millilitres(&self, at: &str) -> Part {
+        self.shown(at, |ml| format!("{ml:.1} mL"))
+    }
+
+    /// From millimetres.
+    pub fn length(&self, at: &str) -> Part {
+        self.shown(at, |mm| Length::from_mm(mm).show(self.units))
+    }
+
+    /// From degrees Celsius.
+    pub fn temperature(&self, at: &str) -> Part {
+        self.shown(at, |c| Temperature::from_celsius(c).show(self.units))
+    }
+
+    /// From minutes.
+    pub fn minutes(&self, at: &str) -> Part {
+        self.shown(at, |min| Time::from_min(min).show(self.units))
+    }
+
+    /// From hours.
+    pub fn hours(&self, at: &str) -> Part {
+        self.shown(at, |h| Time::from_h(h).show(self.units))
+    }
+
+    /// From per cent.
+    pub fn percent(&self, at: &str) -> Part {
+        self.shown(at, |percent| Share::from_percent(percent).show(self.units))
+    }
+
+    /// A chance from 0 to 1, never told as nothing or as certain.
+    pub fn chance(&self, at: &str) -> Part {
+        self.shown(at, |chance| words::percent(Share::from_fraction(chance)))
+    }
+
+    /// In the run's currency.
+    pub fn money(&self, at: &str) -> Part {
+        self.shown(at, |amount| Money::from_amount(amount).show(self.units))
+    }
+
+    /// A name, which keeps its own direction of writing.
+    pub fn name(&self, at: &str) -> Part {
+        Ok(html! { bdi data-from=(at) { (clean(self.text(at)?)) } })
+    }
+
+    /// The letter that a kind of piece goes by in lists. `None`: there are few kinds, which
+    /// go by their names, or more than letters.
+    pub fn mark(&self, name: &str) -> Option<Markup> {
+        let pieces = self.each("/pieces");
+        if pieces.len() <= FEW_KINDS {
+            return None;
+        }
+        let index = (pieces.iter()).position(|at| self.said(&format!("{at}/name")) == name)?;
+        let letter = char::from(b'a' + u8::try_from(index).ok().filter(|index| *index < 26)?);
+        Some(html! { span.mark { (letter) } })
+    }
+
+    /// A kind of piece in a list: its letter, or its name.
+    pub fn piece(&self, at: &str) -> Part {
+        self.mark(self.text(at)?).map_or_else(|| self.name(at), Ok)
+    }
+
+    /// Words of the plan's own.
+    pub fn words(&self, at: &str) -> Part {
+        Ok(html! { span dir="auto" data-from=(at) { (clean(self.text(at)?)) } })
+    }
+
+    fn time(&self, at: &str, how: &str) -> Part {
+        let text = self.text(at)?;
+        let missing = |_| SheetError::Missing(at.to_owned());
+        let when: DateTime = text.parse().map_err(missing)?;
+        Ok(html! { time datetime=(text) data-from=(at) { (when.strftime(how)) } })
+    }
+
+    /// "Saturday 17 April 2027, 08:00".
+    pub fn date(&self, at: &str) -> Part {
+        self.time(at, "%A %-d %B %Y, %H:%M")
+    }
+
+    /// "Thu 8 Apr 18:30".
+    pub fn moment(&self, at: &str) -> Part {
+        self.time(at, "%a %-d %b %H:%M")
+    }
+
+    /// "Thu 8 Apr", of a moment.
+    pub fn day(&self, at: &str) -> Part {
+        self.time(at, "%a %-d %b")
+    }
+
+    /// "18:30".
+    pub fn clock(&self, at: &str) -> Part {
+        self.time(at, "%H:%M")
+    }
+
+    /// The day that a moment lies on.
+    pub fn date_of(&self, at: &str) -> Option<Date> {
+        let when: DateTime = self.text(at).ok()?.parse().ok()?;
+        Some(when.date())
+    }
+}

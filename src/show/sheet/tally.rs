@@ -1,0 +1,64 @@
+//! The money, in short.
+
+use maud::html;
+
+use super::figures::{Figures, Part};
+use super::{first, more};
+
+/// At most so many kinds of piece are told.
+const MOST: usize = 12;
+
+pub(super) fn write(figures: &Figures) -> Part {
+    if !figures.has("/money") {
+        return Ok(html! {});
+    }
+    let (pieces, left_out) = first(figures.each("/money/pieces"), MOST);
+    let unpriced = figures.each("/money/unpriced");
+    Ok(html! {
+        section.money {
+            h2 { "Money, in " (figures.name("/money/currency")?) }
+            p {
+                @for at in &pieces { (piece(figures, at)?) " " }
+                (fair(figures)?)
+                " To pay now: " strong { (figures.money("/money/to_buy")?) } "."
+                @if !unpriced.is_empty() {
+                    " Left out for want of a price: "
+                    @for (i, at) in unpriced.iter().enumerate() {
+                        @if i > 0 { ", " }
+                        (figures.name(at)?)
+                    }
+                    "."
+                }
+            }
+            (more(left_out))
+        }
+    })
+}
+
+/// "tide magnet: costs 2.04, loses under 2.09, sold at 4.50."
+fn piece(figures: &Figures, at: &str) -> Part {
+    let of = |key: &str| format!("{at}/{key}");
+    Ok(html! {
+        strong { (figures.piece(&of("piece"))?) } ": costs "
+        (figures.money(&of("variable_cost/used"))?)
+        ", loses under " (figures.money(&of("floor"))?)
+        @if figures.has(&of("price")) { ", sold at " (figures.money(&of("price"))?) }
+        "."
+    })
+}
+
+fn fair(figures: &Figures) -> Part {
+    Ok(html! {
+        @if figures.has("/money/break_even") {
+            (figures.count("/money/break_even")?) " sold in the mix pay for the fair's "
+            (figures.money("/money/fixed")?)
+            @if figures.has("/money/left") {
+                "; sold as planned it leaves " (figures.money("/money/left/in_hand")?)
+            }
+            "."
+        } @else {
+            "The fair costs " (figures.money("/money/fixed")?)
+            ", and no number of pieces is known to pay for it."
+        }
+    })
+}

@@ -1,0 +1,220 @@
+//! The tick list in order of work, with room for what came of it.
+
+use maud::{Markup, html};
+
+use super::figures::{Figures, Part};
+use super::{first, more};
+use crate::quantity::Units;
+
+/// At most so many rows, however many tasks there are.
+const MOST: usize = 60;
+/// Up to so many rows are set wide apart, for a broad pen.
+const FEW: usize = 11;
+/// More than so many are set close.
+const MANY: usize = 17;
+
+pub(super) fn write(figures: &Figures) -> Part {
+    let dated = figures.each("/calendar/work");
+    if dated.is_empty() {
+        return undated(figures);
+    }
+    let count = dated.len();
+    let (rows, left_out) = first(dated, MOST);
+    let mut day = None;
+    Ok(html! {
+        section.work {
+            h2 { "Work, in order" }
+            table class=(spacing(count)) {
+                (columns(figures.units))
+                tbody { @for at in &rows {
+                    @let date = figures.date_of(&format!("{at}/begins"));
+                    (row(figures, at, day.replace(date) != Some(date))?)
+                } }
+            }
+            (more(left_out))
+        }
+    })
+}
+
+const fn spacing(rows: usize) -> &'static str {
+    if rows <= FEW {
+        "list roomy"
+    } else if rows > MANY {
+        "list close"
+    } else {
+        "list"
+    }
+}
+
+/// The heads of the columns; what is written in by hand comes last.
+fn columns(units: Units) -> Markup {
+    let room = match units {
+        Units::Metric => "°C, %",
+        Units::Us => "°F, %",
+    };
+    html! {
+        thead { tr {
+            th.tick { "✓" } th.day { "Day" } th.hours { "Hours" } th.what { "What" } th.leave { "Leave it until" }
+            th.fill { "From, to" } th.fill { (room) } th.fill { "Grams" } th.fill { "Tack-free" }
+            th.fill { "Hard" }
+        } }
+    }
+}
+
+/// What is written in by hand; of work that lays no coat, no grams and no drying.
+fn blanks(coated: bool) -> Markup {
+    html! {
+        td.fill {}
+        @for _ in 0..4 { @if coated { td.fill {} } @else { td.fill.no {} } }
+    }
+}
+
+fn row(figures: &Figures, at: &str, new_day: bool) -> Part {
+    let of = |key: &str| format!("{at}/{key}");
+    let one_day = figures.date_of(&of("begins")) == figures.date_of(&of("ends"));
+    let coated = step(figures, figures.said(&of("what")))
+        .is_some_and(|step| figures.has(&format!("{step}/coating")));
+    Ok(html! {
+        tr.begins[new_day] {
+            td.tick { span.box {} }
+            @if one_day {
+                td.day { @if new_day { strong { (figures.day(&of("begins"))?) } } }
+                td.hours { (figures.clock(&of("begins"))?) "–" (figures.clock(&of("ends"))?) }
+            } @else {
+                td.days colspan="2" {
+                    strong { (figures.moment(&of("begins"))?) } " to " (figures.moment(&of("ends"))?)
+                }
+            }
+            td.what { (what(figures, at)?) }
+            td.leave { (leave(figures, at)?) }
+            (blanks(coated))
+        }
+    })
+}
+
+/// The place of a step by its name.
+fn step(figures: &Figures, name: &str) -> Option<String> {
+    (figures.each("/steps").into_iter()).find(|at| figures.said(&format!("{at}/name")) == name)
+}
+
+/// "seal, coat 1 of 2: 71 × tide magnet; 4 trays; bubbles at 9:42 and 11:02".
+fn what(figures: &Figures, at: &str) -> Part {
+    let of = |key: &str| format!("{at}/{key}");
+    let coats = figures.has(&of("coats")) && figures.number(&of("coats"))? > 1.0;
+    let days = figures.date_of(&of("begins")) != figures.date_of(&of("ends"));
+    let sittings = days && figures.number(&of("sittings"))? > 1.0;
+    let looks = figures.has(&of("look_from"));
+    let pieces = figures.each(&of("pieces"));
+    Ok(html! {
+        strong { (figures.name(&of("what"))?) }
+        @if coats {
+            ", coat " (figures.count(&of("coat"))?) " of " (figures.count(&of("coats"))?)
+        }
+        ": "
+        @for (i, piece) in pieces.iter().enumerate() {
+            @if i > 0 { ", " }
+            (figures.count(&format!("{piece}/count"))?) " " (figures.piece(&format!("{piece}/piece"))?)
+        }
+        @if figures.has(&of("mixes")) {
+            "; " (figures.count(&of("mixes"))?)
+            @if figures.number(&of("mixes"))? > 1.0 { " mixes" } @else { " mix" }
+        }
+        @if figures.has(&of("trays")) && figures.number(&of("trays"))? > 0.0 {
+            "; " (figures.count(&of("trays"))?)
+            @if figures.number(&of("trays"))? > 1.0 { " trays" } @else { " tray" }
+        }
+        @if sittings { "; " (figures.count(&of("sittings"))?) " sittings" }
+        @if looks {
+            "; " span.look { "look for bubbles "
+                (figures.clock(&of("look_from"))?)
+                @if figures.said(&of("look_from")) != figures.said(&of("look_to")) {
+                    "–" (figures.clock(&of("look_to"))?)
+                }
+            }
+        } @else {
+            (bubbles(figures, figures.said(&of("what")))?)
+        }
+    })
+}
+
+/// How long after each pour to look for bubbles, where no hour is told.
+fn bubbles(figures: &Figures, name: &str) -> Part {
+    let after = step(figures, name).map(|at| format!("{at}/look_for_bubbles_min"));
+    Ok(match after.filter(|at| figures.has(at)) {
+        None => html! {},
+        Some(at) => html! {
+            "; " span.look { "look for bubbles " (figures.minutes(&at)?) " after each pour" }
+        },
+    })
+}
+
+/// From when the first and the last of the waves can go on, unless that is at once.
+fn leave(figures: &Figures, at: &str) -> Part {
+    let of = |key: &str| format!("{at}/{key}");
+    let [first, last] = [of("next_from"), of("last_from")];
+    let (from, to) = (figures.said(&first), figures.said(&last));
+    Ok(html! {
+        @if to > figures.said(&of("ends")) {
+            (figures.moment(&first)?)
+            @if figures.date_of(&first) != figures.date_of(&last) {
+                " – " (figures.moment(&last)?)
+            } @else if from != to {
+                "–" (figures.clock(&last)?)
+            }
+        }
+    })
+}
+
+/// The steps, where nothing has a date.
+fn undated(figures: &Figures) -> Part {
+    let (steps, left_out) = first(figures.each("/steps"), MOST);
+    Ok(html! {
+        section.work {
+            h2 { "Work, in order" }
+            table class=(spacing(steps.len())) {
+                (columns(figures.units))
+                tbody { @for at in &steps { (undated_row(figures, at)?) } }
+            }
+            (more(left_out))
+        }
+    })
+}
+
+fn undated_row(figures: &Figures, at: &str) -> Part {
+    let of = |key: &str| format!("{at}/{key}");
+    let pieces = figures.each(&of("pieces"));
+    Ok(html! {
+        tr {
+            td.tick { span.box {} }
+            td.day {}
+            td.hours {}
+            td.what {
+                strong { (figures.name(&of("name"))?) } ": "
+                @for (i, piece) in pieces.iter().enumerate() {
+                    @if i > 0 { ", " }
+                    (figures.piece(piece)?)
+                }
+                (bubbles(figures, figures.said(&of("name")))?)
+            }
+            td.leave { (wait(figures, at)?) }
+            (blanks(figures.has(&of("coating"))))
+        }
+    })
+}
+
+/// How long a step's coats take in all, as a span.
+fn wait(figures: &Figures, at: &str) -> Part {
+    let of = |key: &str| format!("{at}/{key}");
+    if !figures.has(&of("coating")) {
+        return Ok(html! {});
+    }
+    let (low, high) = (of("until_handled_h/low"), of("until_handled_h/high"));
+    if !figures.has(&low) {
+        return Ok(html! { "no time can be told" });
+    }
+    Ok(html! {
+        (figures.hours(&low)?)
+        @if figures.has(&high) { " to " (figures.hours(&high)?) } @else { " or longer" }
+        @if figures.number(&of("coats"))? > 1.0 { " in all" }
+    })
+}
