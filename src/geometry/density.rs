@@ -49,10 +49,18 @@ pub(super) struct Density {
     pub surface: f64,
     pub force: [f64; 3],
     pub swell: [f64; 3],
-    pub stiffness: [[f64; 3]; 3],
+    /// The area's normal `N`, of length one, and its derivatives.
+    unit: [f64; 3],
+    dn: [[f64; 3]; 3],
+    /// Its second derivatives: by w twice, w and `w_x`, w and `w_y` (the others vanish).
+    ddn: [[f64; 3]; 3],
+    /// The potential with its derivatives.
+    g: [f64; 3],
+    n3: f64,
 }
 
 impl Density {
+    #[inline]
     pub fn at(place: [f64; 2], lean: &Lean, [w, wx, wy]: [f64; 3], pull: Pull) -> Self {
         let Lean {
             s: [s1, s2],
@@ -76,40 +84,58 @@ impl Density {
                 s2 + b * w,
             ],
         ];
-        // Second derivatives: ww, w wx, w wy (the others vanish).
         let ddn = [[0.0, -s2y, s2x], [0.0, s1y, -s1x], [2.0 * det, a, b]];
         let size = (n[0] * n[0] + n[1] * n[1] + n[2] * n[2]).sqrt();
-        let unit = n.map(|x| x / size);
+        let unit = [n[0] / size, n[1] / size, n[2] / size];
         let [g, dg, ddg] = pull.potential(place, lean.s, w);
-        let mut density = Self {
+        let (mut force, mut swell) = ([n[2] * dg, 0.0, 0.0], [n[2], 0.0, 0.0]);
+        for i in 0..3 {
+            force[i] += along(&unit, &dn, i) + dn[2][i] * g;
+            swell[i] += w * dn[2][i];
+        }
+        Self {
             volume: w * n[2],
             surface: size,
-            force: [0.0; 3],
-            swell: [0.0; 3],
-            stiffness: [[0.0; 3]; 3],
-        };
-        let along = [0, 1, 2].map(|i| unit[0] * dn[0][i] + unit[1] * dn[1][i] + unit[2] * dn[2][i]);
+            force,
+            swell,
+            unit,
+            dn,
+            ddn,
+            g: [g, dg, ddg],
+            n3: n[2],
+        }
+    }
+
+    /// The second derivatives.
+    #[inline]
+    pub fn stiffness(&self) -> [[f64; 3]; 3] {
+        let Self { unit, dn, ddn, .. } = self;
+        let [g, dg, ddg] = self.g;
+        let per_surface = 1.0 / self.surface;
+        let pushes = [along(unit, dn, 0), along(unit, dn, 1), along(unit, dn, 2)];
+        let mut stiffness = [[0.0; 3]; 3];
         for i in 0..3 {
-            density.force[i] = along[i] + dn[2][i] * g;
-            density.swell[i] = w * dn[2][i];
             for j in 0..3 {
                 let dots = dn[0][i] * dn[0][j] + dn[1][i] * dn[1][j] + dn[2][i] * dn[2][j];
-                density.stiffness[i][j] = (dots - along[i] * along[j]) / size;
+                stiffness[i][j] = (dots - pushes[i] * pushes[j]) * per_surface;
             }
         }
-        density.force[0] += n[2] * dg;
-        density.swell[0] += n[2];
         for k in 0..3 {
-            let curve = unit[0] * ddn[0][k] + unit[1] * ddn[1][k] + unit[2] * ddn[2][k];
-            let both = curve + ddn[2][k] * g + dn[2][k] * dg;
-            density.stiffness[0][k] += both;
+            let both = along(unit, ddn, k) + ddn[2][k] * g + dn[2][k] * dg;
+            stiffness[0][k] += both;
             if k > 0 {
-                density.stiffness[k][0] += both;
+                stiffness[k][0] += both;
             }
         }
-        density.stiffness[0][0] += dn[2][0] * dg + n[2] * ddg;
-        density
+        stiffness[0][0] += dn[2][0] * dg + self.n3 * ddg;
+        stiffness
     }
+}
+
+/// A derivative of the normal, along the normal.
+#[inline]
+fn along(unit: &[f64; 3], derivatives: &[[f64; 3]; 3], by: usize) -> f64 {
+    unit[0] * derivatives[0][by] + unit[1] * derivatives[1][by] + unit[2] * derivatives[2][by]
 }
 
 /// How the force on a leaning column changes with a tilt: the derivatives by

@@ -11,13 +11,16 @@
 //! the pull-back angle, so that a wall of no height is a flat top. Between
 //! level with the rim and the pull-back limit the rim still holds the coating.
 
+use std::sync::OnceLock;
+
 use super::blank::Blank;
 use super::dome::{Ask, Dome, DomeError, Top};
 use super::level::{Fineness, LevelLimits, MOST_TILT, Shelf, TiltLimit};
 use super::liquid::{GRAVITY, Liquid};
 use super::mend::mending_corner;
+use super::newton::Solution;
 use super::outline::Outline;
-use super::shape::Shape;
+use super::shape::{Shape, Under};
 use super::soft::{self, Cuts};
 use super::window::{EdgeAngles, FillWindow};
 use crate::quantity::{Angle, Length, Pressure, Volume};
@@ -35,6 +38,9 @@ pub struct Filling {
     pub(super) flat: Top,
     /// Cuts through a rounded edge, where there is one.
     pub(super) cuts: Option<Cuts>,
+    /// The flat part's dome at the target angle, once it was asked for: as a rule
+    /// the fill that is asked more of.
+    target: OnceLock<(Dome, Option<Solution>)>,
 }
 
 /// What stands on a blank, with its shape.
@@ -80,6 +86,9 @@ impl Base {
 /// count as level with it.
 const LEVEL: f64 = 1e-9;
 
+/// A share of a volume that a search for it does not tell from none.
+const SAME_VOLUME: f64 = 1e-12;
+
 impl Filling {
     /// Prepares a blank for a coating. The edge angles are the ones at a crisp
     /// edge.
@@ -98,6 +107,7 @@ impl Filling {
             angles,
             flat: Top::new(&flat, liquid)?,
             cuts,
+            target: OnceLock::new(),
         })
     }
 
@@ -228,9 +238,33 @@ impl Filling {
 
     /// Asks the flat part's top as it lies on its base.
     pub(super) fn on_flat(&self, base: Base, ask: Ask) -> Result<Filled<'_>, DomeError> {
-        let shape = self.flat.shape(over(base, ask));
+        let ask = over(base, ask);
+        if let Some((dome, surface)) = self.target.get().filter(|known| self.is_target(ask, known))
+        {
+            let (dome, surface) = (*dome, surface.clone());
+            let top = Under::Lent(&self.flat);
+            return Ok(self.filled(base, Shape { top, dome, surface }));
+        }
+        let shape = self.flat.shape(ask);
         let shape = shape.map_err(|e| self.as_of_blank(base, e))?;
+        if self.asks_for_target(ask) {
+            // Another thread's answer would be the same.
+            self.target
+                .get_or_init(|| (shape.dome, shape.surface.clone()));
+        }
         Ok(self.filled(base, shape))
+    }
+
+    fn asks_for_target(&self, ask: Ask) -> bool {
+        matches!(ask, Ask::EdgeAngle(angle) if angle == self.angles.target)
+    }
+
+    /// Whether what is asked is the target dome, as near as a search comes to it.
+    fn is_target(&self, ask: Ask, (dome, _): &(Dome, Option<Solution>)) -> bool {
+        match ask {
+            Ask::Volume(volume) => (volume / dome.volume - 1.0).abs() < SAME_VOLUME,
+            other => self.asks_for_target(other),
+        }
     }
 
     /// A dome over its own base, as the blank sees it.

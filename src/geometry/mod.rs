@@ -35,6 +35,7 @@ mod stretch;
 #[cfg(test)]
 mod tests;
 mod tilt;
+mod wide;
 mod window;
 
 pub use blank::{Blank, BlankError};

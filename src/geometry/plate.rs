@@ -22,7 +22,7 @@ use super::mesh::{Mesh, Sizing};
 use super::newton::Load;
 use super::numbering::{entries, number};
 use super::rim::Rim;
-use super::share::{Basis, Local, inner};
+use super::share::{ABREAST, Basis, Shares, inner};
 use super::sparse::Pattern;
 
 /// Geometry of one quadrature point of one triangle.
@@ -285,53 +285,81 @@ impl Plate {
             surface: 0.0,
             weight: 0.0,
         };
-        let mut local = Local::new(&self.basis);
-        for (triangle, places) in self.places.chunks_exact(per).enumerate() {
-            let nodes = self.nodes_of(triangle);
-            local.take(w, nodes);
-            for (point, place) in places.iter().enumerate() {
-                let state = local.state(point, place);
+        let mut shares = Shares::new(&self.basis);
+        for (nodes, places) in self.abreast() {
+            shares.take(w, nodes);
+            for (number, place) in places.iter().enumerate() {
+                let (triangle, point) = (number / per, number % per);
+                let state = shares.state(triangle, point, place);
                 let density = Density::at(place.at, &place.lean, state, pull);
                 system.volume += place.weight * density.volume;
                 system.surface += place.weight * density.surface;
                 system.weight += place.weight * 0.5 * self.bond * state[0] * density.volume;
-                local.load(point, &density, place);
+                shares.load(triangle, point, &density, place);
                 if stiff {
-                    local.stiffen(point, &density, place);
+                    shares.stiffen(triangle, point, &density, place);
                 }
             }
-            local.sum_loads();
+            shares.sum_loads();
             if stiff {
-                local.sum_matrix();
+                shares.sum_matrix();
             }
-            self.scatter(nodes, &local, &mut system, stiff);
+            for (triangle, nodes) in nodes.chunks_exact(n).enumerate() {
+                self.scatter_loads(nodes, &shares, triangle, &mut system);
+                if stiff {
+                    self.scatter_matrix(nodes, shares.matrix(triangle), &mut system);
+                }
+            }
         }
         system
     }
 
-    /// Adds one triangle's share to the whole.
-    fn scatter(&self, nodes: &[usize], local: &Local, system: &mut System, stiff: bool) {
-        for (i, &node) in nodes.iter().enumerate() {
+    /// The triangles' nodes and quadrature points, so many triangles at a time as
+    /// are summed at once.
+    fn abreast(&self) -> impl Iterator<Item = (&[usize], &[Place])> {
+        let nodes = self.mesh.triangles.chunks(ABREAST * self.element.len());
+        nodes.zip(self.places.chunks(ABREAST * self.element.points.len()))
+    }
+
+    /// Adds one triangle's loads to the whole.
+    fn scatter_loads(
+        &self,
+        nodes: &[usize],
+        shares: &Shares,
+        triangle: usize,
+        system: &mut System,
+    ) {
+        let loads = shares.force(triangle).iter().zip(shares.swell(triangle));
+        for (&node, (force, swell)) in nodes.iter().zip(loads) {
             if let Some(row) = self.unknown[node] {
-                system.force[row] += local.force[i];
-                system.swell[row] += local.swell[i];
-                let columns = if stiff { &nodes[..=i] } else { &[] };
-                for (j, other) in columns.iter().enumerate() {
-                    if self.unknown[*other].is_some() {
-                        system.values.push(local.entry(i, j));
-                    }
-                }
+                system.force[row] += force;
+                system.swell[row] += swell;
             } else if let Some(row) = self.rim.number(node) {
-                system.rim_force[row] += local.force[i];
-                system.rim_swell[row] += local.swell[i];
-                let columns = if stiff { nodes } else { &[] };
-                for (j, &other) in columns.iter().enumerate() {
-                    if self.unknown[other].is_some() {
-                        let value = local.entry(i.max(j), i.min(j));
-                        system.rim_rows.push((row, other, value));
-                    }
+                system.rim_force[row] += force;
+                system.rim_swell[row] += swell;
+            }
+        }
+    }
+
+    /// Adds one triangle's lower triangle of the matrix to the whole.
+    fn scatter_matrix(&self, nodes: &[usize], matrix: &[f64], system: &mut System) {
+        let mut entries = matrix.iter();
+        for (i, &a) in nodes.iter().enumerate() {
+            for (&b, &value) in nodes[..=i].iter().zip(entries.by_ref()) {
+                match (self.unknown[a], self.unknown[b]) {
+                    (Some(_), Some(_)) => system.values.push(value),
+                    (None, Some(_)) => self.bear(a, b, value, system),
+                    (Some(_), None) => self.bear(b, a, value, system),
+                    (None, None) => {}
                 }
             }
+        }
+    }
+
+    /// Notes an entry in a row of the rim.
+    fn bear(&self, held: usize, free: usize, value: f64, system: &mut System) {
+        if let Some(row) = self.rim.number(held) {
+            system.rim_rows.push((row, free, value));
         }
     }
 
@@ -340,21 +368,23 @@ impl Plate {
     pub fn tilt_forces(&self, w: &[f64], way: [f64; 2]) -> (Vec<f64>, Vec<f64>) {
         let per = self.element.points.len();
         let (mut force, mut rim) = (vec![0.0; self.count], vec![0.0; self.rim.count]);
-        let mut local = Local::new(&self.basis);
-        for (triangle, places) in self.places.chunks_exact(per).enumerate() {
-            let nodes = self.nodes_of(triangle);
-            local.take(w, nodes);
-            for (point, place) in places.iter().enumerate() {
-                let state = local.state(point, place);
+        let mut shares = Shares::new(&self.basis);
+        for (nodes, places) in self.abreast() {
+            shares.take(w, nodes);
+            for (number, place) in places.iter().enumerate() {
+                let (triangle, point) = (number / per, number % per);
+                let state = shares.state(triangle, point, place);
                 let pushed = tilt_force(place.at, &place.lean, state, way);
-                local.push(point, pushed.map(|f| self.bond * f), place);
+                shares.push(triangle, point, pushed.map(|f| self.bond * f), place);
             }
-            local.sum_forces();
-            for (&node, load) in nodes.iter().zip(&local.force) {
-                if let Some(row) = self.unknown[node] {
-                    force[row] += load;
-                } else if let Some(row) = self.rim.number(node) {
-                    rim[row] += load;
+            shares.sum_forces();
+            for (triangle, nodes) in nodes.chunks_exact(self.element.len()).enumerate() {
+                for (&node, load) in nodes.iter().zip(shares.force(triangle)) {
+                    if let Some(row) = self.unknown[node] {
+                        force[row] += load;
+                    } else if let Some(row) = self.rim.number(node) {
+                        rim[row] += load;
+                    }
                 }
             }
         }
@@ -366,16 +396,16 @@ impl Plate {
     pub fn volume_changes(&self, w: &[f64], change: &[f64]) -> Vec<f64> {
         let per = self.element.points.len();
         let pull = self.pull(Load::default());
-        let (mut local, mut moved) = (Local::new(&self.basis), Local::new(&self.basis));
+        let (mut shares, mut moved) = (Shares::new(&self.basis), Shares::new(&self.basis));
         let mut changes = Vec::with_capacity(self.places.len());
-        for (triangle, places) in self.places.chunks_exact(per).enumerate() {
-            let nodes = self.nodes_of(triangle);
-            local.take(w, nodes);
+        for (nodes, places) in self.abreast() {
+            shares.take(w, nodes);
             moved.take(change, nodes);
-            changes.extend(places.iter().enumerate().map(|(point, place)| {
-                let state = local.state(point, place);
+            changes.extend(places.iter().enumerate().map(|(number, place)| {
+                let (triangle, point) = (number / per, number % per);
+                let state = shares.state(triangle, point, place);
                 let swell = Density::at(place.at, &place.lean, state, pull).swell;
-                place.weight * inner(swell, moved.state(point, place))
+                place.weight * inner(swell, moved.state(triangle, point, place))
             }));
         }
         changes

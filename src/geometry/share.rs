@@ -1,100 +1,110 @@
-//! One triangle's share of the system.
+//! What each triangle adds to the system.
 //!
-//! Sums run over all of a triangle's quadrature points at once: the shape
-//! functions are kept in the two orders in which they are needed, so that the
-//! innermost loops are straight runs through memory.
+//! Every sum over a triangle's quadrature points is a product of two matrices:
+//! one knows the shape functions and is the same for all triangles, the other
+//! has a column for each triangle. So many triangles are summed at once.
 
 use super::density::Density;
 use super::element::Element;
 use super::plate::Place;
+use super::wide::{Columns, Wide};
 
-/// How many nodes the sums take at once.
-const ABREAST: usize = 4;
+/// How many triangles are summed at once: more would not stay in a core's own memory.
+pub(super) const ABREAST: usize = 32;
 
-/// Shape functions and their two derivatives at every quadrature point, three
-/// numbers to a point.
+/// Sums over a triangle's quadrature points, as matrices.
 #[derive(Debug, Clone)]
 pub(super) struct Basis {
-    /// Node by node.
-    by_node: Vec<Vec<f64>>,
-    /// The same for nodes abreast; zero past the last node.
-    abreast: Vec<Vec<[f64; ABREAST]>>,
+    /// A column to a node: its shape function and the two derivatives at every point.
+    at_points: Wide,
+    /// The same, a row to a node.
+    at_nodes: Wide,
+    /// A row to an entry of the lower triangle, row by row: the products of its two nodes' shape
+    /// functions that go with the six numbers of each point's stiffness.
+    pairs: Wide,
 }
 
 impl Basis {
     pub fn new(element: &Element) -> Self {
-        let of_node = |i: usize| -> Vec<f64> {
-            let points = element.points.iter().map(|point| &point.shape);
-            points
-                .flat_map(|shape| [shape.value[i], shape.d1[i], shape.d2[i]])
-                .collect()
+        let points = &element.points;
+        let at = |t: usize, node: usize| {
+            let shape = &points[t / 3].shape;
+            [&shape.value, &shape.d1, &shape.d2][t % 3][node]
         };
-        let by_node: Vec<Vec<f64>> = (0..element.len()).map(of_node).collect();
-        let abreast = by_node.chunks(ABREAST).map(|nodes| {
-            let at = |t: usize| std::array::from_fn(|k| nodes.get(k).map_or(0.0, |node| node[t]));
-            (0..3 * element.points.len()).map(at).collect()
+        let (slopes, nodes) = (3 * points.len(), element.len());
+        let entries: Vec<(usize, usize)> = (0..element.len())
+            .flat_map(|i| (0..=i).map(move |j| (i, j)))
+            .collect();
+        let pairs = Wide::from_fn(entries.len(), 6 * points.len(), |entry, t| {
+            let (i, j) = entries[entry];
+            let (k, l) = SIX[t % 6];
+            let of = |k: usize, l: usize| at(t / 6 * 3 + k, i) * at(t / 6 * 3 + l, j);
+            if k == l {
+                of(k, k)
+            } else {
+                of(k, l) + of(l, k)
+            }
         });
         Self {
-            abreast: abreast.collect(),
-            by_node,
+            at_points: Wide::from_fn(slopes, nodes, at),
+            at_nodes: Wide::from_fn(nodes, slopes, |node, t| at(t, node)),
+            pairs,
         }
     }
-
-    /// `Σ weights × shape functions` over the quadrature points, for nodes abreast.
-    fn sum(&self, weights: &[f64], four: usize) -> [f64; ABREAST] {
-        let terms = weights.iter().zip(&self.abreast[four]);
-        terms.fold([0.0; ABREAST], |sum, (weight, shapes)| {
-            std::array::from_fn(|k| sum[k] + weight * shapes[k])
-        })
-    }
 }
 
-/// One triangle's share of the system.
-pub(super) struct Local<'a> {
+/// The six different entries of a symmetric matrix of three rows.
+const SIX: [(usize, usize); 6] = [(0, 0), (1, 0), (1, 1), (2, 0), (2, 1), (2, 2)];
+
+/// What some triangles add to the system, a column to a triangle.
+pub(super) struct Shares<'a> {
     basis: &'a Basis,
+    /// How many triangles there are now.
+    count: usize,
+    heights: Columns,
     /// Height and its derivatives along the reference axes, point by point.
-    state: Vec<f64>,
+    states: Columns,
     /// The density's derivatives by those.
-    pushes: [Vec<f64>; 2],
-    stiffness: Vec<[[f64; 3]; 3]>,
-    /// Weights of the row that is being summed.
-    row: Vec<f64>,
-    pub force: Vec<f64>,
-    pub swell: Vec<f64>,
-    /// Lower triangle, row by row.
-    matrix: Vec<f64>,
+    pushes: [Columns; 2],
+    stiffness: Columns,
+    forces: [Columns; 2],
+    matrix: Columns,
 }
 
-impl<'a> Local<'a> {
+impl<'a> Shares<'a> {
     pub fn new(basis: &'a Basis) -> Self {
-        let wide = ABREAST * basis.abreast.len();
-        let count = basis.by_node.first().map_or(0, Vec::len);
+        let pushes = || basis.at_nodes.room_for_columns(ABREAST);
+        let forces = || basis.at_nodes.room_for_products(ABREAST);
         Self {
-            state: vec![0.0; count],
-            pushes: [vec![0.0; count], vec![0.0; count]],
-            stiffness: vec![[[0.0; 3]; 3]; count / 3],
-            row: vec![0.0; count],
-            force: vec![0.0; wide],
-            swell: vec![0.0; wide],
-            matrix: vec![0.0; wide * basis.by_node.len()],
+            count: 0,
+            heights: basis.at_points.room_for_columns(ABREAST),
+            states: basis.at_points.room_for_products(ABREAST),
+            pushes: [pushes(), pushes()],
+            stiffness: basis.pairs.room_for_columns(ABREAST),
+            forces: [forces(), forces()],
+            matrix: basis.pairs.room_for_products(ABREAST),
             basis,
         }
     }
 
-    /// Takes the values at the triangle's nodes.
+    /// Takes the values at the nodes of up to [`ABREAST`] triangles.
     pub fn take(&mut self, w: &[f64], nodes: &[usize]) {
-        self.state.fill(0.0);
-        for (&node, shapes) in nodes.iter().zip(&self.basis.by_node) {
-            let height = w[node];
-            for (state, shape) in self.state.iter_mut().zip(shapes) {
-                *state += height * shape;
+        let of_each = self.heights.of(0).len();
+        self.count = nodes.len() / of_each;
+        for (triangle, nodes) in nodes.chunks_exact(of_each).enumerate() {
+            let heights = self.heights.of_mut(triangle);
+            for (height, &node) in heights.iter_mut().zip(nodes) {
+                *height = w[node];
             }
         }
+        let points = &self.basis.at_points;
+        points.times(&self.heights, self.count, &mut self.states);
     }
 
     /// Value and slopes at a quadrature point.
-    pub fn state(&self, point: usize, place: &Place) -> [f64; 3] {
-        let [value, d1, d2] = [0, 1, 2].map(|k| self.state[3 * point + k]);
+    pub fn state(&self, triangle: usize, point: usize, place: &Place) -> [f64; 3] {
+        let states = &self.states.of(triangle)[3 * point..][..3];
+        let (value, d1, d2) = (states[0], states[1], states[2]);
         let inverse = &place.inverse;
         [
             value,
@@ -104,64 +114,67 @@ impl<'a> Local<'a> {
     }
 
     /// Takes a force by `(w, w_x, w_y)` at a quadrature point.
-    pub fn push(&mut self, point: usize, force: [f64; 3], place: &Place) {
+    pub fn push(&mut self, triangle: usize, point: usize, force: [f64; 3], place: &Place) {
         let force = to_reference(force, &place.inverse, place.weight);
-        self.pushes[0][3 * point..][..3].copy_from_slice(&force);
+        let pushes = self.pushes[0].of_mut(triangle);
+        pushes[3 * point..][..3].copy_from_slice(&force);
     }
 
     /// Takes the density's forces at a quadrature point.
-    pub fn load(&mut self, point: usize, density: &Density, place: &Place) {
-        self.push(point, density.force, place);
+    pub fn load(&mut self, triangle: usize, point: usize, density: &Density, place: &Place) {
+        self.push(triangle, point, density.force, place);
         let swell = to_reference(density.swell, &place.inverse, place.weight);
-        self.pushes[1][3 * point..][..3].copy_from_slice(&swell);
+        let pushes = self.pushes[1].of_mut(triangle);
+        pushes[3 * point..][..3].copy_from_slice(&swell);
     }
 
     /// Takes the density's stiffness at a quadrature point.
-    pub fn stiffen(&mut self, point: usize, density: &Density, place: &Place) {
+    pub fn stiffen(&mut self, triangle: usize, point: usize, density: &Density, place: &Place) {
         // Rows to reference derivatives, then columns.
-        let rows = density.stiffness;
-        let h = rows.map(|row| to_reference(row, &place.inverse, place.weight));
+        let [a, b, c] = density.stiffness();
+        let h = [
+            to_reference(a, &place.inverse, place.weight),
+            to_reference(b, &place.inverse, place.weight),
+            to_reference(c, &place.inverse, place.weight),
+        ];
         let column = |k: usize| to_reference([h[0][k], h[1][k], h[2][k]], &place.inverse, 1.0);
-        self.stiffness[point] = [column(0), column(1), column(2)];
+        let [a, b, c] = [column(0), column(1), column(2)];
+        let stiffness = self.stiffness.of_mut(triangle);
+        stiffness[6 * point..][..6].copy_from_slice(&[a[0], b[0], b[1], c[0], c[1], c[2]]);
     }
 
     /// Sums what was pushed to forces at the nodes.
     pub fn sum_forces(&mut self) {
-        for (four, sums) in self.force.chunks_exact_mut(ABREAST).enumerate() {
-            sums.copy_from_slice(&self.basis.sum(&self.pushes[0], four));
-        }
+        let nodes = &self.basis.at_nodes;
+        nodes.times(&self.pushes[0], self.count, &mut self.forces[0]);
     }
 
     /// Sums the loads to forces and swelling at the nodes.
     pub fn sum_loads(&mut self) {
         self.sum_forces();
-        for (four, sums) in self.swell.chunks_exact_mut(ABREAST).enumerate() {
-            sums.copy_from_slice(&self.basis.sum(&self.pushes[1], four));
-        }
+        let nodes = &self.basis.at_nodes;
+        nodes.times(&self.pushes[1], self.count, &mut self.forces[1]);
     }
 
     /// Sums the stiffness to the lower triangle of the matrix.
     pub fn sum_matrix(&mut self) {
-        let wide = self.force.len();
-        let rows = self.matrix.chunks_exact_mut(wide);
-        for (i, (shapes, entries)) in self.basis.by_node.iter().zip(rows).enumerate() {
-            let points = shapes.as_chunks::<3>().0.iter().zip(&self.stiffness);
-            let rows = self.row.as_chunks_mut::<3>().0.iter_mut();
-            for (weights, ([value, d1, d2], [a, b, c])) in rows.zip(points) {
-                for (k, weight) in weights.iter_mut().enumerate() {
-                    *weight = a[k] * value + b[k] * d1 + c[k] * d2;
-                }
-            }
-            let lower = entries.chunks_exact_mut(ABREAST).take(i / ABREAST + 1);
-            for (four, sums) in lower.enumerate() {
-                sums.copy_from_slice(&self.basis.sum(&self.row, four));
-            }
-        }
+        let pairs = &self.basis.pairs;
+        pairs.times(&self.stiffness, self.count, &mut self.matrix);
     }
 
-    /// An entry of the lower triangle.
-    pub fn entry(&self, row: usize, column: usize) -> f64 {
-        self.matrix[row * self.force.len() + column]
+    /// Forces at a triangle's nodes.
+    pub fn force(&self, triangle: usize) -> &[f64] {
+        self.forces[0].of(triangle)
+    }
+
+    /// How the volume changes with the heights of a triangle's nodes.
+    pub fn swell(&self, triangle: usize) -> &[f64] {
+        self.forces[1].of(triangle)
+    }
+
+    /// The lower triangle of a triangle's matrix, row by row.
+    pub fn matrix(&self, triangle: usize) -> &[f64] {
+        self.matrix.of(triangle)
     }
 }
 
@@ -170,6 +183,7 @@ pub(super) fn inner(a: [f64; 3], b: [f64; 3]) -> f64 {
 }
 
 /// A vector over `(value, d/dx, d/dy)` as one over the reference derivatives.
+#[inline]
 fn to_reference([v, x, y]: [f64; 3], inverse: &[[f64; 2]; 2], weight: f64) -> [f64; 3] {
     [
         weight * v,

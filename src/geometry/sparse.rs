@@ -102,22 +102,24 @@ impl Factor {
         Some(())
     }
 
-    /// Whether `A x = b` to rounding.
+    /// Whether `A x = b` to rounding: what is left over, beside the largest term
+    /// of the sums that it is left over from.
     fn check(&self, x: &[f64], b: &[f64]) -> Option<()> {
         let mut residual: Vec<f64> = b.iter().map(|b| -b).collect();
-        let mut scale: Vec<f64> = b.iter().map(|b| b.abs()).collect();
-        for t in self.lower.triplet_iter() {
-            let mut add = |row: usize, col: usize| {
-                let term = *t.val * x[col];
+        let mut largest = b.iter().fold(0.0_f64, |most, b| most.max(b.abs()));
+        for (col, &here) in x.iter().enumerate() {
+            let rows = self.lower.row_idx_of_col_raw(col);
+            let mut above = 0.0;
+            for (&row, &value) in rows.iter().zip(self.lower.val_of_col(col)) {
+                let term = value * here;
                 residual[row] += term;
-                scale[row] += term.abs();
-            };
-            add(t.row, t.col);
-            if t.row != t.col {
-                add(t.col, t.row);
+                largest = largest.max(term.abs());
+                if row != col {
+                    above += value * x[row];
+                }
             }
+            residual[col] += above;
         }
-        let largest = scale.iter().fold(0.0_f64, |a, b| a.max(*b));
         let worst = residual.iter().fold(0.0_f64, |a, b| a.max(b.abs()));
         (worst.is_finite() && worst <= 1e-9 * largest).then_some(())
     }

@@ -115,12 +115,13 @@ impl Domes {
     }
 
     /// What several have found, to be asked again: then all is known ahead.
-    pub(super) fn of(parts: Vec<Self>) -> Self {
+    pub(super) fn of<'d>(parts: impl IntoIterator<Item = &'d Self>) -> Self {
         let mut all = Self::default();
         for part in parts {
-            all.windows.extend(part.windows);
-            all.asked.extend(part.asked);
-            all.ahead.extend(part.lies);
+            all.windows.extend(part.windows.clone());
+            all.asked.extend(part.asked.clone());
+            all.ahead.extend(part.ahead.clone());
+            all.ahead.extend(part.lies.clone());
         }
         all
     }

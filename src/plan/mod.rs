@@ -37,6 +37,8 @@ mod watch;
 mod waves;
 
 use std::collections::BTreeSet;
+use std::panic::resume_unwind;
+use std::thread;
 
 pub use crate::drying::{NoTime, Outlook, StageTimes, TimeBand};
 pub use advice::Advice;
@@ -193,16 +195,35 @@ pub fn plan(run: &Run) -> Result<Plan, PlanError> {
 pub fn plan_watched(run: &Run, watch: &Watch) -> Result<Plan, PlanError> {
     let mut notes = Notes::default();
     let visits = visits::of(run);
-    let pieces = pieces::plan(run, &visits, watch, &mut notes)?;
+    let (pieces, left) = pieces::plan(run, &visits, watch, &mut notes)?;
+    let of_pieces = notes.warnings.len();
+    thread::scope(|scope| {
+        let left = scope.spawn(|| left.plan());
+        let plan = plan_with(run, &visits, pieces, watch, notes)?;
+        let (pieces, warnings) = left.join().unwrap_or_else(|panic| resume_unwind(panic))?;
+        let mut plan = Plan { pieces, ..plan };
+        plan.warnings.splice(..of_pieces, warnings);
+        Ok(plan)
+    })
+}
+
+/// All that follows from the pieces.
+fn plan_with(
+    run: &Run,
+    visits: &[Vec<visits::Visit>],
+    pieces: Vec<PiecePlan>,
+    watch: &Watch,
+    mut notes: Notes,
+) -> Result<Plan, PlanError> {
     let blanks = blanks::plan(run, &pieces)?;
     let space = space::plan(run, &pieces, &mut notes)?;
     let steps = steps::plan(run, &pieces, &space, true, &mut notes);
     // the calendar tells how often a tool is cleaned, and needs to know of the mixes
-    let coatings = coatings::plan(run, &visits, &pieces, &Sat::new(), &mut Notes::default())?;
+    let coatings = coatings::plan(run, visits, &pieces, &Sat::new(), &mut Notes::default())?;
     let supplies = Supplies::of(run, &pieces, &mut notes)?;
-    let from_stock = stock::plan(run, &visits, &pieces, &supplies)?;
+    let from_stock = stock::plan(run, visits, &pieces, &supplies)?;
     let supplies = supplies.plan(run, &mut notes)?;
-    let advice = advice::plan(run, &visits, &pieces, &space, &mut notes)?;
+    let advice = advice::plan(run, visits, &pieces, &space, &mut notes)?;
     handling::warn(run, &pieces, &mut notes);
     let bench = Bench {
         run,
@@ -213,7 +234,7 @@ pub fn plan_watched(run: &Run, watch: &Watch) -> Result<Plan, PlanError> {
     };
     let mut dates = planner::plan(&bench, &mut notes);
     let sat = dates.sat();
-    let coatings = coatings::plan(run, &visits, &pieces, &sat, &mut notes)?;
+    let coatings = coatings::plan(run, visits, &pieces, &sat, &mut notes)?;
     let (groups, _) = chain::groups(run, &pieces, &steps, &coatings, &mut Notes::default());
     let till = Till {
         run,

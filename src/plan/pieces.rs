@@ -97,14 +97,44 @@ pub struct FillPlan {
     pub coats_needed: Option<CoatsNeeded>,
 }
 
-/// Plans every piece.
-pub(super) fn plan(
-    run: &Run,
-    visits: &[Vec<Visit>],
-    watch: &Watch,
+/// Plans every piece but for how its fills lie. What is left of that to find out, which takes
+/// longer than all else, is handed back: nothing hangs on it, so the plan can go on meanwhile.
+pub(super) fn plan<'r>(
+    run: &'r Run,
+    visits: &'r [Vec<Visit>],
+    watch: &'r Watch,
     notes: &mut Notes,
-) -> Result<Vec<PiecePlan>, PlanError> {
-    each(run, visits, ahead(run, visits, watch), notes)
+) -> Result<(Vec<PiecePlan>, Left<'r>), PlanError> {
+    let left = ahead(run, visits, watch);
+    let mut known = Domes::of([&left.known]);
+    known.leave_out_lies(true);
+    Ok((each(run, visits, known, notes)?, left))
+}
+
+/// What is left to find out of pieces that are planned but for how they lie.
+pub(super) struct Left<'r> {
+    run: &'r Run,
+    visits: &'r [Vec<Visit>],
+    watch: &'r Watch,
+    known: Domes,
+    /// The last kind, with what the core that worked on it has at hand.
+    last: Option<(&'r Piece, &'r [Visit], Domes)>,
+}
+
+impl Left<'_> {
+    /// Finds it out. The pieces are planned anew with it, and what is to look out for.
+    pub(super) fn plan(self) -> Result<(Vec<PiecePlan>, Vec<Warning>), PlanError> {
+        let mut known = self.known;
+        if let Some((piece, visits, mut domes)) = self.last {
+            domes.leave_out_lies(false);
+            fills(self.run, piece, visits, &mut domes, &mut Notes::default()).ok();
+            known = Domes::of([&known, &domes]);
+            self.watch.tick();
+        }
+        let mut notes = Notes::default();
+        let pieces = each(self.run, self.visits, known, &mut notes)?;
+        Ok((pieces, notes.warnings))
+    }
 }
 
 /// The same without how the fills lie, which takes longer than all else.
@@ -129,15 +159,24 @@ fn each(
         .collect()
 }
 
+/// What one core has found.
+#[derive(Default)]
+struct Found {
+    domes: Domes,
+    /// Whether it left out how the last kind lies.
+    has_last: bool,
+}
+
 /// The domes of all pieces, on all cores. The same pieces are gone through once
 /// more to plan them, in order, so that the plan does not hang on which came first.
-fn ahead(run: &Run, visits: &[Vec<Visit>], watch: &Watch) -> Domes {
+/// How the last kind lies is left for later: by then the other cores have nothing to do.
+fn ahead<'r>(run: &'r Run, visits: &'r [Vec<Visit>], watch: &'r Watch) -> Left<'r> {
     #[expect(
         clippy::mutable_key_type,
         reason = "what an outline fills in later plays no part in its hash or equality"
     )]
     let mut seen = HashSet::new();
-    let kinds: Vec<(&Piece, &Vec<Visit>)> = run
+    let kinds: Vec<(&'r Piece, &'r Vec<Visit>)> = run
         .pieces
         .iter()
         .zip(visits)
@@ -147,13 +186,29 @@ fn ahead(run: &Run, visits: &[Vec<Visit>], watch: &Watch) -> Domes {
         })
         .collect();
     watch.expect(kinds.len());
-    let parts = on_all_cores(&kinds, |domes: &mut Domes, number, (piece, visits)| {
-        domes.leave_out_lies(number >= MOST_LIES);
+    let parts = on_all_cores(&kinds, |found: &mut Found, number, (piece, visits)| {
+        let Found { domes, has_last } = found;
+        *has_last = number + 1 == kinds.len() && number < MOST_LIES;
+        domes.leave_out_lies(*has_last || number >= MOST_LIES);
         // What can't be worked out comes up again when it is planned.
         fills(run, piece, visits, domes, &mut Notes::default()).ok();
-        watch.tick();
+        if !*has_last {
+            watch.tick();
+        }
     });
-    Domes::of(parts)
+    let known = Domes::of(parts.iter().map(|found| &found.domes));
+    let last = parts.into_iter().find(|found| found.has_last);
+    let last = last.zip(kinds.last()).map(|(found, (piece, visits))| {
+        let visits: &[Visit] = visits;
+        (*piece, visits, found.domes)
+    });
+    Left {
+        run,
+        visits,
+        watch,
+        known,
+        last,
+    }
 }
 
 fn one(

@@ -120,13 +120,17 @@ fn every(each: &[u32], len: usize) -> Vec<Vec<u32>> {
     rows
 }
 
-/// What an order sorts by, from the highest bits: group apart, segment, group within it,
-/// rank with lags. In one number, for most of the time of a search goes into sorting.
+/// What an order sorts by, from the highest bits: the group where groups stay apart, the
+/// segment, the group within it where they go in blocks, the rank with its lags; and the wave.
+/// In one number, for most of the time of a search goes into sorting.
 type Key = u128;
 
-/// Bits of a group's and of a segment's number in a key.
+/// Bits of a group's or a segment's number (no mix has groups both apart and in blocks), of
+/// a rank with its lags and of a wave's number in a key.
 const GROUP: u32 = 24;
 const SEGMENT: u32 = 16;
+const RANK: u32 = 56;
+const WAVE: u32 = 32;
 
 /// One order of a split's sittings.
 fn order(
@@ -135,7 +139,7 @@ fn order(
     (mix, backward): (Mix, bool),
     lags: &[u32],
     last_first: bool,
-    keyed: &mut Vec<(Key, u32)>,
+    keyed: &mut Vec<Key>,
 ) -> Vec<u32> {
     keyed.clear();
     for (wave, &(group, place)) in flat.ranks.iter().enumerate() {
@@ -148,7 +152,7 @@ fn order(
         };
         // By the halves, so that a lag of one lets the next sitting come before the next wave.
         let mut key = 2 * rank as u64;
-        let mut segment: u128 = 0;
+        let mut segment: Key = 0;
         for sitting in 0..flat.sittings(wave) {
             match sitting.checked_sub(1).map(|before| lags[before]) {
                 None => {}
@@ -158,13 +162,16 @@ fn order(
                 }
                 Some(lag) => key += 2 * u64::from(lag) - 1,
             }
-            let apart = if mix == Mix::Apart { group as u128 } else { 0 };
-            let block = if mix == Mix::Blocks { group as u128 } else { 0 };
-            let high = (((apart << SEGMENT) | segment) << GROUP) | block;
-            let wave = u32::try_from(wave).expect("no more waves than fit into memory");
-            keyed.push(((high << 64) | u128::from(key), wave));
+            let high = match mix {
+                Mix::InTurn => segment,
+                Mix::Blocks => (segment << GROUP) | group as Key,
+                Mix::Apart => ((group as Key) << SEGMENT) | segment,
+            };
+            keyed.push((((high << RANK) | Key::from(key)) << WAVE) | wave as Key);
         }
     }
-    keyed.sort_by_key(|&(key, _)| key);
-    keyed.iter().map(|&(_, wave)| wave).collect()
+    keyed.sort_unstable();
+    let waves = keyed.iter().map(|key| key & Key::from(u32::MAX));
+    let waves = waves.map(|wave| u32::try_from(wave).expect("it was put there as one"));
+    waves.collect()
 }
