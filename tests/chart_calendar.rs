@@ -97,7 +97,7 @@ fn words_never_overlap_or_leave_the_picture() {
         let (_, _, picture) = drawn(&text);
         legible(name, &picture);
         assert!(!picture.svg.contains("<script"), "{name}");
-        assert!(picture.svg.len() < 100_000, "{name}: {}", picture.svg.len());
+        assert!(picture.svg.len() < 120_000, "{name}: {}", picture.svg.len());
     }
 }
 
