@@ -254,7 +254,7 @@ fn the_planned_run_lies_where_its_numbers_say() {
     let axes = svg
         .descendants()
         .filter(|n| n.has_tag_name("polyline") && n.attribute("stroke") == Some("#1C2A36"))
-        .filter_map(|n| {
+        .find_map(|n| {
             let points = n.attribute("points")?.split_whitespace();
             let points: Vec<(f64, f64)> = points
                 .filter_map(|p| p.split_once(','))
@@ -267,7 +267,6 @@ fn the_planned_run_lies_where_its_numbers_say() {
                 .collect();
             (points.len() == 3).then_some(points)
         })
-        .next()
         .expect("axes");
     let ([(left, top), (_, bottom), (right, _)], most) = (
         [axes[0], axes[1], axes[2]],

@@ -160,9 +160,8 @@ pub(super) fn asked(
     sat: &Sat,
 ) -> Result<Vec<Asked>, PlanError> {
     let uses = gathered(run, visits, pieces, sat)?;
-    let in_use = (run.coatings.iter().zip(uses).enumerate())
-        .filter(|(_, (_, uses))| !uses.sittings.is_empty());
-    Ok(in_use
+    Ok((run.coatings.iter().zip(uses).enumerate())
+        .filter(|(_, (_, uses))| !uses.sittings.is_empty())
         .map(|(coating, (stuff, uses))| Asked {
             coating,
             demand: demand(&stuff.coating, uses.pours, sittings(&uses.sittings)),

@@ -84,7 +84,7 @@ pub fn amounts(run: &Run, plan: &Plan) -> Result<Vec<AmountPlan>, PlanError> {
     let mut starts = HashMap::new();
     asked
         .into_iter()
-        .map(|asked| Scaled::of(run, plan, asked, &mut starts)?.plan())
+        .map(|asked| Scaled::of(run, plan, asked, &mut starts).plan())
         .collect()
 }
 
@@ -113,7 +113,7 @@ impl<'p> Scaled<'p> {
         plan: &'p Plan,
         asked: Asked,
         starts: &'p mut HashMap<(usize, u64), u64>,
-    ) -> Result<Self, PlanError> {
+    ) -> Self {
         let mut taking = asked.of.clone();
         taking.sort_unstable();
         taking.dedup();
@@ -121,7 +121,7 @@ impl<'p> Scaled<'p> {
             .into_iter()
             .map(|piece| (piece, u64::from(plan.pieces[piece].count)))
             .collect();
-        Ok(Self {
+        Self {
             run,
             plan,
             coating: &run.coatings[asked.coating],
@@ -129,7 +129,7 @@ impl<'p> Scaled<'p> {
             asked,
             kinds,
             starts,
-        })
+        }
     }
 
     fn plan(mut self) -> Result<AmountPlan, PlanError> {

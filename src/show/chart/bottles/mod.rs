@@ -119,7 +119,7 @@ fn check(amount: &AmountPlan) -> Result<AmountAt, DrawError> {
             return refuse("what bottles cover in mL", step.covers.ml());
         }
     }
-    if !(last.needed_sure.ml() > 0.0) {
+    if last.needed_sure.ml() <= 0.0 {
         return refuse(
             "the amount for the most pieces in mL",
             last.needed_sure.ml(),

@@ -11,7 +11,7 @@ pub(super) struct Span<'a> {
 }
 
 /// The spans of a day, in order.
-pub(super) fn on<'a>(calendar: &'a Calendar, date: Date) -> Vec<Span<'a>> {
+pub(super) fn on(calendar: &Calendar, date: Date) -> Vec<Span<'_>> {
     calendar
         .sittings
         .chunk_by(|one, next| one.task == next.task && one.ends == next.begins)

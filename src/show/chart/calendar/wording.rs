@@ -79,9 +79,13 @@ pub(super) fn under(bars: &CalendarBars<'_>, form: Form) -> String {
         said += " Days without work are left out.";
     }
     if bars.days.left_out > 0 {
-        said += &format!(" {} more days follow.", bars.days.left_out);
+        said.push_str(&more_days(bars.days.left_out));
     }
     said
+}
+
+fn more_days(days: usize) -> String {
+    format!(" {days} more days follow.")
 }
 
 /// What is begun, due or ready on a day, with the time.

@@ -52,7 +52,7 @@ pub(super) struct Bar {
     marks: Vec<Mark>,
     over: Vec<Label>,
     under: Vec<Label>,
-    bar: Space,
+    whole: Space,
 }
 
 impl Bar {
@@ -126,12 +126,12 @@ impl Bar {
             marks: marks(bar, &across),
             over,
             under,
-            bar: whole(PAD, across(run)),
+            whole: whole(PAD, across(run)),
         })
     }
 
     pub(super) fn bottom(&self) -> f64 {
-        self.bar.bottom + LEADER + 2.0 * PITCH + 4.0
+        self.whole.bottom + LEADER + 2.0 * PITCH + 4.0
     }
 
     pub(super) fn draw(&self, canvas: &Canvas<'_>) -> Result<(), DrawError> {
@@ -145,25 +145,25 @@ impl Bar {
         canvas.text(&self.cost, Point::new(WIDTH - PAD, self.top + 14.0), right)?;
         self.draw_pieces(canvas)?;
         for mark in &self.marks {
-            let ends = [self.bar.top - 6.0, self.bar.bottom + 6.0];
+            let ends = [self.whole.top - 6.0, self.whole.bottom + 6.0];
             canvas.line(&ends.map(|y| Point::new(mark.at, y)), mark.pen)?;
         }
         for label in &self.over {
-            let foot = self.bar.top - LEADER - 4.0;
+            let foot = self.whole.top - LEADER - 4.0;
             let ends = [
                 Point::new(label.middle, foot + 4.0),
-                Point::new(label.at, self.bar.top - 6.0),
+                Point::new(label.at, self.whole.top - 6.0),
             ];
             canvas.line(&ends, Pen::solid(SLATE, 0.6))?;
             label.write(canvas, foot - PITCH)?;
         }
         for label in &self.under {
             let ends = [
-                Point::new(label.at, self.bar.bottom),
-                Point::new(label.middle, self.bar.bottom + LEADER - 2.0),
+                Point::new(label.at, self.whole.bottom),
+                Point::new(label.middle, self.whole.bottom + LEADER - 2.0),
             ];
             canvas.line(&ends, Pen::solid(SLATE, 0.6))?;
-            label.write(canvas, self.bar.bottom + LEADER + 11.0)?;
+            label.write(canvas, self.whole.bottom + LEADER + 11.0)?;
         }
         Ok(())
     }
@@ -171,7 +171,7 @@ impl Bar {
     fn draw_pieces(&self, canvas: &Canvas<'_>) -> Result<(), DrawError> {
         if let Some(space) = self.left {
             let outline = around(Space {
-                left: self.bar.right,
+                left: self.whole.right,
                 ..space
             });
             canvas.line(&outline, Pen::solid(MIST, 0.8))?;
@@ -184,7 +184,7 @@ impl Bar {
         }
         if self.pieces.is_empty() {
             // nothing at all is a line of no breadth, not a missing bar
-            let ends = [self.bar.top, self.bar.bottom].map(|y| Point::new(PAD, y));
+            let ends = [self.whole.top, self.whole.bottom].map(|y| Point::new(PAD, y));
             canvas.line(&ends, Pen::solid(INK, 1.4))?;
         }
         Ok(())

@@ -188,27 +188,31 @@ fn dearest(bars: &CostBars<'_>) -> String {
 
 /// What is counted, in a sentence or two.
 pub(super) fn under(bars: &CostBars<'_>) -> String {
-    let mut said = format!(
-        "What one good piece costs in {}, counting what is used up",
+    let work = if bars.work_counts {
+        ""
+    } else {
+        "; work is not counted"
+    };
+    let mut said = vec![format!(
+        "What one good piece costs in {}, counting what is used up{work}.",
         clean(bars.currency)
-    );
-    if !bars.work_counts {
-        said += "; work is not counted";
-    }
-    said += ".";
+    )];
     if !bars.unpriced.is_empty() {
-        said += &format!(
-            " Left out, for want of a price: {}.",
+        said.push(format!(
+            "Left out, for want of a price: {}.",
             clean(&words::list(bars.unpriced, 3))
-        );
+        ));
     }
     if !one_scale(bars) {
-        said += " Each bar has its own scale.";
+        said.push("Each bar has its own scale.".to_owned());
     }
     if bars.bars.len() > MOST_BARS {
-        said += &format!(" {MOST_BARS} of {} kinds are drawn.", bars.bars.len());
+        said.push(format!(
+            "{MOST_BARS} of {} kinds are drawn.",
+            bars.bars.len()
+        ));
     }
-    said
+    said.join(" ")
 }
 
 /// The two lines over a mark: the price, and what it leaves.
