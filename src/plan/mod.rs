@@ -49,7 +49,10 @@ pub use late::{Otherwise, StillCan};
 pub use made::Lie;
 pub use mixing::{AllAtOnce, Cups, LeastMix, OneMix, Serves};
 pub use money::{AtPrice, AtShop, MoneyPlan, PieceMoney};
-pub use pictured::{Pictured, Profile, SectionPlan, pictured, sections};
+pub use pictured::{
+    Band, DepthPlan, Pictured, Profile, SectionPlan, TrayLayout, depths, layouts, pictured,
+    sections,
+};
 pub use pieces::{FillPlan, PiecePlan};
 pub use sizes::{SizePlan, SizesPlan};
 pub use space::{KeptBy, Lies, SpacePlan, TrayPlan};

@@ -3,8 +3,12 @@
 //! They cost more to work out than the plan's own answers and are asked for only
 //! where a picture is drawn.
 
+mod depths;
+mod layouts;
 mod sections;
 
+pub use depths::{Band, DepthPlan, depths};
+pub use layouts::{TrayLayout, layouts};
 pub use sections::{Profile, SectionPlan, sections};
 
 use super::{Plan, PlanError};
@@ -15,6 +19,10 @@ use crate::run::Run;
 pub struct Pictured {
     /// The domed pieces, cut through.
     pub sections: Vec<SectionPlan>,
+    /// The domed pieces from above, with the depth of their coats.
+    pub depths: Vec<DepthPlan>,
+    /// The trays in use, full of each kind of piece.
+    pub layouts: Vec<TrayLayout>,
 }
 
 /// Works out what the pictures of a run's plan need.
@@ -24,5 +32,7 @@ pub struct Pictured {
 pub fn pictured(run: &Run, plan: &Plan) -> Result<Pictured, PlanError> {
     Ok(Pictured {
         sections: sections(run, plan)?,
+        depths: depths(run, plan)?,
+        layouts: layouts(run, plan)?,
     })
 }

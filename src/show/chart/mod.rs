@@ -6,8 +6,13 @@
 #[expect(dead_code, reason = "the first picture with axes is on its way")]
 mod axes;
 mod care;
+mod depth;
 mod frame;
+mod scale;
 mod section;
+mod tray;
 
 pub use care::Care;
+pub use depth::{Deeper, Depth, Drawn, depth};
 pub use section::{At, Level, Rim, Section, section};
+pub use tray::{Full, full};

@@ -1,9 +1,13 @@
 //! The pictures that go with a plan.
 
+mod depth;
 mod name;
 mod section;
+mod tray;
 
+pub use depth::depth;
 pub use section::section;
+pub use tray::tray;
 
 use name::Names;
 
@@ -30,6 +34,18 @@ pub fn all(plan: &Plan, pictured: &Pictured) -> Result<Vec<Named>, DrawError> {
         all.push(Named {
             name: names.of(&cut.piece, "section"),
             picture: section(cut, plan)?,
+        });
+    }
+    for map in &pictured.depths {
+        all.push(Named {
+            name: names.of(&map.piece, "depth"),
+            picture: depth(map, plan)?,
+        });
+    }
+    for layout in &pictured.layouts {
+        all.push(Named {
+            name: names.of(&layout.piece, "tray"),
+            picture: tray(layout, plan)?,
         });
     }
     Ok(all)
