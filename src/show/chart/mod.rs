@@ -14,5 +14,5 @@ mod tray;
 
 pub use care::Care;
 pub use depth::{Deeper, Depth, Drawn, depth};
-pub use section::{At, Level, Rim, Section, section};
+pub use section::{At, Body, Level, Rim, Section, section};
 pub use tray::{Full, full};
