@@ -163,12 +163,20 @@ fn saving_writes_every_file_once_and_replaces_none_unless_told() {
         .collect();
     names.sort();
     let wanted = [
+        "mooring-fob-depth.png",
+        "mooring-fob-depth.svg",
         "mooring-fob-section.png",
         "mooring-fob-section.svg",
+        "mooring-fob-tray.png",
+        "mooring-fob-tray.svg",
         "plan.json",
         "plan.txt",
+        "tide-magnet-depth.png",
+        "tide-magnet-depth.svg",
         "tide-magnet-section.png",
         "tide-magnet-section.svg",
+        "tide-magnet-tray.png",
+        "tide-magnet-tray.svg",
     ];
     assert_eq!(names, wanted);
     fs::write(saved.join("plan.txt"), "mine").unwrap();

@@ -12,9 +12,9 @@ use crate::show::chart::frame::{PAD, WIDTH};
 use crate::show::chart::scale::{FromAbove, frame};
 
 /// The most that the map takes up, `[px]`.
-const MOST: (f64, f64) = (590.0, 430.0);
+const MOST: (f64, f64) = (560.0, 430.0);
 /// Room for the notes, and between them and the map, `[px]`.
-const NOTES: f64 = 224.0;
+const NOTES: f64 = 250.0;
 const ASIDE: f64 = 60.0;
 /// The scale's own height, `[px]`.
 const SCALE: f64 = 58.0;
@@ -111,10 +111,8 @@ impl<'a, 'b> Map<'a, 'b> {
             );
         }
         if let Some(words) = wording::thin_edge(depth) {
-            let places = depth.thin_edge.iter().map(|line| {
-                let at = line[line.len() / 2];
-                self.view.place(at)
-            });
+            let middles = depth.thin_edge.iter().filter_map(|l| l.get(l.len() / 2));
+            let places = middles.map(|at| self.view.place(*at));
             let low = self.space.bottom - self.space.height() / 4.0;
             let near = |p: &Point| p.x - (p.y - low).abs();
             let tip = places.max_by(|a, b| near(a).total_cmp(&near(b)));

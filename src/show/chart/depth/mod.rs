@@ -136,8 +136,7 @@ impl Depth<'_> {
         let [low, high] = frame(self.outline.iter().flatten());
         positive("the blank's length in mm", high[0] - low[0])?;
         positive("the blank's width in mm", high[1] - low[1])?;
-        let share = self.half_as_deep.fraction();
-        positive("the share half as deep", share + 1.0)?;
+        positive("the share half as deep", self.half_as_deep.fraction())?;
         let lines = self.bands.iter().flat_map(|band| band.rings.iter());
         let mut points = lines.chain(self.thin_edge).flatten().flatten();
         if points.any(|x| !x.mm().is_finite()) {

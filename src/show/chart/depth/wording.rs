@@ -53,8 +53,8 @@ pub(super) fn words(depth: &Depth<'_>) -> Words {
             lines.join(", ")
         ));
     }
-    sentences.extend(thin_corner(depth).map(|words| format!("{}.", upper(&words))));
-    sentences.extend(thin_edge(depth).map(|words| format!("{}.", upper(&words))));
+    sentences.extend(thin_corner(depth).map(|words| format!("{words}.")));
+    sentences.extend(thin_edge(depth).map(|words| format!("{words}.")));
     Words {
         title: format!("{}.", title(depth)),
         description: sentences.join(" "),
@@ -89,8 +89,8 @@ pub(super) fn thin_corner(depth: &Depth<'_>) -> Option<String> {
     };
     let long = in_unit(depth.units, Length::from_mm(furthest));
     let (corner, tip) = match depth.thin {
-        [_] => ("the corner", "its tip"),
-        _ => ("corners", "their tips"),
+        [_] => ("The corner", "its tip"),
+        _ => ("Corners", "their tips"),
     };
     Some(format!(
         "{corner} stay{} under half the peak for {upto}{} {} in from {tip}",
@@ -108,13 +108,6 @@ pub(super) fn thin_edge(depth: &Depth<'_>) -> Option<String> {
             percent(depth.thin_share),
             significant(depth.pull_back.deg(), 2)
         )
-    })
-}
-
-fn upper(words: &str) -> String {
-    let mut letters = words.chars();
-    letters.next().map_or_else(String::new, |first| {
-        first.to_uppercase().chain(letters).collect()
     })
 }
 

@@ -3,7 +3,7 @@
 use crate::geometry::Form;
 use crate::quantity::{Length, Show};
 use crate::show::draw::font::{self, Weight, width};
-use crate::show::draw::palette::{INK, MIST, PAPER, SHALLOW, SLATE, TIDE};
+use crate::show::draw::palette::{Colour, INK, MIST, PAPER, POOL, SHALLOW, SLATE, TIDE};
 use crate::show::draw::place::{Row, Space, Wanted, spread};
 use crate::show::draw::{Anchor, Canvas, Dash, DrawError, Pen, Point, Text, line};
 use crate::space::Place;
@@ -17,8 +17,10 @@ const MOST: (f64, f64) = (780.0, 480.0);
 const LABELS: f64 = 50.0;
 /// The most pieces that are drawn.
 const MOST_DRAWN: f64 = 550.0;
+/// The most pieces that are drawn with an outline of their own.
+const MOST_OUTLINED: f64 = 250.0;
 /// Points of all outlines together.
-const MOST_POINTS: f64 = 5000.0;
+const MOST_POINTS: f64 = 1500.0;
 
 /// A tray laid out.
 pub(super) struct Drawn<'a, 'b> {
@@ -73,7 +75,7 @@ impl<'a, 'b> Drawn<'a, 'b> {
         } else {
             0.0
         };
-        self.space.bottom + 68.0 + notes
+        self.space.bottom + 54.0 + notes
     }
 
     /// A place on the tray, mm from its corner, y up.
@@ -122,11 +124,12 @@ impl<'a, 'b> Drawn<'a, 'b> {
     fn lay_labels(&self) -> Result<Vec<Label>, DrawError> {
         let full = self.full;
         let strip = full.ground.margin.mm() * self.scale / 2.0;
-        let mut labels = vec![Label {
+        let margin = Label {
             words: wording::margin(full),
             middle: 0.0,
-            tip: Point::new(self.space.left + strip.max(6.0), self.space.top + strip),
-        }];
+            tip: Point::new(self.space.right - strip.max(6.0), self.space.top + strip),
+        };
+        let mut labels = Vec::new();
         if let Some(tip) = self.gap() {
             labels.push(Label {
                 words: wording::gap(full),
@@ -134,6 +137,7 @@ impl<'a, 'b> Drawn<'a, 'b> {
                 tip,
             });
         }
+        labels.push(margin);
         let mut wanted = Vec::new();
         for label in &labels {
             wanted.push(Wanted {
@@ -223,6 +227,7 @@ impl<'a, 'b> Drawn<'a, 'b> {
 
     fn draw_pieces(&self, canvas: &Canvas<'_>) -> Result<(), DrawError> {
         let shapes = self.shapes();
+        let many = self.full.places.iter().map(|_| 1.0).sum::<f64>() > MOST_OUTLINED;
         let round = match *self.full.outline.form() {
             Form::Round { diameter } => Some(diameter.mm() / 2.0 * self.scale),
             _ => None,
@@ -235,22 +240,38 @@ impl<'a, 'b> Drawn<'a, 'b> {
             let whole = edge.iter().all(|p| self.shows(*p));
             if let Some(radius) = round.filter(|_| whole) {
                 let middle = self.place(place.at.map(Length::mm));
-                canvas.dot(middle, radius, INK)?;
-                canvas.dot(middle, (radius - 1.0).max(radius / 2.0), SHALLOW)?;
+                if many {
+                    canvas.dot(middle, radius, POOL)?;
+                } else {
+                    canvas.dot(middle, radius, INK)?;
+                    canvas.dot(middle, (radius - 1.0).max(radius / 2.0), SHALLOW)?;
+                }
             } else {
-                let seen = line::shape_inside(edge, self.space);
-                canvas.fill(&seen, SHALLOW)?;
-                let outline: Vec<Point> = seen.iter().chain(seen.iter().take(2)).copied().collect();
-                canvas.line(&outline, Pen::solid(INK, 1.0))?;
+                let colour = if many { POOL } else { SHALLOW };
+                self.draw_shape(canvas, edge, (colour, many))?;
             }
             for hole in holes {
-                let seen = line::shape_inside(hole, self.space);
-                canvas.fill(&seen, PAPER)?;
-                let outline: Vec<Point> = seen.iter().chain(seen.iter().take(2)).copied().collect();
-                canvas.line(&outline, Pen::solid(INK, 0.8))?;
+                self.draw_shape(canvas, hole, (PAPER, many))?;
             }
         }
         Ok(())
+    }
+
+    /// What of a closed shape is in the picture, outlined unless it is one of many.
+    fn draw_shape(
+        &self,
+        canvas: &Canvas<'_>,
+        shape: &[Point],
+        (colour, many): (Colour, bool),
+    ) -> Result<(), DrawError> {
+        let seen = line::shape_inside(shape, self.space);
+        canvas.fill(&seen, colour)?;
+        if many || seen.is_empty() {
+            return Ok(());
+        }
+        // past its beginning, for a join there like the others
+        let outline: Vec<Point> = seen.iter().chain(seen.iter().take(2)).copied().collect();
+        canvas.line(&outline, Pen::solid(INK, 1.0))
     }
 
     /// The tray's edge; open where only a corner is drawn.
@@ -311,13 +332,13 @@ impl<'a, 'b> Drawn<'a, 'b> {
             "Drawn to scale".to_owned()
         };
         let note = format!(
-            "{drawn}: pieces of {}, {}.",
+            "{drawn}; blank: {}; laid {}.",
             self.full.blank,
             wording::how(self.full.how)
         );
-        canvas.text(&note, Point::new(PAD, bottom + 48.0), small)?;
+        canvas.text(&note, Point::new(PAD, bottom + 46.0), small)?;
         if let Some(level) = wording::level(self.full) {
-            canvas.text(&level, Point::new(PAD, bottom + 68.0), small)?;
+            canvas.text(&level, Point::new(PAD, bottom + 66.0), small)?;
         }
         Ok(())
     }
