@@ -283,7 +283,7 @@ fn the_title_says_what_was_found_about_the_fill() {
 fn the_description_gives_every_number_that_the_picture_shows() {
     let text = draw(&magnet()).words.description;
     for part in [
-        "a blank 38 mm across and 5 mm thick",
+        "a blank 38 mm across, 5 mm thick, porous (grain)",
         "target fill, 2.1 mL, the coating stands 2.0 mm high and meets the top at 44 degrees",
         "pull-back limit, 1.3 mL",
         "brim limit, 3.0 mL",

@@ -19,6 +19,8 @@ const LABELS: f64 = 50.0;
 const MOST_DRAWN: f64 = 550.0;
 /// The most pieces that are drawn with an outline of their own.
 const MOST_OUTLINED: f64 = 250.0;
+/// The most points that are drawn twice: filled, and as an outline.
+const MOST_OUTLINED_POINTS: f64 = 2500.0;
 /// Points of all outlines together.
 const MOST_POINTS: f64 = 1500.0;
 
@@ -105,12 +107,23 @@ impl<'a, 'b> Drawn<'a, 'b> {
             let points = loops.iter().flatten().map(|_| 1.0).sum::<f64>();
             // Half a pixel can be seen; no coarser, however many there are.
             if points <= most || tolerance * self.scale > 0.4 {
-                let from_middle = |p: &[Length; 2]| [0, 1].map(|k| (p[k] - middle[k]).mm());
-                let loops = loops.iter();
-                return loops.map(|l| l.iter().map(from_middle).collect()).collect();
+                return loops.iter().map(|l| self.thinned(l, middle)).collect();
             }
             tolerance *= 1.5;
         }
+    }
+
+    /// A closed line about a middle, mm, without the points that can't be seen to be missing.
+    fn thinned(&self, ring: &[[Length; 2]], middle: [Length; 2]) -> Vec<[f64; 2]> {
+        let pixel = |p: &[Length; 2]| {
+            let [x, y] = [0, 1].map(|k| (p[k] - middle[k]).mm() * self.scale);
+            Point::new(x, y)
+        };
+        let closed: Vec<Point> = ring.iter().chain(ring.first()).map(pixel).collect();
+        let mut points = line::thinned(&closed, 0.12);
+        points.pop();
+        let back = |p: &Point| [p.x / self.scale, p.y / self.scale];
+        points.iter().map(back).collect()
     }
 
     fn put(&self, shape: &[[f64; 2]], place: &Place) -> Vec<Point> {
@@ -227,11 +240,15 @@ impl<'a, 'b> Drawn<'a, 'b> {
 
     fn draw_pieces(&self, canvas: &Canvas<'_>) -> Result<(), DrawError> {
         let shapes = self.shapes();
-        let many = self.full.places.iter().map(|_| 1.0).sum::<f64>() > MOST_OUTLINED;
+        let pieces = self.full.places.iter().map(|_| 1.0).sum::<f64>();
+        let points = shapes.iter().flatten().map(|_| 1.0).sum::<f64>();
         let round = match *self.full.outline.form() {
             Form::Round { diameter } => Some(diameter.mm() / 2.0 * self.scale),
             _ => None,
         };
+        // Outlines are left out where all of them would be longer than a page can carry.
+        let many =
+            pieces > MOST_OUTLINED || (round.is_none() && pieces * points > MOST_OUTLINED_POINTS);
         for place in self.full.places {
             let edges: Vec<Vec<Point>> = shapes.iter().map(|s| self.put(s, place)).collect();
             let Some((edge, holes)) = edges.split_first() else {
