@@ -3,7 +3,7 @@
 mod chart_common;
 
 use brimful::quantity::{Angle, Length, Units, Volume};
-use brimful::show::chart::{At, Level, Rim, Section, section};
+use brimful::show::chart::{At, Body, Level, Rim, Section, section};
 use brimful::show::draw::{DrawError, Picture};
 
 use chart_common::{care, legible, read, texts};
@@ -69,7 +69,8 @@ fn of<'a>(
         blank,
         width: Length::from_mm(width_mm),
         gaps: Vec::new(),
-        thickness: Length::from_mm(5.0),
+        thickness: Some(Length::from_mm(5.0)),
+        body: Body::Porous,
         rim: Rim::Sharp,
         target,
         pull_back: Some(least),
@@ -107,7 +108,7 @@ fn gallery() -> Vec<(&'static str, Section<'static>)> {
         puddle(120.0, 44.0, 2.1, 22.0),
         puddle(120.0, 75.0, 3.1, 33.0),
     ];
-    let thin = |mm| Length::from_mm(mm);
+    let thin = |mm| Some(Length::from_mm(mm));
     vec![
         ("magnet", magnet()),
         (
@@ -192,6 +193,23 @@ fn gallery() -> Vec<(&'static str, Section<'static>)> {
             },
         ),
         (
+            "told little",
+            Section {
+                thickness: None,
+                body: Body::Unsaid,
+                rim: Rim::Soft(Length::from_mm(1.0)),
+                units: Units::Us,
+                ..magnet()
+            },
+        ),
+        (
+            "metal",
+            Section {
+                body: Body::Dense,
+                ..magnet()
+            },
+        ),
+        (
             "bare",
             Section {
                 pull_back: None,
@@ -265,7 +283,7 @@ fn the_title_says_what_was_found_about_the_fill() {
 fn the_description_gives_every_number_that_the_picture_shows() {
     let text = draw(&magnet()).words.description;
     for part in [
-        "a blank 38 mm across and 5 mm thick",
+        "a blank 38 mm across, 5 mm thick, porous (grain)",
         "target fill, 2.1 mL, the coating stands 2.0 mm high and meets the top at 44 degrees",
         "pull-back limit, 1.3 mL",
         "brim limit, 3.0 mL",
@@ -481,7 +499,7 @@ fn numbers_that_make_no_piece_are_refused() {
         );
         assert!(
             not_positive(&Section {
-                thickness: Length::from_mm(bad),
+                thickness: Some(Length::from_mm(bad)),
                 ..magnet()
             }),
             "thickness {bad}"
@@ -555,7 +573,7 @@ proptest::proptest! {
         let levels = caps(width, [least, least + steps.0, least + steps.0 + steps.1]);
         let dry = shrinks.then(|| cap(width, least * 0.45).surface);
         let sample = Section {
-            thickness: Length::from_mm(thickness),
+            thickness: Some(Length::from_mm(thickness)),
             dry,
             units: if us { Units::Us } else { Units::Metric },
             ..of("any piece", "round", width, levels)

@@ -4,7 +4,7 @@ mod chart_common;
 
 use brimful::geometry::{Hole, Outline};
 use brimful::quantity::{Angle, Length, Units, Volume};
-use brimful::show::chart::{At, Level, Rim, Section, section};
+use brimful::show::chart::{At, Body, Level, Rim, Section, section};
 
 fn mm(x: f64) -> Length {
     Length::from_mm(x)
@@ -60,7 +60,8 @@ fn nothing_is_drawn_over_a_gap() {
             blank: "40 mm ring",
             width: mm(40.0),
             gaps,
-            thickness: mm(3.0),
+            thickness: Some(mm(3.0)),
+            body: Body::Dense,
             rim: Rim::Sharp,
             target: Level {
                 volume: Volume::from_ml(0.7),

@@ -22,6 +22,7 @@ mod outline;
 mod plate;
 mod probe;
 mod rim;
+mod rings;
 mod round;
 mod search;
 mod shape;
@@ -34,6 +35,7 @@ mod spline;
 mod stretch;
 #[cfg(test)]
 mod tests;
+mod thin;
 mod tilt;
 mod wide;
 mod window;
@@ -46,5 +48,7 @@ pub use level::{Fineness, LevelLimits, MOST_TILT, Shelf, Tilt, TiltError, TiltLi
 pub use liquid::{GRAVITY, Liquid};
 pub use mend::mending_corner;
 pub use outline::{Corner, DrawingError, Form, Hole, Outline, OutlineError};
+pub use rings::{Ring, ring_area};
 pub use shape::Shape;
+pub use thin::ThinCorner;
 pub use window::{EdgeAngles, FillWindow};

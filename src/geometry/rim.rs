@@ -43,6 +43,15 @@ impl Sample {
         self.splines.iter().map(|&(i, b)| b * values[i]).sum()
     }
 
+    /// Where it lies, of the mesh's nodes.
+    fn place(&self, nodes: &[Point]) -> Point {
+        let along = |axis: usize| -> f64 {
+            let terms = self.nodes.iter();
+            terms.map(|&(n, shape)| shape * nodes[n][axis]).sum()
+        };
+        [0, 1].map(along)
+    }
+
     /// The force at edge angle `θ`: `σ (cos θ - 1) - sin θ`.
     fn force(&self, angle: f64) -> f64 {
         self.lean * (angle.cos() - 1.0) - angle.sin()
@@ -222,6 +231,39 @@ impl Rim {
             }
         }
         below / whole
+    }
+
+    /// The stretches where a function given by its splines is below a limit, side by
+    /// side of the mesh, as places of its `nodes`; what
+    /// [`share_below`](Self::share_below) counts.
+    pub fn below(&self, values: &[f64], limit: f64, nodes: &[Point]) -> Vec<Vec<Point>> {
+        let mut lines: Vec<Vec<Point>> = Vec::new();
+        for side in self.samples.chunks_exact(self.per_side) {
+            let mut places: Vec<(&Sample, f64)> = side.iter().map(|s| (s, s.of(values))).collect();
+            places.sort_by(|a, b| a.0.share.total_cmp(&b.0.share));
+            let mut line = Vec::new();
+            for pair in places.windows(2) {
+                let [(from, a), (to, b)] = [pair[0], pair[1]];
+                let ends = [from.place(nodes), to.place(nodes)];
+                let between = |t: f64| [0, 1].map(|k| ends[0][k] + t * (ends[1][k] - ends[0][k]));
+                let crossed = between((limit - a) / (b - a));
+                match (a < limit, b < limit) {
+                    (true, true) => line.extend(ends),
+                    (true, false) => {
+                        line.extend([ends[0], crossed]);
+                        lines.push(std::mem::take(&mut line));
+                    }
+                    (false, true) => line.extend([crossed, ends[1]]),
+                    (false, false) => {}
+                }
+            }
+            lines.push(line);
+        }
+        for line in &mut lines {
+            line.dedup();
+        }
+        lines.retain(|line| line.len() > 1);
+        lines
     }
 
     /// `∮ sin θ ds` over the meshed part.

@@ -1,14 +1,14 @@
-//! A dome's shape: its section, its heights, and where it stays thin.
+//! A dome's shape: its section and its heights.
 
 use std::ops::Deref;
 
 use super::contour::Point;
 use super::dome::{Dome, Top};
 use super::newton::Solution;
-use super::outline::{Corner, Cut, Outline};
+use super::outline::{Cut, Outline};
 use super::probe::Probe;
 use super::round;
-use crate::quantity::{Angle, Length, Share};
+use crate::quantity::Length;
 
 /// The top that a shape lies on.
 pub(super) enum Under<'a> {
@@ -34,9 +34,6 @@ pub struct Shape<'a> {
     pub dome: Dome,
     pub(super) surface: Option<Solution>,
 }
-
-/// Beyond so many corners an outline has teeth rather than corners.
-const MOST_CORNERS: usize = 100;
 
 /// Places looked at along each stretch of a section.
 const PLACES: u32 = 96;
@@ -77,7 +74,7 @@ impl Shape<'_> {
     }
 
     /// Distance from the middle and height, mm, from the edge inward.
-    fn half_section(&self) -> Vec<(f64, f64)> {
+    pub(super) fn half_section(&self) -> Vec<(f64, f64)> {
         if let (Some(solution), Some(plate)) = (&self.surface, &self.top.plate) {
             return plate.section(solution, self.top.outline.short_way());
         }
@@ -119,13 +116,13 @@ impl Shape<'_> {
         points
     }
 
-    fn probe(&self) -> Option<Probe<'_>> {
+    pub(super) fn probe(&self) -> Option<Probe<'_>> {
         let (solution, plate) = (self.surface.as_ref()?, self.top.plate.as_ref()?);
         Some(Probe::new(plate, solution))
     }
 
     /// The height over a place, mm, in the outline's own coordinates.
-    fn height(&self, probe: Option<&Probe>, place: Point) -> Option<f64> {
+    pub(super) fn height(&self, probe: Option<&Probe>, place: Point) -> Option<f64> {
         match probe {
             Some(probe) => probe.height(place),
             None => height_on(&self.half_section(), place[0].hypot(place[1])),
@@ -138,76 +135,6 @@ impl Shape<'_> {
     pub fn height_at(&self, x: Length, y: Length) -> Option<Length> {
         let height = self.height(self.probe().as_ref(), [x.mm(), y.mm()]);
         height.map(Length::from_mm)
-    }
-
-    /// The share of the edge, holes' edges too, that stands at less than an angle.
-    #[must_use]
-    pub fn thin_share(&self, angle: Angle) -> Share {
-        let share = match (&self.surface, &self.top.plate) {
-            (Some(solution), Some(plate)) => plate.rim.share_below(&solution.angles, angle.rad()),
-            _ if self.dome.edge_angle.rad() < angle.rad() => 1.0,
-            _ => 0.0,
-        };
-        Share::from_fraction(share)
-    }
-
-    /// The smallest edge angle along the outline: zero at a sharp corner.
-    #[must_use]
-    pub fn least_edge_angle(&self) -> Angle {
-        match (&self.surface, &self.top.plate) {
-            (Some(solution), Some(plate)) => {
-                Angle::from_rad(plate.rim.smallest(&solution.angles).max(0.0))
-            }
-            _ => self.dome.edge_angle,
-        }
-    }
-
-    /// How far in from its corners, along the lines that halve them, the coat is
-    /// thinner than half the peak: the furthest of all that point outward. `None`
-    /// where there are none, where from one of them it is so all the way across,
-    /// and for outlines of more than a hundred corners.
-    #[must_use]
-    pub fn thin_reach(&self) -> Option<Length> {
-        let corners = self.top.outline.corners();
-        if corners.len() > MOST_CORNERS {
-            return None;
-        }
-        let probe = self.probe();
-        let mut furthest = None;
-        for corner in corners.iter().filter(|c| c.inner_angle.deg() < 180.0) {
-            let reach = self.reach_of(corner, probe.as_ref())?;
-            furthest = Some(furthest.map_or(reach, |known: f64| known.max(reach)));
-        }
-        furthest.map(Length::from_mm)
-    }
-
-    /// The same from one corner, mm.
-    fn reach_of(&self, corner: &Corner, probe: Option<&Probe>) -> Option<f64> {
-        let (tip, way) = (corner.tip.map(Length::mm), corner.inward);
-        let half = 0.5 * self.dome.peak.mm();
-        let thick = |far: f64| {
-            let height = self.height(probe, [tip[0] + far * way[0], tip[1] + far * way[1]]);
-            height.is_some_and(|z| z >= half)
-        };
-        let [a, b] = self.top.outline.size().map(Length::mm);
-        let most = a.hypot(b);
-        let mut far = 0.25 * self.top.c.min(0.1 * most);
-        while !thick(far) {
-            far *= 1.25;
-            if far > most {
-                return None;
-            }
-        }
-        let (mut low, mut high) = (far / 1.25, far);
-        for _ in 0..20 {
-            let middle = f64::midpoint(low, high);
-            if thick(middle) {
-                high = middle;
-            } else {
-                low = middle;
-            }
-        }
-        Some(high)
     }
 }
 

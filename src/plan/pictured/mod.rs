@@ -6,11 +6,16 @@
 mod bottles;
 mod costs;
 mod days;
-mod sections;
 
 pub use bottles::{AmountAt, AmountPlan, BottleStep, EnoughFor, amounts};
 pub use costs::{CostKind, CostPart, CostPlan, costs};
 pub use days::{DayPlan, DaysPlan, days};
+mod depths;
+mod layouts;
+mod sections;
+
+pub use depths::{Band, DepthPlan, depths};
+pub use layouts::{TrayLayout, layouts};
 pub use sections::{Profile, SectionPlan, sections};
 
 use super::{Plan, PlanError};
@@ -27,6 +32,10 @@ pub struct Pictured {
     pub days: Option<DaysPlan>,
     /// What each kind of piece costs, in parts.
     pub costs: Vec<CostPlan>,
+    /// The domed pieces from above, with the depth of their coats.
+    pub depths: Vec<DepthPlan>,
+    /// The trays in use, full of each kind of piece.
+    pub layouts: Vec<TrayLayout>,
 }
 
 /// Works out what the pictures of a run's plan need.
@@ -39,5 +48,7 @@ pub fn pictured(run: &Run, plan: &Plan) -> Result<Pictured, PlanError> {
         amounts: amounts(run, plan)?,
         days: days(run, plan),
         costs: costs(plan),
+        depths: depths(run, plan)?,
+        layouts: layouts(run, plan)?,
     })
 }

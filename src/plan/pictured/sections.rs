@@ -31,6 +31,8 @@ pub struct SectionPlan {
     pub gaps: Vec<[Length; 2]>,
     /// The blank's thickness. `None`: not said.
     pub thickness: Option<Length>,
+    /// Whether it drinks coating, as bare wood does. `None`: not said.
+    pub porous: Option<bool>,
     /// The planned fill of its first flood coat that makes a dome.
     pub target: Profile,
     /// The least that stays out at the edge. `None`: a wall holds less too.
@@ -72,6 +74,7 @@ pub fn sections(run: &Run, plan: &Plan) -> Result<Vec<SectionPlan>, PlanError> {
                 width: filling.blank().outline().cut_width(),
                 gaps: filling.blank().outline().cut_gaps(),
                 thickness: blank.thickness,
+                porous: blank.porous,
                 dry: dry(fill, &target),
                 target,
                 pull_back: open.then(|| at(dome.liquid.pull_back)).transpose()?,
@@ -82,7 +85,7 @@ pub fn sections(run: &Run, plan: &Plan) -> Result<Vec<SectionPlan>, PlanError> {
 }
 
 /// The first fill that makes a dome.
-fn domed(piece: &PiecePlan) -> Option<&FillPlan> {
+pub(super) fn domed(piece: &PiecePlan) -> Option<&FillPlan> {
     let mut fills = piece.fills.iter();
     fills.find(|fill| !matches!(fill.fit, Fit::BelowRim(_)))
 }

@@ -8,12 +8,17 @@ mod bottles;
 mod calendar;
 mod care;
 mod cost;
+mod depth;
 mod frame;
 mod hatch;
+mod scale;
 mod section;
+mod tray;
 
 pub use bottles::{Bottles, bottles};
 pub use calendar::{CalendarBars, calendar};
 pub use care::Care;
 pub use cost::{CostBar, CostBars, MOST_BARS, Priced, cost};
-pub use section::{At, Level, Rim, Section, section, window};
+pub use depth::{Deeper, Depth, Drawn, depth};
+pub use section::{At, Body, Level, Rim, Section, section, window};
+pub use tray::{Full, full};

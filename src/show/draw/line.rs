@@ -170,3 +170,70 @@ pub fn hatching(space: Space, apart: f64) -> Vec<[Point; 2]> {
     }
     out
 }
+
+/// Whether a place lies inside closed shapes, holes among them: by the even-odd rule.
+#[must_use]
+pub fn holds(shapes: &[Vec<Point>], place: Point) -> bool {
+    shapes
+        .iter()
+        .flat_map(|shape| sides(shape))
+        .filter(|(a, b)| (a.y > place.y) != (b.y > place.y))
+        .filter(|(a, b)| a.x + (place.y - a.y) / (b.y - a.y) * (b.x - a.x) > place.x)
+        .count()
+        % 2
+        == 1
+}
+
+/// Hatching of closed shapes, holes among them, with lines as those of [`hatching`]; where
+/// they lie does not depend on the shapes, so that neighbours' lines meet.
+#[must_use]
+pub fn hatched(shapes: &[Vec<Point>], apart: f64) -> Vec<[Point; 2]> {
+    // Along such a line x + y is the same all over.
+    let sum = |p: &Point| p.x + p.y;
+    let sums = shapes.iter().flatten().map(sum);
+    let (least, most) = sums.fold((f64::MAX, f64::MIN), |(l, m), s| (l.min(s), m.max(s)));
+    let mut out = Vec::new();
+    let mut line = (least / apart).ceil() * apart;
+    while line < most {
+        let mut crossed: Vec<f64> = shapes
+            .iter()
+            .flat_map(|shape| sides(shape))
+            .filter(|(a, b)| (sum(a) > line) != (sum(b) > line))
+            .map(|(a, b)| a.x + (line - sum(&a)) / (sum(&b) - sum(&a)) * (b.x - a.x))
+            .collect();
+        crossed.sort_by(f64::total_cmp);
+        for pair in crossed.chunks_exact(2) {
+            out.push([pair[0], pair[1]].map(|x| Point::new(x, line - x)));
+        }
+        line += apart;
+    }
+    out
+}
+
+/// The sides of a closed shape, its first point not repeated.
+fn sides(shape: &[Point]) -> impl Iterator<Item = (Point, Point)> + '_ {
+    let next = shape.iter().cycle().skip(1);
+    shape.iter().zip(next).map(|(a, b)| (*a, *b))
+}
+
+/// Closed shapes, those of holes run through the other way, as one that can be filled: from
+/// its first point to each of the others and back the same way, which leaves no trace.
+#[must_use]
+pub fn stitched(shapes: &[Vec<Point>]) -> Vec<Point> {
+    let Some((first, others)) = shapes.split_first() else {
+        return Vec::new();
+    };
+    let mut out = first.clone();
+    let Some(&start) = first.first() else {
+        return out;
+    };
+    for shape in others.iter().filter(|shape| !shape.is_empty()) {
+        out.push(start);
+        out.extend(shape);
+        out.push(shape[0]);
+    }
+    if !others.is_empty() {
+        out.push(start);
+    }
+    out
+}

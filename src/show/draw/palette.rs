@@ -39,10 +39,37 @@ pub const SHALLOW: Colour = hex(0x00BF_E1E8);
 pub const SPRAY: Colour = hex(0x00E9_F5F7);
 /// Coating, dry.
 pub const POOL: Colour = hex(0x0084_C0CC);
+/// Coating at its deepest, seen from above.
+pub const DEEP: Colour = hex(0x0062_AAB9);
 /// A blank, cut through.
 pub const PLANK: Colour = hex(0x00F0_E3CE);
 /// The hatching of a cut blank.
 pub const GRAIN: Colour = hex(0x00C4_A67C);
+
+/// A blank that drinks nothing, cut through.
+pub const SLAB: Colour = hex(0x00E4_E8EC);
+/// Its hatching.
+pub const SCORE: Colour = hex(0x009A_A6B1);
+
+/// Coating seen from above, from no depth at 0 to the deepest at 1: the darker the deeper.
+#[must_use]
+pub fn depth(share: f64) -> Colour {
+    let mix = |from: u8, to: u8| {
+        let value = f64::from(from) + share.clamp(0.0, 1.0) * (f64::from(to) - f64::from(from));
+        #[expect(
+            clippy::cast_possible_truncation,
+            clippy::cast_sign_loss,
+            reason = "it lies between two bytes"
+        )]
+        let byte = value.round() as u8;
+        byte
+    };
+    Colour {
+        r: mix(SPRAY.r, DEEP.r),
+        g: mix(SPRAY.g, DEEP.g),
+        b: mix(SPRAY.b, DEEP.b),
+    }
+}
 
 /// Colours that words are set in, with their names.
 pub const WORDS: [(&str, Colour); 5] = [
@@ -57,11 +84,12 @@ pub const WORDS: [(&str, Colour); 5] = [
 pub const LINES: [(&str, Colour); 3] = [("tide", TIDE), ("buoy", BUOY), ("heather", HEATHER)];
 
 /// Grounds that words and lines may stand on, with their names.
-pub const GROUNDS: [(&str, Colour); 4] = [
+pub const GROUNDS: [(&str, Colour); 5] = [
     ("paper", PAPER),
     ("shallow", SHALLOW),
     ("spray", SPRAY),
     ("plank", PLANK),
+    ("slab", SLAB),
 ];
 
 impl Colour {

@@ -3,13 +3,17 @@
 mod bottles;
 mod calendar;
 mod cost;
+mod depth;
 mod name;
 mod section;
+mod tray;
 
 pub use bottles::bottles;
 pub use calendar::calendar;
 pub use cost::cost;
+pub use depth::depth;
 pub use section::{section, window};
+pub use tray::tray;
 
 use name::Names;
 
@@ -30,33 +34,45 @@ pub struct Named {
 /// # Errors
 /// [`DrawError`] of the first that can't be drawn.
 pub fn all(plan: &Plan, pictured: &Pictured) -> Result<Vec<Named>, DrawError> {
-    let mut names = Names::default();
-    let mut all = Vec::new();
+    let mut all = All::default();
     for cut in &pictured.sections {
-        all.push(Named {
-            name: names.of(&cut.piece, "section"),
-            picture: section(cut, plan)?,
-        });
+        all.of(&cut.piece, "section", section(cut, plan)?);
+    }
+    for map in &pictured.depths {
+        all.of(&map.piece, "depth", depth(map, plan)?);
+    }
+    for layout in &pictured.layouts {
+        all.of(&layout.piece, "tray", tray(layout, plan)?);
     }
     for amount in &pictured.amounts {
-        all.push(Named {
-            name: names.of(&amount.coating, "bottles"),
-            picture: bottles(amount, plan)?,
-        });
+        all.of(&amount.coating, "bottles", bottles(amount, plan)?);
     }
-    if let Some(picture) = calendar(pictured.days.as_ref(), plan)? {
-        all.push(Named {
-            name: "calendar".to_owned(),
+    all.whole("calendar", calendar(pictured.days.as_ref(), plan)?);
+    all.whole("cost", cost(&pictured.costs, plan)?);
+    Ok(all.named)
+}
+
+/// Pictures as they are gathered.
+#[derive(Default)]
+struct All {
+    names: Names,
+    named: Vec<Named>,
+}
+
+impl All {
+    /// Adds a picture of something that the maker named.
+    fn of(&mut self, thing: &str, kind: &str, picture: Picture) {
+        let name = self.names.of(thing, kind);
+        self.named.push(Named { name, picture });
+    }
+
+    /// Adds a picture of the whole run, if there is one.
+    fn whole(&mut self, name: &str, picture: Option<Picture>) {
+        self.named.extend(picture.map(|picture| Named {
+            name: name.to_owned(),
             picture,
-        });
+        }));
     }
-    if let Some(picture) = cost(&pictured.costs, plan)? {
-        all.push(Named {
-            name: "cost".to_owned(),
-            picture,
-        });
-    }
-    Ok(all)
 }
 
 /// The fill window of each kind of piece, small, for the run sheet.

@@ -3,12 +3,9 @@
 use crate::geometry::{Blank, Form};
 use crate::plan::{Plan, Profile, SectionPlan};
 use crate::quantity::{Angle, Length};
-use crate::show::chart::{self, At, Care, Level, Rim, Section};
+use crate::show::chart::{self, At, Body, Care, Level, Rim, Section};
 use crate::show::draw::{DrawError, Picture};
 use crate::show::outline;
-
-/// How thick a blank is drawn whose thickness is not said.
-const DRAWN: Length = Length::from_mm(3.0);
 
 /// A piece cut through.
 ///
@@ -35,7 +32,12 @@ fn shown<'p>(section: &'p SectionPlan, plan: &Plan, blank: &'p str) -> Section<'
         blank,
         width: section.width,
         gaps: section.gaps.clone(),
-        thickness: section.thickness.unwrap_or(DRAWN),
+        thickness: section.thickness,
+        body: match section.porous {
+            Some(true) => Body::Porous,
+            Some(false) => Body::Dense,
+            None => Body::Unsaid,
+        },
         rim: rim(&section.top),
         target: level(&section.top, &section.target),
         pull_back: section

@@ -2,8 +2,8 @@
 
 use crate::quantity::{Length, Show};
 use crate::show::draw::font::{self, Weight, width};
-use crate::show::draw::palette::{GRAIN, INK, MIST, PAPER, PLANK, POOL, SHALLOW, SLATE, SPRAY};
-use crate::show::draw::place::{Row, Space, Wanted, spread};
+use crate::show::draw::palette::{INK, MIST, PAPER, POOL, SHALLOW, SLATE, SPRAY};
+use crate::show::draw::place::{Fit, Row, Space, Wanted, spread, wrap};
 use crate::show::draw::{Anchor, Canvas, DrawError, Pen, Point, Text, line};
 
 use super::{At, Mark, PAD, Section, WIDTH, peak, wording};
@@ -55,7 +55,7 @@ impl<'a, 'b> Blank<'a, 'b> {
             (l.min(x), r.max(x))
         });
         let scale = ((WIDTH - 2.0 * PAD) / (right - left)).min(DOME_MOST / highest);
-        let thickness = section.thickness.mm() * scale;
+        let thickness = section.drawn_thickness().mm() * scale;
         let origin = Point::new(
             WIDTH / 2.0 - f64::midpoint(left, right) * scale,
             top + LABEL + LEADER + highest * scale,
@@ -202,7 +202,7 @@ impl<'a, 'b> Blank<'a, 'b> {
         sides.extend(&shape);
         sides.push(foot[0]);
         shape.extend(&foot);
-        canvas.fill(&shape, PLANK)?;
+        canvas.fill(&shape, self.section.body.ground())?;
         let soft = self.section.rim.radius().mm() * self.scale;
         let cut = Space {
             left: space.left + soft,
@@ -210,8 +210,8 @@ impl<'a, 'b> Blank<'a, 'b> {
             bottom: space.bottom - if self.broken { 3.0 } else { 0.0 },
             ..space
         };
-        for stroke in line::hatching(cut, 9.0) {
-            canvas.line(&stroke, Pen::solid(GRAIN, 0.8))?;
+        for stroke in self.section.body.strokes(cut) {
+            canvas.line(&stroke, self.section.body.pen())?;
         }
         let outline = Pen::solid(INK, 1.2);
         if self.broken {
@@ -287,17 +287,24 @@ impl<'a, 'b> Blank<'a, 'b> {
         }
         let cut = if self.broken { ", cut short here" } else { "" };
         let words = format!(
-            "{} across, {} thick{}{cut}; drawn to scale",
+            "{} across, {}{}{cut}; drawn to scale",
             self.section.width.show(self.section.units),
-            self.section.thickness.show(self.section.units),
+            self.section.body_words(),
             self.section.rim_words()
         );
+        let fit = Fit {
+            size: font::SMALL,
+            weight: Weight::Regular,
+            room: WIDTH - 2.0 * PAD,
+            lines: 2,
+        };
         let text = Text::plain(font::SMALL, SLATE).at(Anchor::Middle);
-        canvas.text(
-            &words,
-            Point::new(f64::midpoint(left, right), y + 20.0),
-            text,
-        )
+        let mut foot = y + 20.0;
+        for said in wrap(&words, fit)? {
+            canvas.text(&said, Point::new(f64::midpoint(left, right), foot), text)?;
+            foot += 16.0;
+        }
+        Ok(())
     }
 }
 

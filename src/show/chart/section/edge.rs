@@ -2,7 +2,7 @@
 
 use crate::quantity::Length;
 use crate::show::draw::font::{self, Weight, width};
-use crate::show::draw::palette::{GRAIN, INK, PAPER, PLANK, SLATE};
+use crate::show::draw::palette::{INK, PAPER, SLATE};
 use crate::show::draw::place::Space;
 use crate::show::draw::{Anchor, Canvas, DrawError, Pen, Point, Text, line};
 
@@ -190,7 +190,7 @@ impl<'a, 'b> Edge<'a, 'b> {
         let (left, right) = (shape[0], shape[shape.len() - 1]);
         let foot = At {
             across: Length::ZERO,
-            up: self.section.thickness * -1.0,
+            up: self.section.drawn_thickness() * -1.0,
         };
         let bottom = self.place(foot).y;
         shape.extend([
@@ -198,7 +198,10 @@ impl<'a, 'b> Edge<'a, 'b> {
             Point::new(left.x, bottom),
             left,
         ]);
-        canvas.fill(&line::shape_inside(&shape, self.window), PLANK)?;
+        canvas.fill(
+            &line::shape_inside(&shape, self.window),
+            self.section.body.ground(),
+        )?;
         let soft = self.section.rim.radius().mm() * self.scale;
         let flat = self.place(At {
             up: Length::ZERO,
@@ -210,8 +213,8 @@ impl<'a, 'b> Edge<'a, 'b> {
             top: flat.y.min(self.window.bottom),
             bottom: bottom.min(self.window.bottom),
         };
-        for stroke in line::hatching(cut, 9.0) {
-            canvas.line(&stroke, Pen::solid(GRAIN, 0.8))?;
+        for stroke in self.section.body.strokes(cut) {
+            canvas.line(&stroke, self.section.body.pen())?;
         }
         for part in line::inside(&shape, self.window) {
             canvas.line(&part, Pen::solid(INK, 1.2))?;

@@ -1,11 +1,13 @@
 //! A piece cut through: the blank, its dome, and the fill window.
 
 mod blank;
+mod body;
 mod edge;
 mod rim;
 mod syringe;
 mod wording;
 
+pub use body::Body;
 pub use rim::Rim;
 
 use super::care::Care;
@@ -46,8 +48,10 @@ pub struct Section<'a> {
     /// Where the cut leaves the blank in between, over a hole or past a notch:
     /// from and to, as distances from the left edge, in order.
     pub gaps: Vec<[Length; 2]>,
-    /// The blank's thickness.
-    pub thickness: Length,
+    /// The blank's thickness. `None`: not said, and the picture says so.
+    pub thickness: Option<Length>,
+    /// What the blank is made of, as far as its coating is concerned.
+    pub body: Body,
     /// What the edge of its top is like.
     pub rim: Rim,
     /// The fill that the plan asks for.
@@ -83,7 +87,7 @@ pub struct Section<'a> {
 /// ```
 /// use brimful::coating::cautions;
 /// use brimful::quantity::{Angle, Length, Units, Volume};
-/// use brimful::show::chart::{At, Care, Level, Rim, Section, section};
+/// use brimful::show::chart::{At, Body, Care, Level, Rim, Section, section};
 ///
 /// let at = |across, up| At { across: Length::from_mm(across), up: Length::from_mm(up) };
 /// let picture = section(&Section {
@@ -91,7 +95,8 @@ pub struct Section<'a> {
 ///     blank: "38 mm round",
 ///     width: Length::from_mm(38.0),
 ///     gaps: Vec::new(),
-///     thickness: Length::from_mm(5.0),
+///     thickness: Some(Length::from_mm(5.0)),
+///     body: Body::Porous,
 ///     rim: Rim::Sharp,
 ///     target: Level {
 ///         volume: Volume::from_ml(1.2),
@@ -238,7 +243,7 @@ impl Section<'_> {
 
     fn check(&self) -> Result<(), DrawError> {
         positive("the blank's width in mm", self.width.mm())?;
-        positive("the blank's thickness in mm", self.thickness.mm())?;
+        positive("the blank's thickness in mm", self.drawn_thickness().mm())?;
         for (mark, level) in self.levels() {
             positive("a fill in mL", level.volume.ml())?;
             let angle = level.edge_angle.deg();

@@ -60,12 +60,10 @@ pub(super) fn under(section: &Section<'_>) -> String {
 
 /// Title and description for someone who can't see the picture.
 pub(super) fn words(section: &Section<'_>) -> Words {
-    let (across, thick) = (
-        section.width.show(section.units),
-        section.thickness.show(section.units),
-    );
     let blank = format!(
-        "Cross-section to scale of a blank {across} across and {thick} thick{} under its coating.",
+        "Cross-section to scale of a blank {} across, {}{}, under its coating.",
+        section.width.show(section.units),
+        section.body_words(),
         section.rim_words()
     );
     let level = |(mark, level): (Mark, &Level)| {

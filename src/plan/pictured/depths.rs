@@ -1,0 +1,125 @@
+//! How deep the coat lies over each place of a piece.
+
+use super::sections::domed;
+use crate::geometry::{Ask, Blank, Filled, Ring, ThinCorner, ring_area};
+use crate::plan::made::filling;
+use crate::plan::{FillPlan, Fit, Plan, PlanError};
+use crate::quantity::{Angle, Length, Share};
+use crate::run::{Run, Work};
+
+/// What lies over a height.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Band {
+    /// The height over the flat top, or over a wall's floor.
+    pub over: Length,
+    /// The lines about all places where the coat's surface is higher.
+    pub rings: Vec<Ring>,
+}
+
+/// One kind of piece from above, with the depth of its coat.
+#[derive(Debug, Clone, PartialEq)]
+pub struct DepthPlan {
+    /// The piece's name.
+    pub piece: String,
+    /// The coating that is poured, by name.
+    pub coating: String,
+    /// The blank's top, sharp inner corners rounded as they were solved.
+    pub top: Blank,
+    /// How what was asked fits.
+    pub fit: Fit,
+    /// How deep the coat is at its deepest, over the flat top or a wall's floor.
+    pub peak: Length,
+    /// Where that is.
+    pub deepest: [Length; 2],
+    /// What lies over eighths of the peak; with a wall over eighths of what stands above it.
+    pub bands: Vec<Band>,
+    /// The share of the top on which the coat is at least half as deep as the peak.
+    pub half_as_deep: Share,
+    /// How far in from each outward corner it is less than that; none with a wall.
+    pub thin: Vec<ThinCorner>,
+    /// The stretches of the edge that stand under the pull-back angle; none with a wall.
+    pub thin_edge: Vec<Vec<[Length; 2]>>,
+    /// The pull-back angle.
+    pub pull_back: Angle,
+    /// The share of the edge that those are.
+    pub thin_share: Share,
+}
+
+/// Bands from the edge to the peak.
+const BANDS: u32 = 8;
+
+/// The depths of a run's domed pieces, one for each, in order; a piece whose
+/// fills all stay below a wall's rim has none.
+///
+/// # Errors
+/// [`PlanError`] where a dome can't be worked out.
+pub fn depths(run: &Run, plan: &Plan) -> Result<Vec<DepthPlan>, PlanError> {
+    plan.pieces
+        .iter()
+        .filter_map(|piece| Some((piece, domed(piece)?)))
+        .filter_map(|(piece, fill)| match &run.steps[fill.step].work {
+            Work::Dome(dome) => Some((piece, fill, dome)),
+            _ => None,
+        })
+        .map(|(piece, fill, dome)| {
+            let blank = &run.blanks[piece.blank];
+            let failed = |why| PlanError::Dome {
+                step: fill.step_name.clone(),
+                blank: blank.name.clone(),
+                why,
+            };
+            let filling = filling(&blank.top, &dome.liquid).map_err(failed)?;
+            let filled = filling.shape(Ask::EdgeAngle(fill.dome.edge_angle));
+            let filled = filled.map_err(failed)?;
+            let depth = of(filling.blank(), &filled, dome.liquid.pull_back);
+            Ok(DepthPlan {
+                piece: piece.name.clone(),
+                coating: run.coatings[dome.coating].name.clone(),
+                ..with_fit(depth, fill)
+            })
+        })
+        .collect()
+}
+
+fn with_fit(depth: DepthPlan, fill: &FillPlan) -> DepthPlan {
+    DepthPlan {
+        fit: fill.fit,
+        ..depth
+    }
+}
+
+fn of(top: &Blank, filled: &Filled, pull_back: Angle) -> DepthPlan {
+    let (peak, wall) = (filled.dome.peak, top.wall());
+    let over: Vec<Length> = (1..BANDS)
+        .map(|n| wall + (peak - wall) * (f64::from(n) / f64::from(BANDS)))
+        .collect();
+    let mut heights = over.clone();
+    heights.push(peak / 2.0);
+    let mut rings = filled.rings(&heights);
+    let half = rings.pop().unwrap_or_default();
+    let open = wall <= Length::ZERO;
+    let mut depth = DepthPlan {
+        piece: String::new(),
+        coating: String::new(),
+        top: top.clone(),
+        fit: Fit::Inside,
+        peak,
+        deepest: filled.shape().highest(),
+        bands: over
+            .into_iter()
+            .zip(rings)
+            .map(|(over, rings)| Band { over, rings })
+            .collect(),
+        half_as_deep: Share::from_fraction(ring_area(&half) / top.outline().area()),
+        thin: Vec::new(),
+        thin_edge: Vec::new(),
+        pull_back,
+        thin_share: Share::ZERO,
+    };
+    if open {
+        depth.thin = filled.thin_corners(peak / 2.0);
+        depth.thin_edge = filled.shape().thin_edge(pull_back);
+        depth.thin_share = filled.shape().thin_share(pull_back);
+    }
+    depth
+}
