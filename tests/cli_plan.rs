@@ -167,6 +167,7 @@ fn saving_writes_every_file_once_and_replaces_none_unless_told() {
         "mooring-fob-section.svg",
         "plan.json",
         "plan.txt",
+        "sheet.html",
         "tide-magnet-section.png",
         "tide-magnet-section.svg",
     ];
