@@ -53,9 +53,9 @@ pub use made::Lie;
 pub use mixing::{AllAtOnce, Cups, LeastMix, OneMix, Serves};
 pub use money::{AtPrice, AtShop, MoneyPlan, PieceMoney};
 pub use pictured::{
-    AmountAt, AmountPlan, Band, BottleStep, CostKind, CostPart, CostPlan, DayPlan, DaysPlan, DepthPlan,
-    EnoughFor, Pictured, Profile, SectionPlan, TrayLayout, amounts, costs, days, depths, layouts,
-    pictured, sections,
+    AmountAt, AmountPlan, Band, BottleStep, CostKind, CostPart, CostPlan, DayPlan, DaysPlan,
+    DepthPlan, EnoughFor, Pictured, Profile, SectionPlan, TrayLayout, amounts, costs, days, depths,
+    layouts, pictured, sections,
 };
 pub use pieces::{FillPlan, PiecePlan};
 pub use sizes::{SizePlan, SizesPlan};

@@ -37,15 +37,15 @@ fn coating(figures: &Figures, at: &str) -> Part {
     Ok(html! {
         tr {
             th scope="row" { (figures.name(&of("name"))?) }
-            td { @for (i, step) in steps.iter().enumerate() {
+            td data-head="laid" { @for (i, step) in steps.iter().enumerate() {
                 @if i > 0 { "; " }
                 (laid(figures, step)?)
             } }
-            td {
+            td data-head="uses" {
                 (figures.volume(&of("needed_ml"))?)
                 @if figures.has(&of("needed_g")) { ", " (figures.mass(&of("needed_g"))?) }
             }
-            td { (figures.volume(&of("needed_sure_ml"))?) }
+            td data-head="to be sure" { (figures.volume(&of("needed_sure_ml"))?) }
             td.write {}
             td.write {}
         }

@@ -17,11 +17,11 @@ pub(super) fn write(figures: &Figures) -> Part {
             p { (when(figures)?) }
             p.small {
                 (room(figures)?)
-                " What to buy is " (figures.percent("/sure_percent")?) " sure to be enough. Batch code: first letters of the name"
+                " What to buy is " (figures.percent("/sure_percent")?) " sure to be enough. Batch: first letters of the name"
                 @if figures.has("/calendar/start") {
-                    ", then the year, month and day on which work begins."
+                    ", then year, month and day begun."
                 } @else {
-                    "; add the year, month and day on which work begins."
+                    "; add year, month and day begun."
                 }
             }
         }

@@ -17,7 +17,7 @@ pub(super) fn write(figures: &Figures) -> Part {
     Ok(html! {
         section {
             h2 { "Make and pour" }
-            table.fills {
+            table.plain.fills {
                 thead { tr {
                     th { "Piece" } th { "Good" } th { "Start" } th { "Pour each" } th { "Not under" }
                     th { "Not over" } th { "Ten gain" } th { "Wet high" } th { "Dry high" }
@@ -58,11 +58,11 @@ fn piece(figures: &Figures, at: &str, index: usize) -> Part {
             (figures.name(&format!("{at}/name"))?)
             " " span.small { (figures.words(&format!("{at}/size"))?) }
         }
-        td rowspan=(rows) { (figures.count(&format!("{at}/count"))?) }
-        td rowspan=(rows) { strong { (figures.count(&format!("{at}/start"))?) } }
+        td rowspan=(rows) data-head="good" { (figures.count(&format!("{at}/count"))?) }
+        td rowspan=(rows) data-head="start" { strong { (figures.count(&format!("{at}/start"))?) } }
     };
     let last = html! {
-        @if figures.has(&tray) { td rowspan=(rows) { (figures.count(&tray)?) } }
+        @if figures.has(&tray) { td rowspan=(rows) data-head="a tray" { (figures.count(&tray)?) } }
     };
     Ok(match fills.split_first() {
         None => html! { tr { (name) td colspan="6" { "not poured" } (last) } },
@@ -76,7 +76,7 @@ fn piece(figures: &Figures, at: &str, index: usize) -> Part {
 fn fill(figures: &Figures, at: &str) -> Part {
     let of = |key: &str| format!("{at}/{key}");
     Ok(html! {
-        td {
+        td data-head="pour" {
             @if figures.said(&of("fit")) == "already full" {
                 "nothing: it is full"
             } @else {
@@ -84,17 +84,17 @@ fn fill(figures: &Figures, at: &str) -> Part {
                 @if figures.number(&of("faces"))? > 1.0 { " on each face" }
             }
         }
-        td {
+        td data-head="not under" {
             @if figures.has(&of("rim_ml")) { "rim at " (figures.volume(&of("rim_ml"))?) }
             @else { (figures.volume(&of("pull_back_ml"))?) }
         }
-        td { (figures.volume(&of("brim_ml"))?) }
-        td { (figures.mass(&of("ten_gain_g"))?) }
-        td {
+        td data-head="not over" { (figures.volume(&of("brim_ml"))?) }
+        td data-head="ten gain" { (figures.mass(&of("ten_gain_g"))?) }
+        td data-head="wet high" {
             @if figures.has(&of("peak_mm")) { (figures.length(&of("peak_mm"))?) }
             @else { (figures.length(&of("mean_height_mm"))?) }
         }
-        td { (figures.length(&of("dry_peak_mm"))?) }
+        td data-head="dry high" { (figures.length(&of("dry_peak_mm"))?) }
     })
 }
 

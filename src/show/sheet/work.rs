@@ -72,6 +72,7 @@ fn blanks(coated: bool) -> Markup {
 fn row(figures: &Figures, at: &str, new_day: bool) -> Part {
     let of = |key: &str| format!("{at}/{key}");
     let one_day = figures.date_of(&of("begins")) == figures.date_of(&of("ends"));
+    let waits = figures.said(&of("last_from")) > figures.said(&of("ends"));
     let coated = step(figures, figures.said(&of("what")))
         .is_some_and(|step| figures.has(&format!("{step}/coating")));
     Ok(html! {
@@ -86,7 +87,7 @@ fn row(figures: &Figures, at: &str, new_day: bool) -> Part {
                 }
             }
             td.what { (what(figures, at)?) }
-            td.leave { (leave(figures, at)?) }
+            td.leave data-head=[waits.then_some("leave it until")] { (leave(figures, at)?) }
             (blanks(coated))
         }
     })
@@ -113,7 +114,10 @@ fn what(figures: &Figures, at: &str) -> Part {
         ": "
         @for (i, piece) in pieces.iter().enumerate() {
             @if i > 0 { ", " }
-            (figures.count(&format!("{piece}/count"))?) " " (figures.piece(&format!("{piece}/piece"))?)
+            span.some {
+                (figures.count(&format!("{piece}/count"))?) " "
+                (figures.piece(&format!("{piece}/piece"))?)
+            }
         }
         @if figures.has(&of("mixes")) {
             "; " (figures.count(&of("mixes"))?)
@@ -183,6 +187,7 @@ fn undated(figures: &Figures) -> Part {
 fn undated_row(figures: &Figures, at: &str) -> Part {
     let of = |key: &str| format!("{at}/{key}");
     let pieces = figures.each(&of("pieces"));
+    let coated = figures.has(&of("coating"));
     Ok(html! {
         tr {
             td.tick { span.box {} }
@@ -196,8 +201,8 @@ fn undated_row(figures: &Figures, at: &str) -> Part {
                 }
                 (bubbles(figures, figures.said(&of("name")))?)
             }
-            td.leave { (wait(figures, at)?) }
-            (blanks(figures.has(&of("coating"))))
+            td.leave data-head=[coated.then_some("takes")] { (wait(figures, at)?) }
+            (blanks(coated))
         }
     })
 }
