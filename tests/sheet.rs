@@ -334,7 +334,7 @@ fn a_name_shows_as_itself() {
             ("\"dome\"", quoted.as_str()),
         ]);
         let (plan, source) = printed(&text, Paper::A4);
-        let page = Html::parse_document(source);
+        let page = Html::parse_document(&source);
         assert!(page.errors.is_empty(), "{:?}", page.errors);
         assert!(select(&page, "script, b").is_empty());
         walk(&page, &told(&plan));
@@ -381,7 +381,7 @@ fn no_caution_is_left_out() {
             "",
         );
         let (plan, source) = printed(&text, Paper::A4);
-        let page = Html::parse_document(source);
+        let page = Html::parse_document(&source);
         let care = words(select(&page, ".care")[0]);
         let keys = [
             &family(kind).unwrap().cautions,
