@@ -25,7 +25,7 @@ pub(super) fn write(figures: &Figures) -> Part {
         section.work {
             h2 { "Work, in order" }
             table class=(spacing(count)) {
-                (columns(figures.units))
+                (columns(figures.units, "Leave it until"))
                 tbody { @for at in &rows {
                     @let date = figures.date_of(&format!("{at}/begins"));
                     (row(figures, at, day.replace(date) != Some(date))?)
@@ -47,14 +47,14 @@ const fn spacing(rows: usize) -> &'static str {
 }
 
 /// The heads of the columns; what is written in by hand comes last.
-fn columns(units: Units) -> Markup {
+fn columns(units: Units, leave: &str) -> Markup {
     let room = match units {
         Units::Metric => "°C, %",
         Units::Us => "°F, %",
     };
     html! {
         thead { tr {
-            th.tick { "✓" } th.day { "Day" } th.hours { "Hours" } th.what { "What" } th.leave { "Leave it until" }
+            th.tick { "✓" } th.day { "Day" } th.hours { "Hours" } th.what { "What" } th.leave { (leave) }
             th.fill { "From, to" } th.fill { (room) } th.fill { "Grams" } th.fill { "Tack-free" }
             th.fill { "Hard" }
         } }
@@ -157,15 +157,40 @@ fn leave(figures: &Figures, at: &str) -> Part {
     let of = |key: &str| format!("{at}/{key}");
     let [first, last] = [of("next_from"), of("last_from")];
     let (from, to) = (figures.said(&first), figures.said(&last));
+    if !figures.has(&last) {
+        return each_wait(figures, figures.said(&of("what")));
+    }
     Ok(html! {
         @if to > figures.said(&of("ends")) {
             (figures.moment(&first)?)
             @if figures.date_of(&first) != figures.date_of(&last) {
-                " – " (figures.moment(&last)?)
+                "–" wbr; (figures.moment(&last)?)
             } @else if from != to {
-                "–" (figures.clock(&last)?)
+                "–" wbr; (figures.clock(&last)?)
             }
         }
+    })
+}
+
+/// How long each coat of a step takes until it can be handled, where no hour is told.
+fn each_wait(figures: &Figures, name: &str) -> Part {
+    let stages = step(figures, name).map(|at| figures.each(&format!("{at}/stages")));
+    let handled = (stages.unwrap_or_default().into_iter())
+        .find(|at| figures.said(&format!("{at}/stage")) == "handle")
+        .map(|at| format!("{at}/here_h"))
+        .filter(|at| figures.has(at));
+    Ok(match handled {
+        None => html! {},
+        Some(at) => html! { (span(figures, &at)?) " each time" },
+    })
+}
+
+/// "20 h to 36 h", or without an upper end "20 h or longer".
+fn span(figures: &Figures, at: &str) -> Part {
+    let high = format!("{at}/high");
+    Ok(html! {
+        (figures.hours(&format!("{at}/low"))?)
+        @if figures.has(&high) { " to " (figures.hours(&high)?) } @else { " or longer" }
     })
 }
 
@@ -176,7 +201,7 @@ fn undated(figures: &Figures) -> Part {
         section.work {
             h2 { "Work, in order" }
             table class=(spacing(steps.len())) {
-                (columns(figures.units))
+                (columns(figures.units, "Leave it for"))
                 tbody { @for at in &steps { (undated_row(figures, at)?) } }
             }
             (more(left_out))
@@ -213,13 +238,11 @@ fn wait(figures: &Figures, at: &str) -> Part {
     if !figures.has(&of("coating")) {
         return Ok(html! {});
     }
-    let (low, high) = (of("until_handled_h/low"), of("until_handled_h/high"));
-    if !figures.has(&low) {
+    if !figures.has(&of("until_handled_h/low")) {
         return Ok(html! { "no time can be told" });
     }
     Ok(html! {
-        (figures.hours(&low)?)
-        @if figures.has(&high) { " to " (figures.hours(&high)?) } @else { " or longer" }
+        (span(figures, &of("until_handled_h"))?)
         @if figures.number(&of("coats"))? > 1.0 { " in all" }
     })
 }
