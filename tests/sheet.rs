@@ -4,13 +4,11 @@
 mod sheet_common;
 
 use brimful::coating::{comes_first, families, family};
-use brimful::quantity::Units;
 use brimful::show::json;
-use brimful::show::sheet::Paper;
 use jiff::civil::{Date, DateTime, Weekday};
 use scraper::{ElementRef, Html, Selector};
 use serde_json::Value;
-use sheet_common::{DEMO, all, demo, printed};
+use sheet_common::{DEMO, Paper, all, demo, printed};
 
 fn select<'h>(page: &'h Html, what: &str) -> Vec<ElementRef<'h>> {
     page.select(&Selector::parse(what).unwrap()).collect()
@@ -435,15 +433,10 @@ fn nothing_on_it_is_called_safe() {
 }
 
 #[test]
-fn the_paper_goes_with_the_units_unless_another_is_taken() {
-    assert_eq!(Paper::of(Units::Metric), Paper::A4);
-    assert_eq!(Paper::of(Units::Us), Paper::Letter);
-    assert!(printed(DEMO, Paper::A4).1.contains("@page { size: A4;"));
-    assert!(
-        printed(DEMO, Paper::Letter)
-            .1
-            .contains("@page { size: letter;")
-    );
+fn the_sheet_is_as_large_as_the_run_s_paper() {
+    let page = |text: &str, paper| printed(text, paper).1;
+    assert!(page(DEMO, Paper::A4).contains("@page { size: 210mm 297mm;"));
+    assert!(page(DEMO, Paper::Letter).contains("@page { size: 215.9mm 279.4mm;"));
 }
 
 /// However many sittings there are, the list of work stays a page's.
@@ -484,7 +477,7 @@ fn a_sheet_is_made_in_no_time() {
     let plan = &all()[0].1;
     let best = (0..20).map(|_| {
         let begun = std::time::Instant::now();
-        brimful::show::sheet::sheet(plan, &[], Paper::A4).unwrap();
+        brimful::show::sheet::sheet(plan, &[]).unwrap();
         begun.elapsed()
     });
     let best = best.min().unwrap();

@@ -11,7 +11,7 @@ use crate::plan::abreast::on_all_cores;
 use crate::plan::{Pictured, Plan, pictured};
 use crate::run::Run;
 use crate::show::pictures::{self, Named};
-use crate::show::sheet::{Paper, sheet};
+use crate::show::sheet::sheet;
 use crate::show::{json, label, text};
 
 /// Where a plan's files go, and which.
@@ -93,7 +93,7 @@ fn run_sheet(plan: &Plan, shown: &Pictured) -> Result<File, Failure> {
     let windows = pictures::windows(plan, shown)
         .context("the run sheet's pictures can't be drawn")
         .map_err(Failure::Io)?;
-    let page = sheet(plan, &windows, Paper::of(plan.header.units))
+    let page = sheet(plan, &windows)
         .context("the run sheet can't be made")
         .map_err(Failure::Io)?;
     Ok(File::of("sheet.html", page))

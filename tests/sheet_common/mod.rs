@@ -6,17 +6,25 @@ use std::sync::OnceLock;
 use brimful::plan::{Plan, pictured, plan};
 use brimful::run::Run;
 use brimful::show::pictures::windows;
-use brimful::show::sheet::{Paper, sheet};
+use brimful::show::sheet::sheet;
 
 pub const DEMO: &str = include_str!("../../data/demo.toml");
 pub const TEN: &str = include_str!("../data/ten_kinds.toml");
 
+/// What a run is printed on.
+#[derive(Debug, Clone, Copy)]
+pub enum Paper {
+    A4,
+    Letter,
+}
+
 /// A run's plan and its sheet.
 pub fn printed(text: &str, paper: Paper) -> (Plan, String) {
+    let text = &format!("{text}\n[paper]\nsheet = \"{paper:?}\"\n");
     let run = Run::read(text, "run.toml").unwrap_or_else(|faults| panic!("{faults}"));
     let plan = plan(&run).unwrap_or_else(|why| panic!("{why}"));
     let windows = windows(&plan, &pictured(&run, &plan).unwrap()).unwrap();
-    let page = sheet(&plan, &windows, paper).unwrap();
+    let page = sheet(&plan, &windows).unwrap();
     (plan, page)
 }
 

@@ -17,46 +17,27 @@ use maud::{DOCTYPE, PreEscaped, html};
 
 use figures::{Figures, Part};
 
-use super::draw::clean;
+use super::draw::{clean, figure};
 use super::json;
 use super::pictures::Named;
 use crate::plan::Plan;
-use crate::quantity::Units;
+use crate::quantity::Length;
 
-/// The paper that a sheet is printed on, upright.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Paper {
-    /// 210 mm by 297 mm (ISO 216).
-    A4,
-    /// 8 1/2 inches by 11 inches.
-    Letter,
-}
+/// What stays free along the edges of the paper, `[mm]`.
+const MARGIN: f64 = 9.0;
+/// How much less than the paper leaves the sheet takes up, so that no rounding of a
+/// printer's begins another page, `[mm]`.
+const SPARE: f64 = 2.0;
 
-impl Paper {
-    /// The paper that is common where these units are: Letter for US units, A4 for metric ones.
-    #[must_use]
-    pub const fn of(units: Units) -> Self {
-        match units {
-            Units::Metric => Self::A4,
-            Units::Us => Self::Letter,
-        }
-    }
-
-    const fn page(self) -> &'static str {
-        match self {
-            Self::A4 => "@page { size: A4; margin: 9mm }",
-            Self::Letter => "@page { size: letter; margin: 9mm }",
-        }
-    }
-
-    /// What the paper leaves between its margins, a little less in height so that no
-    /// rounding of a printer's begins a second page.
-    const fn body(self) -> &'static str {
-        match self {
-            Self::A4 => "@media print { main { min-height: 277mm } }",
-            Self::Letter => "@media print { main { min-height: 259mm } }",
-        }
-    }
+/// The paper's size, and how high the sheet at least is on it.
+fn paper([width, height]: [Length; 2]) -> String {
+    let mm = |mm: f64| figure::trimmed(mm, 3);
+    format!(
+        "@page {{ size: {}mm {}mm; margin: {MARGIN}mm }}\n@media print {{ main {{ min-height: {}mm }} }}\n",
+        mm(width.mm()),
+        mm(height.mm()),
+        mm((height.mm() - 2.0 * MARGIN - SPARE).floor())
+    )
 }
 
 /// Why a sheet can't be made.
@@ -82,7 +63,7 @@ const STYLE: &str = include_str!("sheet.css");
 ///
 /// # Errors
 /// [`SheetError`] where the plan can't be told as JSON.
-pub fn sheet(plan: &Plan, pictures: &[Named], paper: Paper) -> Result<String, SheetError> {
+pub fn sheet(plan: &Plan, pictures: &[Named]) -> Result<String, SheetError> {
     let figures = Figures::new(json::value(plan)?, plan.header.units);
     let body = body(&figures, pictures)?;
     let page = html! {
@@ -92,7 +73,7 @@ pub fn sheet(plan: &Plan, pictures: &[Named], paper: Paper) -> Result<String, Sh
                 meta charset="utf-8";
                 meta name="viewport" content="width=device-width, initial-scale=1";
                 title { (clean(&plan.header.name)) ": run sheet" }
-                style { (PreEscaped(paper.page())) "\n" (PreEscaped(STYLE)) (PreEscaped(paper.body())) }
+                style { (PreEscaped(paper(plan.paper.sheet))) (PreEscaped(STYLE)) }
             }
             body { (body) }
         }
