@@ -49,7 +49,11 @@ pub use late::{Otherwise, StillCan};
 pub use made::Lie;
 pub use mixing::{AllAtOnce, Cups, LeastMix, OneMix, Serves};
 pub use money::{AtPrice, AtShop, MoneyPlan, PieceMoney};
-pub use pictured::{Pictured, Profile, SectionPlan, pictured, sections};
+pub use pictured::{
+    AirSpell, AiringPlan, Cold, CupboardPlan, EqualTime, InAir, Measure, Pictured, PourPlan,
+    Profile, RoomMap, RoomPoint, SectionPlan, StageAt, TooCold, When, Why, cupboards, pictured,
+    pours, rooms, sections,
+};
 pub use pieces::{FillPlan, PiecePlan};
 pub use sizes::{SizePlan, SizesPlan};
 pub use space::{KeptBy, Lies, SpacePlan, TrayPlan};

@@ -3,8 +3,16 @@
 //! They cost more to work out than the plan's own answers and are asked for only
 //! where a picture is drawn.
 
+mod cupboards;
+mod days;
+mod follow;
+mod levels;
+mod rooms;
 mod sections;
 
+pub use cupboards::{AiringPlan, CupboardPlan, Why, cupboards};
+pub use days::{AirSpell, Measure, PourPlan, StageAt, pours};
+pub use rooms::{Cold, EqualTime, InAir, RoomMap, RoomPoint, TooCold, When, rooms};
 pub use sections::{Profile, SectionPlan, sections};
 
 use super::{Plan, PlanError};
@@ -15,6 +23,12 @@ use crate::run::Run;
 pub struct Pictured {
     /// The domed pieces, cut through.
     pub sections: Vec<SectionPlan>,
+    /// How long each coating takes in other rooms.
+    pub rooms: Vec<RoomMap>,
+    /// The first pour of each domed step, through its hours.
+    pub pours: Vec<PourPlan>,
+    /// The boxes that coats dry in.
+    pub cupboards: Vec<CupboardPlan>,
 }
 
 /// Works out what the pictures of a run's plan need.
@@ -24,5 +38,8 @@ pub struct Pictured {
 pub fn pictured(run: &Run, plan: &Plan) -> Result<Pictured, PlanError> {
     Ok(Pictured {
         sections: sections(run, plan)?,
+        rooms: rooms(run, plan)?,
+        pours: pours(run, plan)?,
+        cupboards: cupboards(run, plan)?,
     })
 }

@@ -45,7 +45,6 @@ impl Frame {
     }
 
     /// The space for a picture that takes up `height`, `[px]`.
-    #[expect(dead_code, reason = "the first picture with axes is on its way")]
     pub(super) fn body(&self, height: f64) -> Space {
         Space {
             left: PAD,

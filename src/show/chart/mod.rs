@@ -3,11 +3,13 @@
 //! A picture has its finding as a title, a line under it, and at its foot the
 //! cautions of the coatings that it is about.
 
-#[expect(dead_code, reason = "the first picture with axes is on its way")]
 mod axes;
+mod board;
 mod care;
 mod frame;
+mod rooms;
 mod section;
 
 pub use care::Care;
+pub use rooms::{Rooms, rooms};
 pub use section::{At, Level, Rim, Section, section};

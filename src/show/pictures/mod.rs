@@ -1,8 +1,10 @@
 //! The pictures that go with a plan.
 
 mod name;
+mod rooms;
 mod section;
 
+pub use rooms::rooms;
 pub use section::section;
 
 use name::Names;
@@ -30,6 +32,12 @@ pub fn all(plan: &Plan, pictured: &Pictured) -> Result<Vec<Named>, DrawError> {
         all.push(Named {
             name: names.of(&cut.piece, "section"),
             picture: section(cut, plan)?,
+        });
+    }
+    for map in &pictured.rooms {
+        all.push(Named {
+            name: names.of(&map.coating, "room"),
+            picture: rooms(map, plan)?,
         });
     }
     Ok(all)
