@@ -12,7 +12,7 @@ mod tray;
 pub use lit::{InLayers, InOne, UnderLamp, under_lamp, usual_light};
 pub use mixed::{Mixed, Readings};
 pub use outlook::{
-    Coat, Days, Drier, NoTime, Outlook, PotLifeHere, SecondLook, StageTimes, TimeBand, ruling,
+    Coat, Days, Drier, NoTime, Outlook, PotLifeHere, SecondLook, StageTimes, TimeBand,
 };
 pub use over_time::{
     DAY_FROM, EVENING, NIGHT_FROM, NoRoom, Recorded, Recording, Written, stretches,

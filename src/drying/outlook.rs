@@ -1,7 +1,7 @@
 //! One coat in a room against what its label says.
 
 use super::{Changing, Room, law_of, look, pot_life};
-use crate::coating::{Coating, Label, Source};
+use crate::coating::{Coating, Source};
 use crate::cure::air::{Air, AirError, Draught};
 use crate::cure::bubbles::BubbleCheck;
 use crate::cure::compare::{Factor, Outcome, Pace};
@@ -191,19 +191,6 @@ pub struct Coat {
     /// Irradiance at the piece, for what a lamp cures; `None` for the one that the
     /// label's times are taken to mean. Nothing else minds it.
     pub light: Option<Irradiance>,
-}
-
-/// The stage that a maker waits for, and the label's time for it: until it can be
-/// handled, else the one that the whole coat is judged by, else its surface's last.
-#[must_use]
-pub fn ruling(label: &Label) -> Option<(Stage, Time)> {
-    let handle = label.stage(Stage::Handle);
-    let handle = handle.map(|told| (Stage::Handle, told.time));
-    handle.or_else(|| label.whole()).or_else(|| {
-        let mut surface = label.times.iter().rev();
-        let (&stage, told) = surface.find(|(stage, _)| stage.is_of_surface())?;
-        Some((stage, told.time))
-    })
 }
 
 impl<'r> Drier<'r> {
@@ -436,7 +423,7 @@ impl<'r> Drier<'r> {
 
     /// The stage that a maker waits for, and the label's time for it.
     pub(super) fn ruling(&self) -> Option<(Stage, Time)> {
-        ruling(self.coating.label())
+        self.coating.label().awaited()
     }
 
     /// How many times the label's while the coat is wet, for laws that tell time.

@@ -11,6 +11,7 @@ use crate::cure::water_film::WaterFilm;
 use crate::plan::{Plan, PlanError, StepPlan};
 use crate::quantity::{AirChanges, Humidity, Temperature, Time};
 use crate::run::Run;
+use crate::stage::Stage;
 
 /// One box that water-based coats dry in.
 #[derive(Debug, Clone, PartialEq)]
@@ -21,6 +22,8 @@ pub struct CupboardPlan {
     pub step: String,
     /// Its coating.
     pub coating: String,
+    /// The stage that times are for.
+    pub stage: Stage,
     /// The box, and the wet pieces in it.
     pub enclosure: Enclosure,
     /// The room around it, in the air of the pour.
@@ -162,6 +165,7 @@ fn cupboard(
         tray: under_lid.map(|tray| tray.name.clone()),
         step: step.name.clone(),
         coating: step.coating.clone()?,
+        stage: coat.stage,
         enclosure,
         room: (air.temperature(), air.humidity()),
         label: coat.timed.label.air().humidity(),

@@ -158,7 +158,7 @@ impl<'p> Coat<'p> {
             return None;
         }
         let law = law_of(coating).ok()?;
-        let (stage, label) = drying::ruling(coating.label())?;
+        let (stage, label) = coating.label().awaited()?;
         let Ok(Reached::After(lapse)) = law.reach(stage, &timed.label) else {
             return None;
         };

@@ -6,10 +6,15 @@
 mod axes;
 mod board;
 mod care;
+mod cupboard;
 mod frame;
+mod panel;
+mod pour;
 mod rooms;
 mod section;
 
 pub use care::Care;
+pub use cupboard::{Cupboard, cupboard};
+pub use pour::{Pour, pour};
 pub use rooms::{Rooms, rooms};
 pub use section::{At, Level, Rim, Section, section};

@@ -1,9 +1,13 @@
 //! The pictures that go with a plan.
 
+mod cupboard;
 mod name;
+mod pour;
 mod rooms;
 mod section;
 
+pub use cupboard::cupboard;
+pub use pour::pour;
 pub use rooms::rooms;
 pub use section::section;
 
@@ -38,6 +42,18 @@ pub fn all(plan: &Plan, pictured: &Pictured) -> Result<Vec<Named>, DrawError> {
         all.push(Named {
             name: names.of(&map.coating, "room"),
             picture: rooms(map, plan)?,
+        });
+    }
+    for own in &pictured.pours {
+        all.push(Named {
+            name: names.of(&own.step, "day"),
+            picture: pour(own, plan)?,
+        });
+    }
+    for shut in &pictured.cupboards {
+        all.push(Named {
+            name: names.of(shut.tray.as_deref().unwrap_or("room"), "cupboard"),
+            picture: cupboard(shut, plan)?,
         });
     }
     Ok(all)
