@@ -25,9 +25,7 @@ fn shown(text: &str) -> (Plan, Pictured) {
 /// The demo in another room.
 fn room(table: &str) -> String {
     let (before, after) = DEMO.split_once("[room]").expect("the demo has a room");
-    let (_, after) = after
-        .split_once("[[tray]]")
-        .expect("and a tray after it");
+    let (_, after) = after.split_once("[[tray]]").expect("and a tray after it");
     format!("{before}[room]\n{table}\n[[tray]]{after}")
 }
 
@@ -92,13 +90,21 @@ fn the_curve_begins_full_and_ends_where_the_plan_has_it_dry() {
 fn stages_are_the_plans() {
     let (plan, shown) = shown(DEMO);
     let pour = &shown.pours[0];
-    let step = plan.steps.iter().find(|step| step.name == pour.step).unwrap();
+    let step = plan
+        .steps
+        .iter()
+        .find(|step| step.name == pour.step)
+        .unwrap();
     let told = &step.drying.timed().unwrap().stages;
     for stage in &pour.stages {
         let own = told.iter().find(|own| own.stage == stage.stage).unwrap();
         assert_eq!(own.here, Some(stage.here));
     }
-    assert!(pour.stages.iter().all(|stage| stage.stage != Stage::RecoatUntil));
+    assert!(
+        pour.stages
+            .iter()
+            .all(|stage| stage.stage != Stage::RecoatUntil)
+    );
     assert_eq!(pour.air.len(), 1);
 }
 
@@ -129,8 +135,8 @@ fn a_lamp_and_a_room_too_cold_have_no_picture_of_the_day() {
     assert!(shown(DEMO).1.cupboards.is_empty());
 }
 
-/// With the air changes that are advised it stays under the limit, and with half of them it does not:
-/// the advice counts the pieces as warm as the air, which asks for less than twice too much.
+/// With the air changes that are advised it stays under the limit, and with four fifths of them it does
+/// not: they are found within a twentieth, and rounded up to two figures.
 #[test]
 fn the_advised_air_changes_keep_it_under_the_limit() {
     let (_, shown) = shown(&cupboard("0.5"));
@@ -139,11 +145,14 @@ fn the_advised_air_changes_keep_it_under_the_limit() {
     };
     assert_eq!(shut.limit, WaterFilm::VERY_DAMP);
     assert!(shut.airings[0].most.1 > shut.limit);
-    let keeps = shut.airings.iter().find(|airing| airing.why == Why::UnderTheLimit);
+    let keeps = shut
+        .airings
+        .iter()
+        .find(|airing| airing.why == Why::UnderTheLimit);
     let keeps = keeps.expect("the room is dry enough");
     assert!(keeps.most.1 <= shut.limit, "{:?}", keeps.most.1);
-    let half = keeps.air_changes.per_h() / 2.0;
-    let (_, less) = self::shown(&cupboard(&format!("{half}")));
+    let fewer = keeps.air_changes.per_h() * 0.8;
+    let (_, less) = self::shown(&cupboard(&format!("{fewer}")));
     assert!(less.cupboards[0].airings[0].most.1 > shut.limit);
     // drier air, quicker coats
     assert!(keeps.takes.unwrap() < shut.airings[0].takes.unwrap());
@@ -155,11 +164,23 @@ fn the_box_as_it_is_agrees_with_the_plan() {
     for text in [cupboard("1"), lidded()] {
         let (plan, shown) = shown(&text);
         let shut = &shown.cupboards[0];
-        let step = plan.steps.iter().find(|step| step.name == shut.step).unwrap();
+        let step = plan
+            .steps
+            .iter()
+            .find(|step| step.name == shut.step)
+            .unwrap();
         let told = &step.drying.timed().unwrap().stages;
         let own = told.iter().find(|own| own.stage == shut.stage).unwrap();
-        close(shut.airings[0].takes.unwrap().s(), own.here.unwrap().likely.s(), 1e-6);
-        close(shut.airings[0].humidity[0].1.fraction(), shut.room.1.fraction(), 1e-9);
+        close(
+            shut.airings[0].takes.unwrap().s(),
+            own.here.unwrap().likely.s(),
+            1e-6,
+        );
+        close(
+            shut.airings[0].humidity[0].1.fraction(),
+            shut.room.1.fraction(),
+            1e-9,
+        );
     }
 }
 
@@ -224,7 +245,11 @@ fn words_stand_apart_at_their_worst() {
         assert!(!all.is_empty(), "{which} {kind}");
         for (name, picture) in all {
             legible(&format!("{which} {name}"), &picture);
-            assert!(picture.svg.len() < 60_000, "{which} {name}: {}", picture.svg.len());
+            assert!(
+                picture.svg.len() < 60_000,
+                "{which} {name}: {}",
+                picture.svg.len()
+            );
             assert!(!picture.svg.contains("<script>") && !picture.svg.contains(" id="));
         }
     }
@@ -240,7 +265,11 @@ fn the_stage_lies_at_its_time() {
     let mut found = Vec::new();
     texts(read(&picture).root(), &mut found);
     // ticks by their row: the words right over the axis' title
-    let title = found.iter().find(|(words, _)| words == "hours after the pour").unwrap().1;
+    let title = found
+        .iter()
+        .find(|(words, _)| words == "hours after the pour")
+        .unwrap()
+        .1;
     let ticks: Vec<(f64, f64)> = found
         .iter()
         .filter(|(_, space)| space.bottom() < title.top() && space.bottom() > title.top() - 25.0)
@@ -267,12 +296,24 @@ fn the_stage_lies_at_its_time() {
 #[test]
 fn descriptions_hold_the_numbers_of_the_pictures() {
     let (_, day) = drawn(&room(NIGHTS), "day").pop().unwrap();
-    for part in ["the label says 24 h", "from 14 to 19", "from 55 to 68", "Asleep from"] {
+    for part in [
+        "the label says 24 h",
+        "from 14 to 19",
+        "from 55 to 68",
+        "Asleep from",
+    ] {
         let text = &day.words.description;
         assert!(text.contains(part), "no \"{part}\" in \"{text}\"");
     }
     let (_, shut) = drawn(&cupboard("0.5"), "cupboard").pop().unwrap();
-    for part in ["24 wet pieces", "60 L", "19 °C and 52 %", "0.5 air changes an hour", "at 50 %", "from 80 %"] {
+    for part in [
+        "24 wet pieces after",
+        "60 L",
+        "19 °C and 52 %",
+        "0.5 air changes an hour",
+        "at 50 %",
+        "from 80 %",
+    ] {
         let text = &shut.words.description;
         assert!(text.contains(part), "no \"{part}\" in \"{text}\"");
     }

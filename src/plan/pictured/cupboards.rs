@@ -1,6 +1,6 @@
 //! How damp the air gets in a cupboard or under a lid while coats dry in it.
 
-use super::follow::Follow;
+use super::follow::{At, Follow};
 use super::rooms::Coat;
 use crate::coating::Law as LawName;
 use crate::cure::Enclosure;
@@ -65,7 +65,13 @@ pub enum Why {
 }
 
 /// So often a box is looked at.
-const LOOKS: u32 = 160;
+const LOOKS: u32 = 100;
+/// And so often where only the most is asked after.
+const FEWER: u32 = 40;
+/// A box that is full long before is followed for no more than so many of its time constants.
+const FILLED: f64 = 120.0;
+/// So often the gap between too few air changes and enough is halved.
+const HALVINGS: u32 = 5;
 /// Pictures of boxes end no later than so many times the label's time.
 const LONGEST: f64 = 3.0;
 
@@ -91,7 +97,7 @@ pub fn cupboards(run: &Run, plan: &Plan) -> Result<Vec<CupboardPlan>, PlanError>
             continue;
         };
         match found.iter_mut().find(|(known, ..)| *known == enclosure) {
-            Some(known) if coat.slowness() > known.2.slowness() => *known = (enclosure, step, coat),
+            Some(known) if rank(&coat) > rank(&known.2) => *known = (enclosure, step, coat),
             Some(_) => {}
             None => found.push((enclosure, step, coat)),
         }
@@ -102,6 +108,11 @@ pub fn cupboards(run: &Run, plan: &Plan) -> Result<Vec<CupboardPlan>, PlanError>
         .collect())
 }
 
+/// Of coats that are never there the deepest is the one to look at.
+fn rank(coat: &Coat) -> (f64, f64) {
+    (coat.slowness(), coat.timed.here.wet_depth().m())
+}
+
 fn cupboard(
     run: &Run,
     step: &StepPlan,
@@ -109,14 +120,25 @@ fn cupboard(
 ) -> Option<CupboardPlan> {
     let air = coat.timed.here.air();
     let limit = WaterFilm::VERY_DAMP;
-    let mut asked = vec![(Why::AsIs, enclosure.air_changes())];
+    let unit = coat.label / coat.lapse;
+    let filling = enclosure.filling(&coat.timed.here.exposure(), &air);
+    let longest = coat.label * LONGEST;
+    let filled = filling.time_constant() * (FILLED * unit);
+    let longest = if filled < longest { filled } else { longest };
+    let boxed = Boxed {
+        coat,
+        enclosure,
+        unit,
+        ends: longest,
+    };
     let wanted = [
-        (Why::UnderTheLimit, least_under(enclosure, coat, limit)),
-        (Why::LittleLonger, {
-            let filling = enclosure.filling(&coat.timed.here.exposure(), &air);
-            filling.least_air_changes(WaterFilm::SLOWED_BY_A_BOX)
-        }),
+        (Why::UnderTheLimit, boxed.least_under(limit)),
+        (
+            Why::LittleLonger,
+            filling.least_air_changes(WaterFilm::SLOWED_BY_A_BOX),
+        ),
     ];
+    let mut asked = vec![(Why::AsIs, enclosure.air_changes())];
     for (why, changes) in wanted {
         let more = changes.map(rounded_up).filter(|changes| {
             asked
@@ -125,7 +147,6 @@ fn cupboard(
         });
         asked.extend(more.map(|changes| (why, changes)));
     }
-    let unit = coat.label / coat.lapse;
     let takes = |changes| {
         let here = coat
             .timed
@@ -137,13 +158,12 @@ fn cupboard(
         }
     };
     let times: Vec<Option<Time>> = asked.iter().map(|(_, changes)| takes(*changes)).collect();
-    let longest = coat.label * LONGEST;
     let ends = times[0].filter(|time| *time < longest).unwrap_or(longest);
     let airings = asked
         .iter()
         .zip(times)
         .map(|(&(why, changes), takes)| {
-            let humidity = inside(coat, (enclosure, changes), unit, ends)?;
+            let humidity = Boxed { ends, ..boxed }.inside(changes, LOOKS)?;
             Some(AiringPlan {
                 why,
                 air_changes: changes,
@@ -175,41 +195,70 @@ fn cupboard(
     })
 }
 
-/// Relative humidity in a box that is aired so often: dense in time at first, when it fills.
-fn inside(
-    coat: &Coat,
-    (enclosure, changes): (Enclosure, AirChanges),
+/// A coat in its box, followed until an end.
+#[derive(Clone, Copy)]
+struct Boxed<'a> {
+    coat: &'a Coat<'a>,
+    enclosure: Enclosure,
     unit: f64,
     ends: Time,
-) -> Option<Vec<(Time, Humidity)>> {
-    let asked: Vec<Time> = (0..=LOOKS)
-        .map(|look| ends * (f64::from(look) / f64::from(LOOKS)).powi(2))
-        .collect();
-    let air = coat.timed.here.air();
-    let follow = Follow {
-        law: coat.law.as_ref(),
-        here: coat
-            .timed
-            .here
-            .enclosed(enclosure.with_air_changes(changes).ok()),
-        unit,
-        asked: &asked,
-    };
-    let found = follow.through([Spell {
-        air,
-        lasts: ends * 2.0,
-    }]);
-    let saturated = saturation_density(air.temperature());
-    Some(
-        found
-            .ok()?
-            .into_iter()
-            .map(|at| {
-                let humidity = at.standing.vapour / saturated;
-                (at.time, Humidity::from_fraction(humidity))
-            })
-            .collect(),
-    )
+}
+
+impl Boxed<'_> {
+    /// Relative humidity where it is aired so often: dense in time at first, when it fills.
+    fn inside(&self, changes: AirChanges, looks: u32) -> Option<Vec<(Time, Humidity)>> {
+        let asked: Vec<Time> = (0..=looks)
+            .map(|look| self.ends * (f64::from(look) / f64::from(looks)).powi(2))
+            .collect();
+        let here = self.coat.timed.here;
+        let follow = Follow {
+            law: self.coat.law.as_ref(),
+            here: here.enclosed(self.enclosure.with_air_changes(changes).ok()),
+            unit: self.unit,
+            asked: &asked,
+        };
+        let found = follow.through([Spell {
+            air: here.air(),
+            lasts: self.ends * 2.0,
+        }]);
+        let saturated = saturation_density(here.air().temperature());
+        let humidity = |at: At| {
+            let share = at.standing.vapour / saturated;
+            (at.time, Humidity::from_fraction(share))
+        };
+        Some(found.ok()?.into_iter().map(humidity).collect())
+    }
+
+    /// The fewest air changes, within a twentieth, that keep the air inside under a limit; `None`
+    /// where the room itself is as damp. Pieces that stay wet and as warm as the air, which they
+    /// don't, would need
+    ///
+    /// ```text
+    /// n Vb (c - c_out) = k A (cs - c),   c = limit cs
+    /// ```
+    fn least_under(&self, limit: Humidity) -> Option<AirChanges> {
+        let here = self.coat.timed.here;
+        let outside = here.air().humidity().fraction();
+        if outside >= limit.fraction() {
+            return None;
+        }
+        let filling = self.enclosure.filling(&here.exposure(), &here.air());
+        // k A, as the flow of fresh air with which the wet stage takes twice as long
+        let doubles = filling.least_air_changes(2.0)?;
+        let times = (1.0 - limit.fraction()) / (limit.fraction() - outside);
+        let mut enough = doubles.per_h() * times;
+        let mut too_few = enough / 4.0;
+        for _ in 0..HALVINGS {
+            let middle = (too_few * enough).sqrt();
+            let course = self.inside(AirChanges::from_per_h(middle), FEWER)?;
+            if most(&course)?.1 < limit {
+                enough = middle;
+            } else {
+                too_few = middle;
+            }
+        }
+        Some(AirChanges::from_per_h(enough))
+    }
 }
 
 /// The most, and when it is first within a point of it.
@@ -222,25 +271,6 @@ fn most(humidity: &[(Time, Humidity)]) -> Option<(Time, Humidity)> {
         .iter()
         .find(|(_, humidity)| humidity.percent() >= most - 1.0)?;
     Some((*time, Humidity::from_percent(most)))
-}
-
-/// The fewest air changes for the air inside to settle under a limit while the pieces are wet,
-/// taken as warm as the air, which is on the side of more; `None` where the room itself is as damp.
-///
-/// ```text
-/// n Vb (c - c_out) = k A (cs - c),   c = limit cs
-/// ```
-fn least_under(enclosure: Enclosure, coat: &Coat, limit: Humidity) -> Option<AirChanges> {
-    let air = coat.timed.here.air();
-    let outside = air.humidity().fraction();
-    if outside >= limit.fraction() {
-        return None;
-    }
-    let filling = enclosure.filling(&coat.timed.here.exposure(), &air);
-    // k A, as the flow of fresh air with which the wet stage takes twice as long
-    let doubles = filling.least_air_changes(2.0)?;
-    let times = (1.0 - limit.fraction()) / (limit.fraction() - outside);
-    Some(AirChanges::from_per_h(doubles.per_h() * times))
 }
 
 /// Rounded up to two figures, as nobody sets an opening finer.

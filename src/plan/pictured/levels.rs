@@ -190,10 +190,8 @@ fn monotone(nodes: &[f64], values: &[f64], wanted: &[f64]) -> Vec<f64> {
             let (w1, w2) = (2.0 * b + a, b + 2.0 * a);
             (w1 + w2) / (w1 / before + w2 / after)
         }
-        (Some(_), Some(_)) => 0.0,
-        (Some(only), None) => only,
-        (None, Some(&only)) => only,
-        (None, None) => 0.0,
+        (Some(only), None) | (None, Some(&only)) => only,
+        _ => 0.0,
     };
     let last = nodes.len().saturating_sub(2);
     wanted

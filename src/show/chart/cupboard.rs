@@ -6,7 +6,7 @@ use super::frame::{Frame, PAD, WIDTH};
 use super::panel::{Panel, step, time_axis};
 use super::rooms::wording::{is, time};
 use crate::plan::{AiringPlan, CupboardPlan, Why};
-use crate::quantity::{AirChanges, Humidity, Show, Units};
+use crate::quantity::{AirChanges, Humidity, Show, Time, Units};
 use crate::show::draw::figure::{significant, trimmed};
 use crate::show::draw::font;
 use crate::show::draw::palette::{BUOY, HEATHER, INK, SLATE, TIDE};
@@ -153,7 +153,7 @@ const fn pen(why: Why) -> Pen {
 
 /// A course, until the coat is dry in it.
 fn course(panel: &Panel, airing: &AiringPlan) -> Vec<Point> {
-    let until = airing.takes.map_or(f64::INFINITY, |takes| takes.h());
+    let until = airing.takes.map_or(f64::INFINITY, Time::h);
     let points: Vec<Point> = airing
         .humidity
         .iter()
@@ -200,6 +200,14 @@ fn notes(
     for (humidity, words, colour) in levels {
         let text = Text::plain(font::SMALL, colour).at(Anchor::Middle);
         notes.extend(board.put(vec![(words, text)], on_line(humidity))?);
+    }
+    for humidity in [plan.limit, plan.label] {
+        let y = panel.down(humidity.percent());
+        board.keep_free(Space {
+            top: y - 2.0,
+            bottom: y + 2.0,
+            ..panel.space
+        });
     }
     for (airing, course) in plan.airings.iter().zip(courses) {
         let colour = pen(airing.why).colour;
@@ -314,7 +322,7 @@ fn under(cupboard: &Cupboard<'_>) -> String {
     let pieces = plan.enclosure.pieces();
     let noun = if pieces == 1 { "piece" } else { "pieces" };
     format!(
-        "{pieces} wet {noun} of \"{}\" in {} of air; the room around is at {} and {}.",
+        "{pieces} wet {noun} after \"{}\" in {} of air; the room around is at {} and {}.",
         plan.step,
         plan.enclosure.volume().show(cupboard.units),
         plan.room.0.show(cupboard.units),

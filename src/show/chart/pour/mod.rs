@@ -7,7 +7,7 @@ use super::care::Care;
 use super::frame::{Frame, PAD, WIDTH};
 use super::panel::{Panel, step, time_axis};
 use crate::plan::{AirSpell, PourPlan, StageAt};
-use crate::quantity::{Temperature, Units};
+use crate::quantity::{Temperature, Time, Units};
 use crate::show::draw::figure;
 use crate::show::draw::font;
 use crate::show::draw::palette::{BUOY, HEATHER, INK, MIST, POOL, SLATE, SPRAY, TIDE};
@@ -33,6 +33,8 @@ const LANE: f64 = 27.0;
 const BETWEEN: f64 = 40.0;
 /// Words of the time axis, `[px]`.
 const FOOT: f64 = 44.0;
+/// More nights than this would be stripes without a meaning.
+const MOST_NIGHTS: usize = 16;
 /// Left and right edges of the strips, `[px]`.
 const LEFT: f64 = PAD + 40.0;
 const RIGHT: f64 = WIDTH - PAD - 22.0;
@@ -91,7 +93,7 @@ pub fn pour(pour: &Pour<'_>) -> Result<Picture, DrawError> {
     }
     let title = wording::title(pour);
     let frame = Frame::lay_out(&title, &wording::under(pour), Some(&pour.care))?;
-    let sheet = Sheet::lay_out(pour, frame.top())?;
+    let sheet = Sheet::lay_out(pour, frame.top());
     frame.picture(wording::words(pour), sheet.bottom, |canvas| {
         sheet.draw(canvas)
     })
@@ -116,7 +118,7 @@ struct Lane {
 }
 
 impl<'a, 'b> Sheet<'a, 'b> {
-    fn lay_out(pour: &'a Pour<'b>, top: f64) -> Result<Self, DrawError> {
+    fn lay_out(pour: &'a Pour<'b>, top: f64) -> Self {
         let plan = pour.plan;
         let x = (0.0, plan.ends.h());
         let mut y = top + 24.0;
@@ -144,13 +146,13 @@ impl<'a, 'b> Sheet<'a, 'b> {
         };
         let lanes = lanes(pour);
         let rows: f64 = lanes.iter().map(|_| LANE).sum();
-        Ok(Self {
+        Self {
             pour,
             air,
             bottom: coat.space.bottom + rows + 8.0 + FOOT,
             coat,
             lanes,
-        })
+        }
     }
 
     fn draw(&self, canvas: &Canvas<'_>) -> Result<(), DrawError> {
@@ -189,20 +191,15 @@ impl<'a, 'b> Sheet<'a, 'b> {
         let top = self.air.first().unwrap_or(&self.coat).space.top;
         let foot = self.bottom - FOOT;
         let text = Text::plain(font::SMALL, SLATE).at(Anchor::Middle);
-        for night in &self.pour.plan.asleep {
+        let nights = &self.pour.plan.asleep;
+        let shown = nights.iter().filter(|_| nights.len() <= MOST_NIGHTS);
+        for night in shown {
             let [from, to] = night.map(|at| self.coat.across(at.h()));
             let corners = [(from, top), (to, top), (to, foot), (from, foot)];
             canvas.fill(&corners.map(|(x, y)| Point::new(x, y)), SPRAY)?;
             for x in [from, to] {
                 let side = [top, foot].map(|y| Point::new(x, y));
-                canvas.line(
-                    &side,
-                    Pen {
-                        colour: MIST,
-                        width: 0.7,
-                        dash: Dash::Dots,
-                    },
-                )?;
+                canvas.line(&side, Pen::solid(MIST, 0.4))?;
             }
             let [wide, _] = measure(&[("asleep".to_owned(), text)])?;
             if to - from > wide + 4.0 {
@@ -295,7 +292,9 @@ fn strip(
             (l.min(v), m.max(v))
         });
     let step = figure::step((most - least).max(4.0), 3.0);
-    let (from, to) = ((least / step).floor() * step, (most / step).ceil() * step);
+    // a line on the axis itself would not be seen
+    let from = (least / step - 0.1).floor() * step;
+    let to = (most / step + 0.1).ceil() * step;
     let to = to.max(from + step);
     let mut ticks = Vec::new();
     let mut at = from;
@@ -324,11 +323,7 @@ fn lanes(pour: &Pour<'_>) -> Vec<Lane> {
     if let Some(look) = plan.look {
         let likely = look.look.h();
         lanes.push(Lane {
-            at: [
-                likely,
-                likely,
-                look.not_later.map_or(likely, |latest| latest.h()),
-            ],
+            at: [likely, likely, look.not_later.map_or(likely, Time::h)],
             words: wording::bubbles(plan, &look),
             bubbles: true,
         });
@@ -341,7 +336,7 @@ fn lanes(pour: &Pour<'_>) -> Vec<Lane> {
         }
     }
     lanes.extend(groups.iter().map(|group| Lane {
-        at: [group[0].here.low, group[0].here.likely, group[0].here.high].map(|at| at.h()),
+        at: [group[0].here.low, group[0].here.likely, group[0].here.high].map(Time::h),
         words: wording::stages(plan, group),
         bubbles: false,
     }));

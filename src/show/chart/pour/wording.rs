@@ -53,7 +53,13 @@ pub(super) fn at(plan: &PourPlan, after: Time) -> String {
         return time(after);
     };
     if plan.date.is_some() {
-        moment.strftime("%a %-H:%M").to_string()
+        // a week on, a weekday alone would mean another day
+        let form = if after.days() < 6.0 {
+            "%a %-H:%M"
+        } else {
+            "%a %-d %b %-H:%M"
+        };
+        moment.strftime(form).to_string()
     } else {
         let days = (moment.date() - NO_DAY).get_days();
         match days {
@@ -111,9 +117,10 @@ fn by_clock(plan: &PourPlan, hours: f64) -> String {
     }
 }
 
-/// The stage that all wait for.
+/// The stage that all wait for; of several together the first that a maker speaks of.
 fn slowest(plan: &PourPlan) -> Option<&StageAt> {
-    plan.stages.last()
+    let last = plan.stages.last()?;
+    plan.stages.iter().find(|stage| stage.here == last.here)
 }
 
 /// The finding: when it is poured and when it is there.
@@ -153,7 +160,7 @@ pub(super) fn under(pour: &Pour<'_>) -> String {
             only.humidity.show(pour.units)
         )),
         _ if plan.of_record => {
-            sentences.push("The air is that of the record's middle day.".to_owned())
+            sentences.push("The air is that of the record's middle day.".to_owned());
         }
         _ => {}
     }
@@ -226,9 +233,15 @@ pub(super) fn words(pour: &Pour<'_>) -> Words {
         let nights: Vec<String> = plan
             .asleep
             .iter()
+            .take(3)
             .map(|night| format!("{} to {}", at(plan, night[0]), at(plan, night[1])))
             .collect();
-        sentences.push(format!("Asleep from {}.", nights.join(", ")));
+        let more = if plan.asleep.len() > 3 {
+            " and so on"
+        } else {
+            ""
+        };
+        sentences.push(format!("Asleep from {}{more}.", nights.join(", ")));
     }
     Words {
         title: format!("{}.", title(pour)),

@@ -238,12 +238,12 @@ fn beside(at: Point, [wide, high]: [f64; 2]) -> Vec<Point> {
         let (x, y) = (wide / 2.0 + off, high / 2.0 + off);
         for (dx, dy) in [
             (x, 0.0),
-            (-x, 0.0),
+            (x, -y),
+            (x, y),
             (0.0, y),
             (0.0, -y),
-            (x, y),
+            (-x, 0.0),
             (-x, -y),
-            (x, -y),
             (-x, y),
         ] {
             places.push(Point::new(at.x + dx, at.y + dy));
