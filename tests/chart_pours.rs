@@ -139,7 +139,7 @@ fn a_lamp_and_a_room_too_cold_have_no_picture_of_the_day() {
 /// not: they are found within a twentieth, and rounded up to two figures.
 #[test]
 fn the_advised_air_changes_keep_it_under_the_limit() {
-    let (_, shown) = shown(&cupboard("0.5"));
+    let (_, shown) = shown(&cupboard("1"));
     let [shut] = shown.cupboards.as_slice() else {
         panic!("{}", shown.cupboards.len())
     };
@@ -224,7 +224,7 @@ fn words_stand_apart_at_their_worst() {
         ("day", room(NIGHTS).replace("show = \"metric\"", "show = \"us\"")),
         ("day", room(NIGHTS).replace("ready_by = 2027-04-17T08:00:00\n", "")),
         ("day", room("temperature = \"11 C\"\nhumidity = \"81 %\"")),
-        ("day", DEMO.replace("handle = \"24 h\", recoat = \"24 h\"", "dust_free = \"20 min\", tack_free = \"2 h\", handle = \"24 h\", recoat = \"24 h\", through = \"72 h\", bag = \"48 h\", hard = \"14 days\"")),
+        ("day", DEMO.replace("handle = \"24 h\", recoat = \"24 h\"", "dust_free = \"20 min\", tack_free = \"2 h\", handle = \"24 h\", recoat = \"24 h\", through = \"72 h\", bag = \"96 h\", hard = \"14 days\"")),
         ("day", DEMO.replace("handle = \"24 h\", recoat = \"24 h\"", "handle = \"20 min\", recoat = \"20 min\"")),
         ("day", coated("two-part dome epoxy")),
         ("day", coated("moisture-curing clear")),

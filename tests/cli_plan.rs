@@ -163,10 +163,18 @@ fn saving_writes_every_file_once_and_replaces_none_unless_told() {
         .collect();
     names.sort();
     let wanted = [
+        "dome-day.png",
+        "dome-day.svg",
+        "dome-glaze-room.png",
+        "dome-glaze-room.svg",
         "mooring-fob-section.png",
         "mooring-fob-section.svg",
         "plan.json",
         "plan.txt",
+        "print-glue-room.png",
+        "print-glue-room.svg",
+        "print-sealer-room.png",
+        "print-sealer-room.svg",
         "tide-magnet-section.png",
         "tide-magnet-section.svg",
     ];

@@ -6,7 +6,7 @@ use super::board::measure;
 use super::care::Care;
 use super::frame::{Frame, PAD, WIDTH};
 use super::panel::{Panel, step, time_axis};
-use crate::plan::{AirSpell, PourPlan, StageAt};
+use crate::plan::{AirSpell, Measure, PourPlan, StageAt};
 use crate::quantity::{Temperature, Time, Units};
 use crate::show::draw::figure;
 use crate::show::draw::font;
@@ -226,10 +226,11 @@ impl<'a, 'b> Sheet<'a, 'b> {
             .map(|(at, share)| self.coat.place(at.h(), share.percent()))
             .collect();
         canvas.line(&line::thinned(&course, 0.15), Pen::solid(TIDE, 2.4))?;
-        let y = if goal - 6.0 - font::SMALL < self.coat.space.top {
-            goal + 15.0
-        } else {
-            goal - 6.0
+        // where a curve begins there is room: over the line that it falls to, under the one
+        // that it rises to, and under the word of a night
+        let y = match plan.measure {
+            Measure::WaterLeft => goal - 6.0,
+            Measure::Reacted | Measure::DepthCured => (goal + 16.0).max(self.coat.space.top + 32.0),
         };
         let text = Text::plain(font::SMALL, SLATE);
         canvas.text(&wording::goal(self.pour), Point::new(LEFT + 8.0, y), text)
