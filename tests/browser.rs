@@ -184,7 +184,8 @@ fn misfits(browser: &Path, pages: &[(&str, String)], width: u32) -> String {
     for (name, page) in pages {
         let quoted = page.replace('&', "&amp;").replace('"', "&quot;");
         let style = format!("border:0;width:{width}px;height:3000px");
-        let frame = format!(r#"<iframe title="{name}" style="{style}" srcdoc="{quoted}"></iframe>"#);
+        let frame =
+            format!(r#"<iframe title="{name}" style="{style}" srcdoc="{quoted}"></iframe>"#);
         text += &frame;
     }
     text += MEASURE;

@@ -43,6 +43,19 @@ impl Label {
         .find_map(|stage| Some((stage, self.times.get(&stage)?.time)))
     }
 
+    /// The stage that a maker waits for, and the label's time for it: until it can be
+    /// handled, else the one that the whole coat is judged by, else its surface's last.
+    #[must_use]
+    pub fn awaited(&self) -> Option<(Stage, Time)> {
+        let handle = self.times.get(&Stage::Handle);
+        let handle = handle.map(|told| (Stage::Handle, told.time));
+        handle.or_else(|| self.whole()).or_else(|| {
+            let mut surface = self.times.iter().rev();
+            let (&stage, told) = surface.find(|(stage, _)| stage.is_of_surface())?;
+            Some((stage, told.time))
+        })
+    }
+
     /// The label's time for a stage, if it has one.
     #[must_use]
     pub fn stage(&self, stage: Stage) -> Option<&StageTime> {

@@ -9,7 +9,7 @@ use crate::cure::help::Help;
 use crate::cure::law::{Band, Basis, Law, LawError, Reached};
 use crate::cure::pot::PotLife;
 use crate::cure::series::Promise;
-use crate::cure::situation::Situation;
+use crate::cure::situation::{Situation, Spell};
 use crate::cure::starts::{Fate, fates};
 use crate::cure::transfer::{Exposure, ExposureError};
 use crate::cure::{Case, Comparison, Enclosure, Warning, what_would_help};
@@ -341,6 +341,20 @@ impl<'r> Drier<'r> {
         Ok((self.told(case), days))
     }
 
+    /// The air that a coat goes through from its pour on; in a record, from that of its
+    /// middle day. `None` in a room that stays as it is.
+    ///
+    /// # Errors
+    /// As [`outlook`](Self::outlook).
+    pub fn spells(&self, coat: &Coat) -> Result<Option<&'r [Spell]>, NoTime> {
+        let Room::Changing(changing) = self.room else {
+            return Ok(None);
+        };
+        let (label, here) = self.situations(coat);
+        let (pour, _) = self.middle_day(changing, &label, &here)?;
+        Ok(Some(&changing.spells()[pour..]))
+    }
+
     /// The case told for the stage by which the label's coat is judged.
     fn told<'c>(&self, case: Case<'c>) -> Case<'c> {
         match self.coating.label().whole() {
@@ -407,17 +421,9 @@ impl<'r> Drier<'r> {
         Some(self.coating.label().stage(Stage::TackFree)?.time)
     }
 
-    /// The stage that a maker waits for, and the label's time for it: until it can be
-    /// handled, else the one that the whole coat is judged by, else its surface's last.
+    /// The stage that a maker waits for, and the label's time for it.
     pub(super) fn ruling(&self) -> Option<(Stage, Time)> {
-        let label = self.coating.label();
-        let handle = label.stage(Stage::Handle);
-        let handle = handle.map(|told| (Stage::Handle, told.time));
-        handle.or_else(|| label.whole()).or_else(|| {
-            let mut surface = label.times.iter().rev();
-            let (&stage, told) = surface.find(|(stage, _)| stage.is_of_surface())?;
-            Some((stage, told.time))
-        })
+        self.coating.label().awaited()
     }
 
     /// How many times the label's while the coat is wet, for laws that tell time.

@@ -53,9 +53,10 @@ pub use made::Lie;
 pub use mixing::{AllAtOnce, Cups, LeastMix, OneMix, Serves};
 pub use money::{AtPrice, AtShop, MoneyPlan, PieceMoney};
 pub use pictured::{
-    AmountAt, AmountPlan, Band, BottleStep, CostKind, CostPart, CostPlan, DayPlan, DaysPlan,
-    DepthPlan, EnoughFor, Pictured, Profile, SectionPlan, TrayLayout, amounts, costs, days, depths,
-    layouts, pictured, sections,
+    AirSpell, AiringPlan, AmountAt, AmountPlan, Band, BottleStep, Cold, CostKind, CostPart,
+    CostPlan, CupboardPlan, DayPlan, DaysPlan, DepthPlan, EnoughFor, EqualTime, InAir, Measure,
+    Pictured, PourPlan, Profile, RoomMap, RoomPoint, SectionPlan, StageAt, TooCold, TrayLayout,
+    When, Why, amounts, costs, cupboards, days, depths, layouts, pictured, pours, rooms, sections,
 };
 pub use pieces::{FillPlan, PiecePlan};
 pub use sizes::{SizePlan, SizesPlan};

@@ -5,17 +5,24 @@
 
 mod bottles;
 mod costs;
+mod cupboards;
 mod days;
+mod depths;
+mod follow;
+mod layouts;
+mod levels;
+mod pours;
+mod rooms;
+mod sections;
 
 pub use bottles::{AmountAt, AmountPlan, BottleStep, EnoughFor, amounts};
 pub use costs::{CostKind, CostPart, CostPlan, costs};
+pub use cupboards::{AiringPlan, CupboardPlan, Why, cupboards};
 pub use days::{DayPlan, DaysPlan, days};
-mod depths;
-mod layouts;
-mod sections;
-
 pub use depths::{Band, DepthPlan, depths};
 pub use layouts::{TrayLayout, layouts};
+pub use pours::{AirSpell, Measure, PourPlan, StageAt, pours};
+pub use rooms::{Cold, EqualTime, InAir, RoomMap, RoomPoint, TooCold, When, rooms};
 pub use sections::{Profile, SectionPlan, sections};
 
 use super::{Plan, PlanError};
@@ -36,6 +43,12 @@ pub struct Pictured {
     pub depths: Vec<DepthPlan>,
     /// The trays in use, full of each kind of piece.
     pub layouts: Vec<TrayLayout>,
+    /// How long each coating takes in other rooms.
+    pub rooms: Vec<RoomMap>,
+    /// The first pour of each domed step, through its hours.
+    pub pours: Vec<PourPlan>,
+    /// The boxes that coats dry in.
+    pub cupboards: Vec<CupboardPlan>,
 }
 
 /// Works out what the pictures of a run's plan need.
@@ -50,5 +63,8 @@ pub fn pictured(run: &Run, plan: &Plan) -> Result<Pictured, PlanError> {
         costs: costs(plan),
         depths: depths(run, plan)?,
         layouts: layouts(run, plan)?,
+        rooms: rooms(run, plan)?,
+        pours: pours(run, plan)?,
+        cupboards: cupboards(run, plan)?,
     })
 }

@@ -4,13 +4,18 @@
 //! cautions of the coatings that it is about.
 
 mod axes;
+mod board;
 mod bottles;
 mod calendar;
 mod care;
 mod cost;
+mod cupboard;
 mod depth;
 mod frame;
 mod hatch;
+mod panel;
+mod pour;
+mod rooms;
 mod scale;
 mod section;
 mod tray;
@@ -19,6 +24,9 @@ pub use bottles::{Bottles, bottles};
 pub use calendar::{CalendarBars, calendar};
 pub use care::Care;
 pub use cost::{CostBar, CostBars, MOST_BARS, Priced, cost};
+pub use cupboard::{Cupboard, cupboard};
 pub use depth::{Deeper, Depth, Drawn, depth};
+pub use pour::{Pour, pour};
+pub use rooms::{Rooms, rooms};
 pub use section::{At, Body, Level, Rim, Section, section, window};
 pub use tray::{Full, full};

@@ -3,15 +3,21 @@
 mod bottles;
 mod calendar;
 mod cost;
+mod cupboard;
 mod depth;
 mod name;
+mod pour;
+mod rooms;
 mod section;
 mod tray;
 
 pub use bottles::bottles;
 pub use calendar::calendar;
 pub use cost::cost;
+pub use cupboard::cupboard;
 pub use depth::depth;
+pub use pour::pour;
+pub use rooms::rooms;
 pub use section::{section, window};
 pub use tray::tray;
 
@@ -43,6 +49,16 @@ pub fn all(plan: &Plan, pictured: &Pictured) -> Result<Vec<Named>, DrawError> {
     }
     for layout in &pictured.layouts {
         all.of(&layout.piece, "tray", tray(layout, plan)?);
+    }
+    for map in &pictured.rooms {
+        all.of(&map.coating, "room", rooms(map, plan)?);
+    }
+    for own in &pictured.pours {
+        all.of(&own.step, "day", pour(own, plan)?);
+    }
+    for shut in &pictured.cupboards {
+        let thing = shut.tray.as_deref().unwrap_or("room");
+        all.of(thing, "cupboard", cupboard(shut, plan)?);
     }
     for amount in &pictured.amounts {
         all.of(&amount.coating, "bottles", bottles(amount, plan)?);

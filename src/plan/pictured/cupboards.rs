@@ -1,0 +1,281 @@
+//! How damp the air gets in a cupboard or under a lid while coats dry in it.
+
+use super::follow::{At, Follow};
+use super::rooms::Coat;
+use crate::coating::Law as LawName;
+use crate::cure::Enclosure;
+use crate::cure::law::Reached;
+use crate::cure::psychro::saturation_density;
+use crate::cure::situation::Spell;
+use crate::cure::water_film::WaterFilm;
+use crate::plan::{Plan, PlanError, StepPlan};
+use crate::quantity::{AirChanges, Humidity, Temperature, Time};
+use crate::run::Run;
+use crate::stage::Stage;
+
+/// One box that water-based coats dry in.
+#[derive(Debug, Clone, PartialEq)]
+pub struct CupboardPlan {
+    /// The tray whose lid it is. `None`: the room's cupboard.
+    pub tray: Option<String>,
+    /// The step whose coats are in it, of several the slowest.
+    pub step: String,
+    /// Its coating.
+    pub coating: String,
+    /// The stage that times are for.
+    pub stage: Stage,
+    /// The box, and the wet pieces in it.
+    pub enclosure: Enclosure,
+    /// The room around it, in the air of the pour.
+    pub room: (Temperature, Humidity),
+    /// The humidity that the label's times are for.
+    pub label: Humidity,
+    /// From here on drying counts as very slow.
+    pub limit: Humidity,
+    /// The box as it is, and with its air changed more often.
+    pub airings: Vec<AiringPlan>,
+    /// Until when it is followed.
+    pub ends: Time,
+}
+
+/// The air in a box that is aired so often.
+#[derive(Debug, Clone, PartialEq)]
+pub struct AiringPlan {
+    /// Why it is looked at.
+    pub why: Why,
+    /// How often its air is replaced.
+    pub air_changes: AirChanges,
+    /// Relative humidity in it, from the pour on.
+    pub humidity: Vec<(Time, Humidity)>,
+    /// The most of that, and when it is first within a point of it.
+    pub most: (Time, Humidity),
+    /// How long the coat takes in it. `None`: it never gets there.
+    pub takes: Option<Time>,
+}
+
+/// Why an airing is looked at.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Why {
+    /// The box is so.
+    AsIs,
+    /// The fewest air changes that keep it under the limit.
+    UnderTheLimit,
+    /// The fewest air changes with which the wet stage takes a quarter longer at most.
+    LittleLonger,
+}
+
+/// So often a box is looked at.
+const LOOKS: u32 = 100;
+/// And so often where only the most is asked after.
+const FEWER: u32 = 40;
+/// A box that is full long before is followed for no more than so many of its time constants.
+const FILLED: f64 = 120.0;
+/// So often the gap between too few air changes and enough is halved.
+const HALVINGS: u32 = 5;
+/// Pictures of boxes end no later than so many times the label's time.
+const LONGEST: f64 = 3.0;
+
+/// The boxes that a run's water-based coats dry in: lids over trays and the room's cupboard, each
+/// with its slowest step. None in the open. In air that changes it is that of the pour throughout.
+///
+/// # Errors
+/// None yet: a box that can't be followed has no picture.
+pub fn cupboards(run: &Run, plan: &Plan) -> Result<Vec<CupboardPlan>, PlanError> {
+    let mut found: Vec<(Enclosure, &StepPlan, Coat)> = Vec::new();
+    for step in &plan.steps {
+        let own = run
+            .coatings
+            .iter()
+            .find(|own| Some(&own.name) == step.coating.as_ref());
+        let Some(own) = own.filter(|own| own.coating.law() == LawName::WaterFilm) else {
+            continue;
+        };
+        let Some(coat) = Coat::of(&own.coating, step) else {
+            continue;
+        };
+        let Some(enclosure) = coat.timed.here.enclosure() else {
+            continue;
+        };
+        match found.iter_mut().find(|(known, ..)| *known == enclosure) {
+            Some(known) if rank(&coat) > rank(&known.2) => *known = (enclosure, step, coat),
+            Some(_) => {}
+            None => found.push((enclosure, step, coat)),
+        }
+    }
+    Ok(found
+        .into_iter()
+        .filter_map(|(enclosure, step, coat)| cupboard(run, step, (enclosure, &coat)))
+        .collect())
+}
+
+/// Of coats that are never there the deepest is the one to look at.
+fn rank(coat: &Coat) -> (f64, f64) {
+    (coat.slowness(), coat.timed.here.wet_depth().m())
+}
+
+fn cupboard(
+    run: &Run,
+    step: &StepPlan,
+    (enclosure, coat): (Enclosure, &Coat),
+) -> Option<CupboardPlan> {
+    let air = coat.timed.here.air();
+    let limit = WaterFilm::VERY_DAMP;
+    let unit = coat.label / coat.lapse;
+    let filling = enclosure.filling(&coat.timed.here.exposure(), &air);
+    let longest = coat.label * LONGEST;
+    let filled = filling.time_constant() * (FILLED * unit);
+    let longest = if filled < longest { filled } else { longest };
+    let boxed = Boxed {
+        coat,
+        enclosure,
+        unit,
+        ends: longest,
+    };
+    let wanted = [
+        (Why::UnderTheLimit, boxed.least_under(limit)),
+        (
+            Why::LittleLonger,
+            filling.least_air_changes(WaterFilm::SLOWED_BY_A_BOX),
+        ),
+    ];
+    let mut asked = vec![(Why::AsIs, enclosure.air_changes())];
+    for (why, changes) in wanted {
+        let more = changes.map(rounded_up).filter(|changes| {
+            asked
+                .iter()
+                .all(|(_, known)| changes.per_h() > 1.05 * known.per_h())
+        });
+        asked.extend(more.map(|changes| (why, changes)));
+    }
+    let takes = |changes| {
+        let here = coat
+            .timed
+            .here
+            .enclosed(enclosure.with_air_changes(changes).ok());
+        match coat.law.reach(coat.stage, &here) {
+            Ok(Reached::After(lapse)) => Some(lapse * unit),
+            _ => None,
+        }
+    };
+    let times: Vec<Option<Time>> = asked.iter().map(|(_, changes)| takes(*changes)).collect();
+    let ends = times[0].filter(|time| *time < longest).unwrap_or(longest);
+    let airings = asked
+        .iter()
+        .zip(times)
+        .map(|(&(why, changes), takes)| {
+            let humidity = Boxed { ends, ..boxed }.inside(changes, LOOKS)?;
+            Some(AiringPlan {
+                why,
+                air_changes: changes,
+                most: most(&humidity)?,
+                humidity,
+                takes,
+            })
+        })
+        .collect::<Option<Vec<_>>>()?;
+    let under_lid = (run.trays.iter()).find(|tray| {
+        tray.lid.is_some_and(|lid| {
+            let [length, width] = tray.size;
+            let holds = length.m() * width.m() * lid.height.m();
+            lid.air_changes == enclosure.air_changes()
+                && (holds - enclosure.volume().m3()).abs() < 1e-9
+        })
+    });
+    Some(CupboardPlan {
+        tray: under_lid.map(|tray| tray.name.clone()),
+        step: step.name.clone(),
+        coating: step.coating.clone()?,
+        stage: coat.stage,
+        enclosure,
+        room: (air.temperature(), air.humidity()),
+        label: coat.timed.label.air().humidity(),
+        limit,
+        airings,
+        ends,
+    })
+}
+
+/// A coat in its box, followed until an end.
+#[derive(Clone, Copy)]
+struct Boxed<'a> {
+    coat: &'a Coat<'a>,
+    enclosure: Enclosure,
+    unit: f64,
+    ends: Time,
+}
+
+impl Boxed<'_> {
+    /// Relative humidity where it is aired so often: dense in time at first, when it fills.
+    fn inside(&self, changes: AirChanges, looks: u32) -> Option<Vec<(Time, Humidity)>> {
+        let asked: Vec<Time> = (0..=looks)
+            .map(|look| self.ends * (f64::from(look) / f64::from(looks)).powi(2))
+            .collect();
+        let here = self.coat.timed.here;
+        let follow = Follow {
+            law: self.coat.law.as_ref(),
+            here: here.enclosed(self.enclosure.with_air_changes(changes).ok()),
+            unit: self.unit,
+            asked: &asked,
+        };
+        let found = follow.through([Spell {
+            air: here.air(),
+            lasts: self.ends * 2.0,
+        }]);
+        let saturated = saturation_density(here.air().temperature());
+        let humidity = |at: At| {
+            let share = at.standing.vapour / saturated;
+            (at.time, Humidity::from_fraction(share))
+        };
+        Some(found.ok()?.into_iter().map(humidity).collect())
+    }
+
+    /// The fewest air changes, within a twentieth, that keep the air inside under a limit; `None`
+    /// where the room itself is as damp. Pieces that stay wet and as warm as the air, which they
+    /// don't, would need
+    ///
+    /// ```text
+    /// n Vb (c - c_out) = k A (cs - c),   c = limit cs
+    /// ```
+    fn least_under(&self, limit: Humidity) -> Option<AirChanges> {
+        let here = self.coat.timed.here;
+        let outside = here.air().humidity().fraction();
+        if outside >= limit.fraction() {
+            return None;
+        }
+        let filling = self.enclosure.filling(&here.exposure(), &here.air());
+        // k A, as the flow of fresh air with which the wet stage takes twice as long
+        let doubles = filling.least_air_changes(2.0)?;
+        let times = (1.0 - limit.fraction()) / (limit.fraction() - outside);
+        let mut enough = doubles.per_h() * times;
+        let mut too_few = enough / 4.0;
+        for _ in 0..HALVINGS {
+            let middle = (too_few * enough).sqrt();
+            let course = self.inside(AirChanges::from_per_h(middle), FEWER)?;
+            if most(&course)?.1 < limit {
+                enough = middle;
+            } else {
+                too_few = middle;
+            }
+        }
+        Some(AirChanges::from_per_h(enough))
+    }
+}
+
+/// The most, and when it is first within a point of it.
+fn most(humidity: &[(Time, Humidity)]) -> Option<(Time, Humidity)> {
+    let most = humidity
+        .iter()
+        .map(|(_, humidity)| humidity.percent())
+        .fold(f64::NEG_INFINITY, f64::max);
+    let (time, _) = humidity
+        .iter()
+        .find(|(_, humidity)| humidity.percent() >= most - 1.0)?;
+    Some((*time, Humidity::from_percent(most)))
+}
+
+/// Rounded up to two figures, as nobody sets an opening finer.
+fn rounded_up(changes: AirChanges) -> AirChanges {
+    let per_h = changes.per_h();
+    let power = 10f64.powf(per_h.log10().floor() - 1.0);
+    AirChanges::from_per_h((per_h / power - 1e-9).ceil() * power)
+}
