@@ -244,7 +244,7 @@ fn the_room_lies_at_its_temperature_and_humidity() {
             .filter(|(own, _)| own == words)
             .map(|(_, space)| *space);
         let all: Vec<_> = space.collect();
-        (all[0].left() + all[0].right()) / 2.0
+        f32::midpoint(all[0].left(), all[0].right())
     };
     let svg = roxmltree::Document::parse(&picture.svg).unwrap();
     let dots: Vec<f64> = svg
