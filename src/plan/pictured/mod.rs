@@ -3,11 +3,13 @@
 //! They cost more to work out than the plan's own answers and are asked for only
 //! where a picture is drawn.
 
+mod coat;
 mod cupboards;
 mod days;
 mod follow;
 mod levels;
 mod rooms;
+mod round_times;
 mod sections;
 
 pub use cupboards::{AiringPlan, CupboardPlan, Why, cupboards};
