@@ -1,7 +1,7 @@
 //! How damp the air gets in a cupboard or under a lid while coats dry in it.
 
+use super::coat::Coat;
 use super::follow::{At, Follow};
-use super::rooms::Coat;
 use crate::coating::Law as LawName;
 use crate::cure::Enclosure;
 use crate::cure::law::Reached;

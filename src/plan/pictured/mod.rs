@@ -4,6 +4,7 @@
 //! where a picture is drawn.
 
 mod bottles;
+mod coat;
 mod costs;
 mod cupboards;
 mod days;
@@ -13,6 +14,7 @@ mod layouts;
 mod levels;
 mod pours;
 mod rooms;
+mod round_times;
 mod sections;
 
 pub use bottles::{AmountAt, AmountPlan, BottleStep, EnoughFor, amounts};

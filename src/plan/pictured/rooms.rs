@@ -1,15 +1,16 @@
 //! How long a coating takes in rooms as warm and as damp as may be.
 
+use super::coat::Coat;
 use super::levels::Field;
-use crate::coating::Coating;
-use crate::cure::air::{Air, COLDEST, WARMEST};
+use super::round_times::round_times;
+use crate::cure::air::{COLDEST, WARMEST};
 use crate::cure::compare::DEW_POINT_MARGIN;
 use crate::cure::hours::mean_air;
-use crate::cure::law::{Band, Basis, Hindrance, Law, Reached};
+use crate::cure::law::{Hindrance, Reached};
 use crate::cure::psychro::saturation_pressure;
-use crate::drying::{self, Outlook, TimeBand, law_of};
+use crate::drying::{self, TimeBand};
 use crate::plan::abreast::on_all_cores;
-use crate::plan::{Plan, PlanError, StepPlan};
+use crate::plan::{Plan, PlanError};
 use crate::quantity::{Humidity, Length, Temperature, Time};
 use crate::run::{Run, Told};
 use crate::stage::Stage;
@@ -137,80 +138,6 @@ pub fn rooms(run: &Run, plan: &Plan) -> Result<Vec<RoomMap>, PlanError> {
             asked.map(rows.by_ref().take(count))
         })
         .collect())
-}
-
-/// A step's slowest coat, to be put into other air.
-pub(super) struct Coat<'p> {
-    pub(super) law: Box<dyn Law>,
-    pub(super) step: &'p StepPlan,
-    pub(super) timed: &'p Outlook,
-    pub(super) stage: Stage,
-    /// The label's time for that, and the law's.
-    pub(super) label: Time,
-    pub(super) lapse: Time,
-}
-
-impl<'p> Coat<'p> {
-    /// The coat of a step whose time depends on the room.
-    pub(super) fn of(coating: &'p Coating, step: &'p StepPlan) -> Option<Self> {
-        let timed = step.drying.timed()?;
-        if timed.basis != Basis::Physics || coating.law() == crate::coating::Law::Lamp {
-            return None;
-        }
-        let law = law_of(coating).ok()?;
-        let (stage, label) = coating.label().awaited()?;
-        let Ok(Reached::After(lapse)) = law.reach(stage, &timed.label) else {
-            return None;
-        };
-        Some(Self {
-            law,
-            step,
-            timed,
-            stage,
-            label,
-            lapse,
-        })
-    }
-
-    /// As the plan has it.
-    fn takes(&self) -> Option<TimeBand> {
-        let mut stages = self.timed.stages.iter();
-        stages.find(|told| told.stage == self.stage)?.here
-    }
-
-    pub(super) fn slowness(&self) -> f64 {
-        self.takes().map_or(f64::INFINITY, |band| band.likely.s())
-    }
-
-    /// How long it takes by drying or curing alone in air that stays so; `None` for never.
-    fn by_process(&self, air: Air) -> Option<Time> {
-        let here = self.timed.here.in_air(air);
-        let Ok(Reached::After(lapse)) = self.law.reach(self.stage, &here) else {
-            return None;
-        };
-        let ratio = Band::exactly(lapse / self.lapse);
-        let planned = self
-            .law
-            .planned(self.stage, &self.timed.label, &here, ratio);
-        Some(self.label * planned.likely)
-    }
-
-    fn refusal(&self, air: Air) -> Option<Hindrance> {
-        self.law.refusal(self.stage, &self.timed.here.in_air(air))
-    }
-
-    /// How long it takes in air that stays so; `None` for never, or where no date is given.
-    fn in_air(&self, air: Air) -> Option<Time> {
-        match self.refusal(air) {
-            Some(_) => None,
-            None => self.by_process(air),
-        }
-    }
-
-    fn air(&self, (temperature, humidity): InAir) -> Option<Air> {
-        let air = self.timed.here.air().with_temperature(temperature).ok()?;
-        air.with_humidity(humidity).ok()
-    }
 }
 
 /// The rooms that a coat is asked after in.
@@ -508,56 +435,6 @@ fn told(
         }
     }
     found
-}
-
-/// Round times, each about twice the one before.
-const DOUBLING: [Time; 17] = [
-    Time::from_min(1.0),
-    Time::from_min(2.0),
-    Time::from_min(5.0),
-    Time::from_min(10.0),
-    Time::from_min(20.0),
-    Time::from_min(45.0),
-    Time::from_min(90.0),
-    Time::from_h(3.0),
-    Time::from_h(6.0),
-    Time::from_h(12.0),
-    Time::from_h(24.0),
-    Time::from_days(2.0),
-    Time::from_days(4.0),
-    Time::from_days(8.0),
-    Time::from_days(16.0),
-    Time::from_days(32.0),
-    Time::from_days(64.0),
-];
-/// Round times between those.
-const BETWEEN: [Time; 13] = [
-    Time::from_min(15.0),
-    Time::from_min(30.0),
-    Time::from_min(60.0),
-    Time::from_h(2.0),
-    Time::from_h(4.0),
-    Time::from_h(8.0),
-    Time::from_h(18.0),
-    Time::from_h(36.0),
-    Time::from_days(3.0),
-    Time::from_days(6.0),
-    Time::from_days(12.0),
-    Time::from_days(24.0),
-    Time::from_days(48.0),
-];
-/// Fewer lines than this and those between are drawn too.
-const FEW: usize = 4;
-
-/// Round times between two, given as logarithms of seconds.
-fn round_times((least, most): (f64, f64)) -> Vec<Time> {
-    let within = |time: &&Time| (least..=most).contains(&time.s().ln());
-    let mut times: Vec<Time> = DOUBLING.iter().filter(within).copied().collect();
-    if times.len() < FEW {
-        times.extend(BETWEEN.iter().filter(within));
-    }
-    times.sort_by(|a, b| a.s().total_cmp(&b.s()));
-    times
 }
 
 /// A line in degrees and shares as a run of rooms.
