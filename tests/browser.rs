@@ -4,6 +4,7 @@
 
 mod sheet_common;
 
+use std::fmt::Write;
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
@@ -66,7 +67,7 @@ fn ran(browser: &Path, folder: &Path, args: &[&str], file: &Path) -> String {
             assert!(status.success(), "the browser ended with {status}");
             return fs::read_to_string(out).unwrap();
         }
-        if begun.elapsed() > Duration::from_secs(180) {
+        if begun.elapsed() > Duration::from_mins(3) {
             child.kill().unwrap();
             panic!("the browser did not end in three minutes");
         }
@@ -141,7 +142,9 @@ fn the_demo_prints_on_one_page_and_ten_kinds_on_two() {
             let (plan, page) = printed(&text, paper);
             let pages = pages(&pdf(&browser, &page));
             assert!(!pages.is_empty());
-            pages.iter().for_each(|size| close_to(*size, paper));
+            for size in &pages {
+                close_to(*size, paper);
+            }
             let units = plan.header.units;
             assert!(
                 pages.len() <= most,
@@ -183,7 +186,11 @@ fn misfits(browser: &Path, pages: &[(&str, String)], width: u32) -> String {
     for (name, page) in pages {
         let quoted = page.replace('&', "&amp;").replace('"', "&quot;");
         let style = format!("border:0;width:{width}px;height:3000px");
-        text += &format!(r#"<iframe title="{name}" style="{style}" srcdoc="{quoted}"></iframe>"#);
+        write!(
+            text,
+            r#"<iframe title="{name}" style="{style}" srcdoc="{quoted}"></iframe>"#
+        )
+        .unwrap();
     }
     text += MEASURE;
     fs::write(&file, text).unwrap();

@@ -283,7 +283,7 @@ fn batches_are_named_by_letters_and_a_day() {
 fn nothing_outside_is_referred_to() {
     for (name, _, source) in all() {
         assert!(!source.contains("://"), "{name} names an address");
-        let page = Html::parse_document(&source);
+        let page = Html::parse_document(source);
         assert!(
             select(
                 &page,
@@ -422,7 +422,7 @@ fn no_caution_is_left_out() {
 #[test]
 fn nothing_on_it_is_called_safe() {
     for (name, _, source) in all() {
-        let page = Html::parse_document(&source);
+        let page = Html::parse_document(source);
         let all = words(select(&page, "body")[0])
             .to_lowercase()
             .replace("safety data sheet", "");
@@ -453,7 +453,7 @@ fn many_sittings_are_told_together() {
         let page = Html::parse_document(source);
         let rows = select(&page, ".work tbody tr").len();
         assert!((4..=30).contains(&rows), "{name}: {rows}");
-        let plan = told(&plan);
+        let plan = told(plan);
         let Some(sittings) = plan["calendar"]["sittings"]
             .as_array()
             .filter(|all| !all.is_empty())
