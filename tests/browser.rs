@@ -4,6 +4,7 @@
 
 mod sheet_common;
 
+use std::fmt::Write;
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
@@ -184,9 +185,11 @@ fn misfits(browser: &Path, pages: &[(&str, String)], width: u32) -> String {
     for (name, page) in pages {
         let quoted = page.replace('&', "&amp;").replace('"', "&quot;");
         let style = format!("border:0;width:{width}px;height:3000px");
-        let frame =
-            format!(r#"<iframe title="{name}" style="{style}" srcdoc="{quoted}"></iframe>"#);
-        text += &frame;
+        write!(
+            text,
+            r#"<iframe title="{name}" style="{style}" srcdoc="{quoted}"></iframe>"#
+        )
+        .unwrap();
     }
     text += MEASURE;
     fs::write(&file, text).unwrap();
