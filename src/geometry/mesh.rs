@@ -21,6 +21,9 @@ pub(super) struct Sizing {
     pub growth: f64,
 }
 
+/// By how much a capillary length may exceed the size that a top sets, and order 4 still do.
+const NEARLY: f64 = 1.25;
+
 impl Sizing {
     /// Half again as coarse.
     pub fn coarser(self) -> Self {
@@ -44,11 +47,12 @@ impl Sizing {
     /// The sizing and the order of the triangles that meet the accuracy stated
     /// for [`Top`](super::Top), on a top `across` mm wide of a liquid with
     /// capillary length `c` mm. Chosen by measurement: order 4 is the quickest
-    /// to 1e-4 where the capillary length sets the size; where the top does,
-    /// it is small and order 5 costs little.
+    /// to 1e-4 where the capillary length sets the size, or nearly does; where
+    /// the top does, it is small and order 5 costs little.
     pub fn for_capillary_length(c: f64, across: f64) -> (Self, usize) {
         let least = 0.08 * across;
-        let (scale, order) = if c <= least { (c, 4) } else { (least, 5) };
+        let order = if c <= NEARLY * least { 4 } else { 5 };
+        let scale = c.min(least);
         (
             Self {
                 bend: c,

@@ -12,8 +12,8 @@ use super::{CoatingPlan, Notes, PiecePlan};
 use crate::quantity::{Share, Time};
 use crate::run::Run;
 use crate::schedule::{
-    self, Hours, HoursError, Loss, Minute, NoTimetable, Shop, Spread, Spreads, Timetable, WaitId,
-    WaitSpread, Window,
+    self, Hours, HoursError, Loss, Minute, NoTimetable, Orders, Shop, Spread, Spreads, Timetable,
+    WaitId, WaitSpread, Window,
 };
 
 /// Everything that the calendar rests on.
@@ -87,6 +87,8 @@ pub(super) struct Planner<'p> {
     waits: Numbered,
     pub ways: Vec<Way>,
     hours: Hours,
+    /// Those that its tasks are tried in, all of which are split alike.
+    orders: Orders,
 }
 
 impl<'p> Planner<'p> {
@@ -121,6 +123,7 @@ impl<'p> Planner<'p> {
             groups,
             hours: Hours::new(days, &run.hours.off, window(&run.hours.awake))
                 .map_err(Refused::Hours)?,
+            orders: Orders::default(),
         })
     }
 
@@ -172,14 +175,14 @@ impl<'p> Planner<'p> {
             let Some(start) = start else {
                 return Ok(Dates::NotAsked);
             };
-            let found = schedule::earliest(&likely, start)?;
+            let found = self.orders.earliest(&likely, start)?;
             return self.calendar(&likely, &found, None);
         };
         let by = Minute::of(deadline);
-        let last = match schedule::latest(&likely, by, start) {
+        let last = match self.orders.latest(&likely, by, start) {
             Ok(found) => found,
             Err(NoTimetable::TooLate { .. }) if start.is_some() => {
-                let found = schedule::earliest(&likely, start.unwrap_or(by))?;
+                let found = self.orders.earliest(&likely, start.unwrap_or(by))?;
                 let late = By {
                     deadline,
                     sure_start: None,
@@ -196,7 +199,7 @@ impl<'p> Planner<'p> {
         // with a start of the maker's own the work is laid out from there
         let (found, chance) = match (start, sure) {
             (Some(start), _) => {
-                let found = schedule::earliest(&likely, start)?;
+                let found = self.orders.earliest(&likely, start)?;
                 let chance = self.chance(&likely, &found, by);
                 (found, chance)
             }
@@ -228,7 +231,7 @@ impl<'p> Planner<'p> {
         let Some(slow) = self.task(Sure::To(sure)) else {
             return Ok(None);
         };
-        let guess = match schedule::latest(&slow, by, start) {
+        let guess = match self.orders.latest(&slow, by, start) {
             Ok(found) => found,
             Err(_) => last.clone(),
         };
@@ -240,7 +243,7 @@ impl<'p> Planner<'p> {
         let spells = self.spells_before(last.starts, start);
         let mut found: Option<(Timetable, Chance)> = None;
         let mut sure_from = |place: usize| {
-            let mut laid = schedule::earliest(&one, spells[place])?;
+            let mut laid = self.orders.earliest(&one, spells[place])?;
             let chance = self.chance(&one, &laid, by);
             let does = chance.filter(|chance| chance.ready >= sure);
             let is_sure = does.is_some();

@@ -25,6 +25,36 @@ const MANY: usize = 100;
 /// Mixes of lags that are at most tried.
 const MIXES: usize = 128;
 
+/// The numbers that a split's orders depend on.
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
+pub(super) struct Shape {
+    /// By wave, its group and its place within that.
+    ranks: Vec<(usize, usize)>,
+    /// By wave, the place of its first sitting; and at last their number.
+    first: Vec<usize>,
+}
+
+impl Shape {
+    pub fn of(flat: &Flat) -> Self {
+        Self {
+            ranks: flat.ranks.clone(),
+            first: flat.first.clone(),
+        }
+    }
+
+    fn waves(&self) -> usize {
+        self.ranks.len()
+    }
+
+    fn sittings(&self, wave: usize) -> usize {
+        self.first[wave + 1] - self.first[wave]
+    }
+
+    fn acts(&self) -> usize {
+        self.first[self.waves()]
+    }
+}
+
 /// How the ranks of waves of several groups are mixed.
 #[derive(Clone, Copy, PartialEq)]
 enum Mix {
@@ -37,10 +67,10 @@ enum Mix {
 }
 
 /// The orders of a split: each names its waves, as often as each has sittings.
-pub(super) fn of(flat: &Flat) -> Vec<Vec<u32>> {
-    let groups = flat.ranks.iter().map(|rank| rank.0).max().unwrap_or(0) + 1;
-    let most = (0..flat.waves()).map(|wave| flat.sittings(wave)).max();
-    let lags = lags(flat, groups, most.unwrap_or(1) - 1);
+pub(super) fn of(shape: &Shape) -> Vec<Vec<u32>> {
+    let groups = shape.ranks.iter().map(|rank| rank.0).max().unwrap_or(0) + 1;
+    let most = (0..shape.waves()).map(|wave| shape.sittings(wave)).max();
+    let lags = lags(shape, groups, most.unwrap_or(1) - 1);
     let mixes: &[(Mix, bool)] = if groups == 1 {
         &[(Mix::InTurn, false)]
     } else {
@@ -54,12 +84,12 @@ pub(super) fn of(flat: &Flat) -> Vec<Vec<u32>> {
         ]
     };
     let mut all: Vec<Vec<u32>> = Vec::new();
-    let mut keyed = Vec::with_capacity(flat.acts.len());
+    let mut keyed = Vec::with_capacity(shape.acts());
     for lag in &lags {
         for &mix in mixes {
-            all.push(order(flat, groups, mix, lag, false, &mut keyed));
-            if flat.acts.len() <= FEW {
-                all.push(order(flat, groups, mix, lag, true, &mut keyed));
+            all.push(order(shape, groups, mix, lag, false, &mut keyed));
+            if shape.acts() <= FEW {
+                all.push(order(shape, groups, mix, lag, true, &mut keyed));
             }
         }
     }
@@ -69,9 +99,9 @@ pub(super) fn of(flat: &Flat) -> Vec<Vec<u32>> {
 }
 
 /// The lags to try, one for each sitting but the first.
-fn lags(flat: &Flat, groups: usize, len: usize) -> Vec<Vec<u32>> {
-    let acts = flat.acts.len();
-    let steps = u32::try_from(flat.waves()).unwrap_or(ALL);
+fn lags(shape: &Shape, groups: usize, len: usize) -> Vec<Vec<u32>> {
+    let acts = shape.acts();
+    let steps = u32::try_from(shape.waves()).unwrap_or(ALL);
     let known = [
         2, 3, 4, 5, 6, 7, 8, 10, 12, 16, 24, 32, 48, 64, 96, 128, 192, 256, 512, 1024, 4096,
     ];
@@ -134,7 +164,7 @@ const WAVE: u32 = 32;
 
 /// One order of a split's sittings.
 fn order(
-    flat: &Flat,
+    shape: &Shape,
     groups: usize,
     (mix, backward): (Mix, bool),
     lags: &[u32],
@@ -142,7 +172,7 @@ fn order(
     keyed: &mut Vec<Key>,
 ) -> Vec<u32> {
     keyed.clear();
-    for (wave, &(group, place)) in flat.ranks.iter().enumerate() {
+    for (wave, &(group, place)) in shape.ranks.iter().enumerate() {
         let group = if backward { groups - 1 - group } else { group };
         // Only differences matter, so that any number above all places will do.
         let place = if last_first { MANY - place } else { place };
@@ -153,7 +183,7 @@ fn order(
         // By the halves, so that a lag of one lets the next sitting come before the next wave.
         let mut key = 2 * rank as u64;
         let mut segment: Key = 0;
-        for sitting in 0..flat.sittings(wave) {
+        for sitting in 0..shape.sittings(wave) {
             match sitting.checked_sub(1).map(|before| lags[before]) {
                 None => {}
                 Some(ALL) => {

@@ -1,7 +1,11 @@
 //! The earliest end from a start, and the latest start for a deadline.
 
+use std::cell::RefCell;
+use std::collections::HashMap;
+use std::rc::Rc;
+
 use super::exact::{self, Exact};
-use super::family;
+use super::family::{self, Shape};
 use super::line::{self, Line, Put};
 use super::minute::{DAY, HORIZON, Minute};
 use super::prepared::{Flat, Prepared};
@@ -12,55 +16,98 @@ use super::timetable::{self, Timetable};
 /// How far back from a deadline a start is looked for, `[min]`: two years.
 const LOOK_BACK: i64 = 731 * DAY;
 
-/// The timetable that is ready first among those tried, from a start on.
-///
-/// For a few sittings (2520 orders at most, such as three waves of three) every
-/// order is tried; above, a fixed family of orders. Either way more trays, more
-/// hours, fewer days off, shorter waits or work, or an earlier start never make it later.
+/// The timetable that is ready first among those tried, from a start on; see [`Orders::earliest`].
 ///
 /// # Errors
 ///
 /// [`NoTimetable`] where none is possible.
 pub fn earliest(task: &Task, start: Minute) -> Result<Timetable, NoTimetable> {
-    let task = Prepared::of(task)?;
-    let mut search = Search::of(&task);
-    let start = start.number();
-    reachable(start)?;
-    let best = search.best(start, start + HORIZON);
-    let (split, order) = best.ok_or(NoTimetable::TooFar)?;
-    search.timetable(split, &order, start)
+    Orders::default().earliest(task, start)
 }
 
-/// The timetable that begins last among those tried that are ready by a deadline,
-/// and from its start on is ready as early as it can be.
-///
-/// Starts are looked for from `not_before` on, or in the two years before the deadline.
-/// As with [`earliest`], more means never make the start earlier.
+/// The timetable that begins last among those tried that are ready by a deadline; see [`Orders::latest`].
 ///
 /// # Errors
 ///
-/// [`NoTimetable::TooLate`] where no start is in time, with the earliest end
-/// from `not_before` on; another [`NoTimetable`] where there is none at all.
+/// As [`Orders::latest`].
 pub fn latest(
     task: &Task,
     deadline: Minute,
     not_before: Option<Minute>,
 ) -> Result<Timetable, NoTimetable> {
-    let prepared = Prepared::of(task)?;
-    let mut search = Search::of(&prepared);
-    let deadline = deadline.number();
-    reachable(deadline)?;
-    let floor = not_before.map_or(deadline - LOOK_BACK, Minute::number);
-    reachable(floor)?;
-    let Some(start) = search.latest_start(deadline, floor) else {
-        let earliest = not_before.map(|start| earliest(task, start)).transpose()?;
-        return Err(NoTimetable::TooLate {
-            earliest: earliest.map(|timetable| timetable.ready),
-        });
-    };
-    let best = search.best(start, deadline);
-    let (split, order) = best.ok_or(NoTimetable::TooLate { earliest: None })?;
-    search.timetable(split, &order, start)
+    Orders::default().latest(task, deadline, not_before)
+}
+
+/// The orders of sittings that searches have tried, kept for further searches: runs that are
+/// split alike, whatever their waits, work, hours and trays, are tried in the same ones.
+#[derive(Debug, Clone, Default)]
+pub struct Orders {
+    known: RefCell<HashMap<Shape, Rc<[Vec<u32>]>>>,
+}
+
+impl Orders {
+    /// The timetable that is ready first among those tried, from a start on.
+    ///
+    /// For a few sittings (2520 orders at most, such as three waves of three) every
+    /// order is tried; above, a fixed family of orders. Either way more trays, more
+    /// hours, fewer days off, shorter waits or work, or an earlier start never make it later.
+    ///
+    /// # Errors
+    ///
+    /// [`NoTimetable`] where none is possible.
+    pub fn earliest(&self, task: &Task, start: Minute) -> Result<Timetable, NoTimetable> {
+        let task = Prepared::of(task)?;
+        let mut search = Search::of(&task, self);
+        let start = start.number();
+        reachable(start)?;
+        let best = search.best(start, start + HORIZON);
+        let (split, order) = best.ok_or(NoTimetable::TooFar)?;
+        search.timetable(split, &order, start)
+    }
+
+    /// The timetable that begins last among those tried that are ready by a deadline,
+    /// and from its start on is ready as early as it can be.
+    ///
+    /// Starts are looked for from `not_before` on, or in the two years before the deadline.
+    /// As with [`earliest`](Self::earliest), more means never make the start earlier.
+    ///
+    /// # Errors
+    ///
+    /// [`NoTimetable::TooLate`] where no start is in time, with the earliest end
+    /// from `not_before` on; another [`NoTimetable`] where there is none at all.
+    pub fn latest(
+        &self,
+        task: &Task,
+        deadline: Minute,
+        not_before: Option<Minute>,
+    ) -> Result<Timetable, NoTimetable> {
+        let prepared = Prepared::of(task)?;
+        let mut search = Search::of(&prepared, self);
+        let deadline = deadline.number();
+        reachable(deadline)?;
+        let floor = not_before.map_or(deadline - LOOK_BACK, Minute::number);
+        reachable(floor)?;
+        let Some(start) = search.latest_start(deadline, floor) else {
+            let earliest = not_before.map(|start| self.earliest(task, start));
+            return Err(NoTimetable::TooLate {
+                earliest: earliest.transpose()?.map(|timetable| timetable.ready),
+            });
+        };
+        let best = search.best(start, deadline);
+        let (split, order) = best.ok_or(NoTimetable::TooLate { earliest: None })?;
+        search.timetable(split, &order, start)
+    }
+
+    /// Those of a split.
+    fn of(&self, flat: &Flat) -> Rc<[Vec<u32>]> {
+        let shape = Shape::of(flat);
+        let known = self.known.borrow().get(&shape).cloned();
+        known.unwrap_or_else(|| {
+            let orders: Rc<[Vec<u32>]> = family::of(&shape).into();
+            self.known.borrow_mut().insert(shape, Rc::clone(&orders));
+            orders
+        })
+    }
 }
 
 /// Refuses times that a hundred years, and waits of a hundred years after them, would take past the last year there is.
@@ -74,8 +121,8 @@ fn reachable(from: i64) -> Result<(), NoTimetable> {
 enum Way {
     /// Every order.
     Exact,
-    /// One order.
-    Order(Vec<u32>),
+    /// One order: these, and its place among them.
+    Order(Rc<[Vec<u32>]>, usize),
 }
 
 /// The ways to try, and the memory that trying them takes.
@@ -87,14 +134,15 @@ struct Search<'a> {
 }
 
 impl<'a> Search<'a> {
-    fn of(task: &'a Prepared<'a>) -> Self {
+    fn of(task: &'a Prepared<'a>, known: &Orders) -> Self {
         let mut ways = Vec::new();
         for (place, (_, flat)) in task.splits.iter().enumerate() {
             if exact::suits(flat) {
                 ways.push((place, Way::Exact));
             } else {
-                let orders = family::of(flat).into_iter();
-                ways.extend(orders.map(|order| (place, Way::Order(order))));
+                let orders = known.of(flat);
+                let each = 0..orders.len();
+                ways.extend(each.map(|at| (place, Way::Order(Rc::clone(&orders), at))));
             }
         }
         Self {
@@ -116,8 +164,8 @@ impl<'a> Search<'a> {
             let flat = self.flat(split);
             let found = match &self.ways[way].1 {
                 Way::Exact => Exact::search(self.task, flat, &mut self.lines, start, limit, false),
-                Way::Order(order) => {
-                    let line = &mut self.lines[0];
+                Way::Order(orders, at) => {
+                    let (line, order) = (&mut self.lines[0], &orders[*at]);
                     let done = line::finish(line, self.task, flat, order, start, limit);
                     done.map(|(finish, _)| (finish, order.clone()))
                 }
@@ -138,9 +186,9 @@ impl<'a> Search<'a> {
             Way::Exact => {
                 Exact::search(self.task, flat, &mut self.lines, start, limit, true).map(|_| start)
             }
-            Way::Order(order) => {
+            Way::Order(orders, at) => {
                 let line = &mut self.lines[0];
-                let done = line::finish(line, self.task, flat, order, start, limit);
+                let done = line::finish(line, self.task, flat, &orders[*at], start, limit);
                 done.map(|(_, first)| first)
             }
         }
