@@ -102,7 +102,10 @@ fn encoded(map: &tiny_skia::Pixmap) -> Result<Vec<u8>, png::EncodingError> {
     let mut writer = encoder.write_header()?;
     // painted on white, so that every pixel is opaque and its channels are as they are shown
     let (pixels, _) = map.data().as_chunks::<4>();
-    let colours: Vec<u8> = pixels.iter().flat_map(|[r, g, b, _]| [*r, *g, *b]).collect();
+    let colours: Vec<u8> = pixels
+        .iter()
+        .flat_map(|[r, g, b, _]| [*r, *g, *b])
+        .collect();
     writer.write_image_data(&colours)?;
     writer.finish()?;
     Ok(bytes)
