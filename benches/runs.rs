@@ -1,12 +1,15 @@
 //! Whole plans of 100, 1,000 and 10,000 blanks of which no two are alike: how the
 //! time grows with their number. Every blank carries a target fill; how fills lie is
-//! worked out for the first hundred. Compare runs on one machine, as ratios.
+//! worked out for the first hundred. And the demo's pictures. Compare runs on one
+//! machine, as ratios.
 
 use std::fmt::Write;
 use std::hint::black_box;
 
-use brimful::plan::plan;
+use brimful::plan::{pictured, plan};
 use brimful::run::Run;
+use brimful::show::pictures::{all, windows};
+use brimful::show::sheet::sheet;
 use criterion::{BenchmarkId, Criterion, Throughput, criterion_group, criterion_main};
 
 /// A run of so many pieces, each on a blank of its own; `outline` tells the
@@ -32,6 +35,19 @@ fill = "safe"
 temperature = "20 C"
 humidity = "50 %"
 air = "still"
+
+[[tray]]
+size = ["300 mm", "400 mm"]
+count = 60
+
+[hours]
+weekdays = ["18:30-21:30"]
+weekend = ["09:00-12:30", "14:00-17:00"]
+
+[selling]
+currency = "EUR"
+stall_fee = 45.00
+labour = 14.00
 "#,
     );
     for number in 0..count {
@@ -78,5 +94,33 @@ fn plans(c: &mut Criterion) {
     }
 }
 
-criterion_group!(benches, plans);
+/// The demo's pictures and its run sheet, once it is planned: worked out, drawn and painted.
+fn pictures(c: &mut Criterion) {
+    let run = Run::read(include_str!("../data/demo.toml"), "demo.toml").expect("a run");
+    let plan = plan(&run).expect("a plan");
+    let shown = pictured(&run, &plan).expect("pictures");
+    let drawn = all(&plan, &shown).expect("pictures");
+    let windows = windows(&plan, &shown).expect("pictures");
+    let mut group = c.benchmark_group("the demo's pictures");
+    group.sample_size(10);
+    group.bench_function("worked out", |b| {
+        b.iter(|| pictured(black_box(&run), &plan).expect("pictures"));
+    });
+    group.bench_function("drawn", |b| {
+        b.iter(|| all(black_box(&plan), &shown).expect("pictures"));
+    });
+    group.bench_function("painted on one core", |b| {
+        b.iter(|| {
+            for named in black_box(&drawn) {
+                black_box(named.picture.png(2.0).expect("a PNG"));
+            }
+        });
+    });
+    group.bench_function("the run sheet", |b| {
+        b.iter(|| sheet(black_box(&plan), &windows).expect("a sheet"));
+    });
+    group.finish();
+}
+
+criterion_group!(benches, plans, pictures);
 criterion_main!(benches);
