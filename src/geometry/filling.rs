@@ -11,7 +11,9 @@
 //! the pull-back angle, so that a wall of no height is a flat top. Between
 //! level with the rim and the pull-back limit the rim still holds the coating.
 
+use std::panic::resume_unwind;
 use std::sync::OnceLock;
+use std::thread;
 
 use super::blank::Blank;
 use super::dome::{Ask, Dome, DomeError, Top};
@@ -131,14 +133,24 @@ impl Filling {
             target,
             brim,
         } = self.angles;
+        // The three know nothing of each other, and the brim's takes longest.
+        let (brim, others) = thread::scope(|scope| {
+            let brim = scope.spawn(|| {
+                if self.is_soft() {
+                    soft::brim(self).map(|filled| filled.dome)
+                } else {
+                    self.dome(Ask::EdgeAngle(brim))
+                }
+            });
+            let others = [pull_back, target].map(|angle| self.dome(Ask::EdgeAngle(angle)));
+            let brim = brim.join().unwrap_or_else(|panic| resume_unwind(panic));
+            (brim, others)
+        });
+        let [pull_back, target] = others;
         Ok(FillWindow {
-            pull_back: self.dome(Ask::EdgeAngle(pull_back))?,
-            target: self.dome(Ask::EdgeAngle(target))?,
-            brim: if self.is_soft() {
-                soft::brim(self)?.dome
-            } else {
-                self.dome(Ask::EdgeAngle(brim))?
-            },
+            pull_back: pull_back?,
+            target: target?,
+            brim: brim?,
         })
     }
 

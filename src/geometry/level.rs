@@ -122,6 +122,9 @@ const DIP: f64 = 5e-4;
 /// An edge this steep, degrees, that stands no further tilt is on its way over.
 const NEARLY_UPRIGHT: f64 = 80.0;
 
+/// Of the height, the share within which heights are found on a coarse mesh: far less than the mesh's own error.
+const COARSELY_SETTLED: f64 = 1e-6;
+
 /// Ways across that evenness is looked at along.
 const WAYS_ACROSS: u32 = 8;
 
@@ -161,8 +164,12 @@ impl Shelf {
         let one_way = half.is_some();
         let contour = half.unwrap_or_else(|| outline.whole_contour());
         let plate = Plate::new(&contour, sizing, order, 1.0 / (c * c));
+        let mut plate = plate.map_err(DomeError::unmeshed)?;
+        if fineness == Fineness::Coarse {
+            plate.settled = COARSELY_SETTLED;
+        }
         Ok(Self {
-            plate: plate.map_err(DomeError::unmeshed)?,
+            plate,
             liquid,
             mirrors: outline.is_plain(),
             one_way,

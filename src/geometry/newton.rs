@@ -110,8 +110,9 @@ impl Progress {
         size < CLOSE && size < SHRINKING * before
     }
 
-    /// Judges a change of the heights, both as their largest values.
-    pub fn judge(&mut self, change: f64, height: f64) -> Step {
+    /// Judges a change of the heights, both as their largest values: it is done once the share
+    /// `settled` of the height is all that is left to change.
+    pub fn judge(&mut self, change: f64, height: f64, settled: f64) -> Step {
         let size = change / height;
         let borrowed = self.is_close();
         let Self([last, _]) = *self;
@@ -121,7 +122,7 @@ impl Progress {
         let left = if borrowed { size * size / last } else { 0.0 };
         match size {
             _ if !size.is_finite() || (size > 2.0 * last && size > 0.5) => Step::Lost,
-            _ if size < 1e-5 && left < 1e-10 => Step::Done,
+            _ if size * size < settled && left < settled => Step::Done,
             _ => Step::On,
         }
     }
@@ -196,7 +197,7 @@ impl Plate {
                 highest = highest.max(value.abs());
             }
             load.pressure += rise;
-            match progress.judge(change, highest) {
+            match progress.judge(change, highest, self.settled) {
                 Step::Lost => return None,
                 Step::Done => return self.finish(w, load),
                 Step::On => known = Some(linear),

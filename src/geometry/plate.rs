@@ -95,7 +95,12 @@ pub(super) struct Plate {
     pub area: f64,
     /// Its first moment, `∫ x dA` and `∫ y dA`, mm³.
     pub moment: [f64; 2],
+    /// Of the height, the share within which heights count as found.
+    pub settled: f64,
 }
+
+/// Of the height, the share within which heights are found, as a rule.
+const SETTLED: f64 = 1e-10;
 
 impl Plate {
     /// Meshes the contour and solves its linear dome. `bond` is `ρ g / γ`, per mm².
@@ -133,6 +138,7 @@ impl Plate {
             lean: Vec::new(),
             linear: vec![0.0; mesh.nodes.len()],
             linear_slope: 0.0,
+            settled: SETTLED,
             basis: Basis::new(&element),
             element,
             mesh,

@@ -193,7 +193,7 @@ impl Plate {
         let mut step = self.tilt_step(wanted, &mut state, &response.level, &push)?;
         let mut known: Option<(Linear, Vec<Push>)> = None;
         for _ in 0..40 {
-            match progress.judge(step.change, step.highest) {
+            match progress.judge(step.change, step.highest, self.settled) {
                 Step::Lost => return None,
                 Step::Done if step.held_back => return Some(Reached::Beyond),
                 Step::Done => return Some(Reached::At(state.sine)),
