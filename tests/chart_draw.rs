@@ -190,10 +190,10 @@ fn inked(png: &[u8]) -> f64 {
     let info = reader.next_frame(&mut bytes).expect("a frame");
     assert_eq!(
         (info.color_type, info.bit_depth),
-        (png::ColorType::Rgba, png::BitDepth::Eight)
+        (png::ColorType::Rgb, png::BitDepth::Eight)
     );
     let ink: f64 = bytes
-        .chunks_exact(4)
+        .chunks_exact(3)
         .map(|p| 1.0 - f64::from(p[1]) / 255.0)
         .sum();
     ink / f64::from(info.width * info.height)

@@ -168,6 +168,7 @@ fn saving_writes_every_file_once_and_replaces_none_unless_told() {
         "piece-labels.html",
         "plan.json",
         "plan.txt",
+        "sheet.html",
         "tray-labels.html",
     ];
     for paper in papers {

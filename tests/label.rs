@@ -169,6 +169,27 @@ fn a_label_too_small_for_its_cautions_is_refused_with_what_it_needs() {
     assert!(tray_labels(&demo(&grown, &[])).is_ok());
 }
 
+/// Of a name of 80 letters, the most that is read, on labels whose size the maker did not choose.
+#[test]
+fn labels_of_a_usual_size_grow_with_long_names() {
+    let name = "a mooring fob ".repeat(6);
+    let name = &name.trim()[..80];
+    let plan = demo("", &[("\"tide magnet\"", &format!("\"{name}\""))]);
+    for (which, page, _) in pages(&plan) {
+        assert!(page.contains("a mooring fob"), "{which}");
+    }
+}
+
+/// Trays are poured one after another, so none of them says an hour to look at that may lie before its own pour.
+#[test]
+fn every_tray_looks_for_bubbles_after_its_own_pour() {
+    let page = tray_labels(&demo("", &[])).expect("fits").expect("some");
+    let words = page.replace('\n', " ");
+    assert!(words.contains("look for bubbles 18 min after"), "{words}");
+    assert!(words.contains("71 × tide magnet: wave 1"));
+    assert!(!words.contains("bubbles 09:42"));
+}
+
 #[test]
 fn no_label_goes_out_without_its_cautions() {
     let epoxy = DEMO.replace(

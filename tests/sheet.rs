@@ -268,7 +268,7 @@ fn batches_are_named_by_letters_and_a_day() {
     };
     assert_eq!(
         code(&demo(&[("Harbour fair", "the old mill at Wye 2027")])),
-        "TOM-270407"
+        "TOMA-270407"
     );
     assert_eq!(code(&demo(&[("Harbour fair", "🐚 ***")])), "RUN-270407");
     assert_eq!(

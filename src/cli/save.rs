@@ -1,6 +1,7 @@
 //! Writing a plan's files: whole, or not at all.
 
 use std::fs;
+use std::io::Write;
 use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicUsize, Ordering};
 
@@ -10,6 +11,7 @@ use super::{Failure, patience, plan::refused};
 use crate::plan::abreast::on_all_cores;
 use crate::plan::{Pictured, Plan, pictured};
 use crate::run::Run;
+use crate::show::draw::font::missing;
 use crate::show::pictures::{self, Named};
 use crate::show::sheet::sheet;
 use crate::show::{json, label, text};
@@ -45,8 +47,32 @@ impl Save {
             files.extend(painted(plan, &shown, &done)?);
             Ok::<_, Failure>(files)
         })?;
-        write(folder, &files, self.force)
+        write(folder, &files, self.force)?;
+        tell_of_boxes(plan)
     }
+}
+
+/// Says which letters of the maker's names a PNG shows as empty boxes.
+fn tell_of_boxes(plan: &Plan) -> Result<(), Failure> {
+    let pieces = plan.pieces.iter();
+    let pieces = pieces.flat_map(|piece| [&piece.name, &piece.blank_name]);
+    let coatings = plan.coatings.iter().map(|coating| &coating.name);
+    let steps = plan.steps.iter().map(|step| &step.name);
+    let trays = plan.space.trays.iter().map(|tray| &tray.name);
+    let names: String = (pieces.chain(coatings).chain(steps).chain(trays))
+        .map(String::as_str)
+        .collect();
+    let lacking = missing(&names)
+        .context("the letters of names can't be looked up")
+        .map_err(Failure::Io)?;
+    if !lacking.is_empty() {
+        let lacking: String = lacking.into_iter().collect();
+        let note =
+            "shown as empty boxes in PNGs; SVGs and pages take them from the reader's own fonts";
+        // with standard error closed nobody is left to tell
+        let _ = writeln!(std::io::stderr(), "note: {lacking} {note}");
+    }
+    Ok(())
 }
 
 /// A PNG has so many pixels for each of its drawing's, to be sharp on paper.
@@ -124,8 +150,9 @@ fn painted(plan: &Plan, shown: &Pictured, done: &AtomicUsize) -> Result<Vec<File
 /// Writes the files into a folder, which is made where it is not there.
 ///
 /// A new folder is written beside its place and moved there at the end. In one that
-/// is there, each file is written beside its place and all are moved at the end, so
-/// that a fault in writing leaves what was there as it was.
+/// is there, each file is written beside its place and all are moved at the end, one by one, so
+/// that a fault in writing leaves what was there as it was. What is in the folder beside these
+/// files stays.
 fn write(folder: &Path, files: &[File], force: bool) -> Result<(), Failure> {
     let there: Vec<&str> = files
         .iter()

@@ -34,6 +34,8 @@ pub struct LabelSheet {
     pub down: u32,
     /// Whether they are cut from plain sheets: the file names no margin, as it would for sheets of labels.
     pub to_cut: bool,
+    /// Whether their size is a usual one, for the file names none.
+    pub usual: bool,
 }
 
 /// A sheet named by its standard, or by its sides.
@@ -210,6 +212,7 @@ impl LabelSheet {
             across: across?,
             down: down?,
             to_cut: false,
+            usual: false,
         })
     }
 
@@ -228,18 +231,34 @@ impl LabelSheet {
             across,
             down,
             to_cut: true,
+            usual: false,
         })
     }
 
     /// The same for labels of a usual size: a sheet has sides of 110 mm or more, so one fits.
     fn in_the_middle(sheet: [Length; 2], size: [Length; 2]) -> Self {
-        Self::centred(sheet, size, [Length::ZERO; 2]).unwrap_or(Self {
+        let one = Self {
             size,
             margin: [Length::ZERO; 2],
             gap: [Length::ZERO; 2],
             across: 1,
             down: 1,
             to_cut: true,
+            usual: true,
+        };
+        Self::centred(sheet, size, [Length::ZERO; 2]).map_or(one, |found| Self {
+            usual: true,
+            ..found
+        })
+    }
+
+    /// Labels of a usual size made so much higher. `None`: the sheet has no room for one.
+    #[must_use]
+    pub fn taller(self, sheet: [Length; 2], height: Length) -> Option<Self> {
+        let found = Self::centred(sheet, [self.size[0], height], self.gap)?;
+        Some(Self {
+            usual: self.usual,
+            ..found
         })
     }
 }

@@ -33,12 +33,63 @@ pub enum Weight {
 }
 
 struct Faces {
-    regular: FontRef<'static>,
-    bold: FontRef<'static>,
+    regular: Face,
+    bold: Face,
+}
+
+/// A face, and the measures of its most common letters, for most of the time of a layout goes
+/// into measuring.
+struct Face {
+    font: FontRef<'static>,
+    /// Font units in the height of its letters.
+    em: f64,
+    /// How far each letter from [`FIRST`] on goes, in font units.
+    advances: Vec<f32>,
+    /// How much nearer to each letter each other one stands, in font units.
+    kerns: Vec<f32>,
+}
+
+/// The letters whose measures are kept: those of ASCII that draw something, and the space.
+const FIRST: char = ' ';
+const LETTERS: usize = 95;
+
+impl Face {
+    fn of(bytes: &'static [u8]) -> Option<Self> {
+        let font = FontRef::try_from_slice(bytes).ok()?;
+        let glyphs: Vec<_> = (FIRST..).take(LETTERS).map(|c| font.glyph_id(c)).collect();
+        let advances = glyphs.iter().map(|&glyph| font.h_advance_unscaled(glyph));
+        let pairs = (glyphs.iter()).flat_map(|&a| glyphs.iter().map(move |&b| (a, b)));
+        Some(Self {
+            em: f64::from(font.units_per_em()?),
+            advances: advances.collect(),
+            kerns: pairs.map(|(a, b)| font.kern_unscaled(a, b)).collect(),
+            font,
+        })
+    }
+
+    /// How far a letter goes after the one before it, in font units.
+    fn step(&self, before: Option<char>, c: char) -> f32 {
+        let here = kept(c);
+        let advance = here.map_or_else(
+            || self.font.h_advance_unscaled(self.font.glyph_id(c)),
+            |here| self.advances[here],
+        );
+        let kern = before.map_or(0.0, |b| match (kept(b), here) {
+            (Some(b), Some(here)) => self.kerns[b * LETTERS + here],
+            _ => (self.font).kern_unscaled(self.font.glyph_id(b), self.font.glyph_id(c)),
+        });
+        advance + kern
+    }
+}
+
+/// The place of a letter among those whose measures are kept.
+fn kept(c: char) -> Option<usize> {
+    let place = (c as usize).checked_sub(FIRST as usize)?;
+    (place < LETTERS).then_some(place)
 }
 
 impl Faces {
-    fn of(&self, weight: Weight) -> &FontRef<'static> {
+    fn of(&self, weight: Weight) -> &Face {
         match weight {
             Weight::Regular => &self.regular,
             Weight::Bold => &self.bold,
@@ -59,8 +110,8 @@ fn read_faces() -> Option<Faces> {
     register_font(FAMILY, FontStyle::Normal, REGULAR).ok()?;
     register_font(FAMILY, FontStyle::Bold, BOLD).ok()?;
     Some(Faces {
-        regular: FontRef::try_from_slice(REGULAR).ok()?,
-        bold: FontRef::try_from_slice(BOLD).ok()?,
+        regular: Face::of(REGULAR)?,
+        bold: Face::of(BOLD)?,
     })
 }
 
@@ -84,15 +135,12 @@ pub(super) fn ready() -> Result<(), DrawError> {
 /// [`DrawError::Font`] if a carried face can't be read.
 pub fn width(text: &str, size: f64, weight: Weight) -> Result<f64, DrawError> {
     let face = faces()?.of(weight);
-    let em = f64::from(face.units_per_em().ok_or(DrawError::Font("DejaVu Sans"))?);
     let (mut units, mut before) = (0.0, None);
     for c in text.chars().filter(|c| !draws_nothing(*c)) {
-        let glyph = face.glyph_id(c);
-        let kern = before.map_or(0.0, |b| face.kern_unscaled(b, glyph));
-        units += f64::from(face.h_advance_unscaled(glyph) + kern);
-        before = Some(glyph);
+        units += f64::from(face.step(before, c));
+        before = Some(c);
     }
-    Ok(units / em * size)
+    Ok(units / face.em * size)
 }
 
 /// The characters of `text` that the carried faces have no letter for, each once.
@@ -104,7 +152,7 @@ pub fn width(text: &str, size: f64, weight: Weight) -> Result<f64, DrawError> {
 ///
 /// [`DrawError::Font`] if a carried face can't be read.
 pub fn missing(text: &str) -> Result<Vec<char>, DrawError> {
-    let face = faces()?.of(Weight::Regular);
+    let face = &faces()?.of(Weight::Regular).font;
     let mut lacking = Vec::new();
     for c in text.chars() {
         if !draws_nothing(c) && face.glyph_id(c).0 == 0 && !lacking.contains(&c) {

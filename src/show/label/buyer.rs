@@ -5,9 +5,6 @@ use crate::coating::{BuyerCaution, Holds, for_buyers};
 use crate::plan::{PiecePlan, Plan, Stuff};
 use crate::show::words;
 
-/// Said on every card: rules differ from place to place.
-const LOCAL: &str = "The rules where it is sold decide what must stand here.";
-
 /// A small label for every piece: what it is, and what it is not for.
 pub(super) fn labels(plan: &Plan) -> Vec<Label> {
     each(plan, |piece, batch| Label {
@@ -24,10 +21,7 @@ pub(super) fn labels(plan: &Plan) -> Vec<Label> {
 pub(super) fn cards(plan: &Plan) -> Vec<Label> {
     each(plan, |piece, batch| Label {
         title: piece.name.clone(),
-        lines: vec![
-            Line::plain(made_of(plan, piece)),
-            Line::plain(format!("{batch}. {LOCAL}")),
-        ],
+        lines: vec![Line::plain(made_of(plan, piece)), Line::plain(batch)],
         care: told(plan, piece).map(|line| line.say.clone()).collect(),
         copies: piece.count.into(),
     })

@@ -2,8 +2,8 @@
 //!
 //! Each kind is one HTML file that refers to nothing outside itself, with a
 //! drawing in millimetres to a page. Words are set as large as the label has
-//! room for; a label on which they and its cautions don't fit in letters
-//! that can be read is refused, never cut.
+//! room for. Where they and its cautions don't fit in letters that can be read, a
+//! label of the maker's own size is refused, never cut, and one of a usual size grows.
 
 mod buyer;
 mod page;
@@ -88,6 +88,7 @@ pub fn tray_labels(plan: &Plan) -> Result<Option<String>, LabelError> {
     let what = page::What {
         title: format!("{}: tray labels", plan.header.name),
         key: "tray_label",
+        hint: "",
         sheet: plan.paper.sheet,
         labels: plan.paper.tray_label,
         units: plan.header.units,
@@ -103,6 +104,7 @@ pub fn piece_labels(plan: &Plan) -> Result<Option<String>, LabelError> {
     let what = page::What {
         title: format!("{}: piece labels", plan.header.name),
         key: "piece_label",
+        hint: " What must stand on it is for the rules where it is sold.",
         sheet: plan.paper.sheet,
         labels: plan.paper.piece_label,
         units: plan.header.units,
@@ -118,6 +120,7 @@ pub fn care_cards(plan: &Plan) -> Result<Option<String>, LabelError> {
     let what = page::What {
         title: format!("{}: care cards", plan.header.name),
         key: "care_card",
+        hint: " What must stand on it is for the rules where it is sold.",
         sheet: plan.paper.sheet,
         labels: plan.paper.care_card,
         units: plan.header.units,

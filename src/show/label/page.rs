@@ -9,10 +9,13 @@ use crate::run::LabelSheet;
 use crate::show::draw::{clean, figure};
 
 /// What pages of labels are about, and their sizes.
+#[derive(Clone)]
 pub(super) struct What {
     pub(super) title: String,
     /// The key of the labels' size in the run file.
     pub(super) key: &'static str,
+    /// More for who prints them, on the screen alone.
+    pub(super) hint: &'static str,
     pub(super) sheet: [Length; 2],
     pub(super) labels: LabelSheet,
     pub(super) units: Units,
@@ -26,10 +29,8 @@ pub(super) fn html(what: &What, labels: &[Label]) -> Result<Option<String>, Labe
     if labels.iter().all(|label| label.copies == 0) {
         return Ok(None);
     }
-    let sets = labels
-        .iter()
-        .map(|label| set(label, what.labels.size, what.key))
-        .collect::<Result<Vec<_>, LabelError>>()?;
+    let (grown, sets) = fitted(what, labels)?;
+    let what = &grown;
     let places = copies(labels);
     let to_a_page = (what.labels.across * what.labels.down).max(1) as usize;
     let pages: Vec<&[usize]> = places.chunks(to_a_page).collect();
@@ -65,6 +66,27 @@ pub(super) fn html(what: &What, labels: &[Label]) -> Result<Option<String>, Labe
     Ok(Some(page.into_string()))
 }
 
+/// The labels set; those of a usual size on larger ones where they need it.
+fn fitted(what: &What, labels: &[Label]) -> Result<(What, Vec<Set>), LabelError> {
+    let mut what = what.clone();
+    loop {
+        let each = labels.iter();
+        let sets: Result<Vec<_>, LabelError> = each
+            .map(|label| set(label, what.labels.size, what.key))
+            .collect();
+        match sets {
+            Ok(sets) => return Ok((what, sets)),
+            Err(LabelError::TooSmall { needs_mm, .. }) if what.labels.usual => {
+                match what.labels.taller(what.sheet, Length::from_mm(needs_mm)) {
+                    Some(taller) => what.labels = taller,
+                    None => return sets.map(|sets| (what, sets)),
+                }
+            }
+            Err(why) => return Err(why),
+        }
+    }
+}
+
 /// Every copy of every label in order, by the label's number.
 fn copies(labels: &[Label]) -> Vec<usize> {
     let each = |(number, label): (usize, &Label)| {
@@ -79,10 +101,11 @@ fn note(what: &What, labels: usize, pages: usize) -> String {
     let [width, height] = what.labels.size.map(|side| side.show(what.units));
     let s = |many: usize| if many == 1 { "" } else { "s" };
     format!(
-        "{labels} label{} of {width} by {height} on {pages} sheet{}. Print at full size, without margins of the printer's own; other sizes go under [paper] in the run file, as {}.",
+        "{labels} label{} of {width} by {height} on {pages} sheet{}. Print at full size, without margins of the printer's own; other sizes go under [paper] in the run file, as {}.{}",
         s(labels),
         s(pages),
-        what.key
+        what.key,
+        what.hint
     )
 }
 

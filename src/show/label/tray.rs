@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 
 use super::{Label, Line};
 use crate::plan::{Booked, Dates, FamilyCautions, Plan, StepKind, StepPlan, Task};
+use crate::quantity::{Show, Time};
 use crate::show::text::moment;
 use crate::show::words;
 
@@ -25,7 +26,7 @@ pub(super) fn labels(plan: &Plan) -> Vec<Label> {
         let all: u32 = held.iter().sum();
         let mut title = names(&sittings);
         if several {
-            title = format!("{title}, wave {wave}");
+            title = format!("{title}: wave {wave}");
         }
         let rows = rows(plan, &sittings);
         let labels = (0..all.max(1)).map(move |number| {
@@ -85,9 +86,13 @@ fn held(sittings: &[&Booked]) -> Vec<u32> {
         .collect()
 }
 
+/// "71 × tide magnet".
 fn names(sittings: &[&Booked]) -> String {
     let first = sittings.first().map(|sitting| &sitting.pieces);
-    let names = first.into_iter().flatten().map(|(name, _)| name.as_str());
+    let names = first
+        .into_iter()
+        .flatten()
+        .map(|(name, count)| format!("{count} × {name}"));
     words::list(&names.collect::<Vec<_>>(), usize::MAX)
 }
 
@@ -112,15 +117,18 @@ fn rows(plan: &Plan, sittings: &[&Booked]) -> Vec<Line> {
             };
             let planned = moment(sitting.begins);
             let mut rows = vec![Line::bold(format!(
-                "{}{coat}: planned {planned}, done at {RULE}",
+                "{}{coat}: planned from {planned}, done at {RULE}",
                 sitting.what
             ))];
+            // trays are poured one after another, so each counts from its own pour
             let look = (sitting.looks.first()).map_or_else(String::new, |at| {
-                format!("bubbles {}, then ", at.strftime("%H:%M"))
+                let after = Time::from_s(at.duration_since(sitting.begins).as_secs_f64());
+                let after = after.show(plan.header.units);
+                format!("look for bubbles {after} after its pour; ")
             });
             let wait = step(plan, sitting)
                 .and_then(wait)
-                .map_or_else(String::new, |wait| format!(" ({wait} from the pour)"));
+                .map_or_else(String::new, |wait| format!(" ({wait} from the coat)"));
             let next = moment(sitting.next_from);
             rows.push(Line::plain(format!("{look}hands off until {next}{wait}")));
             rows

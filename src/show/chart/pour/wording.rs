@@ -55,17 +55,17 @@ pub(super) fn at(plan: &PourPlan, after: Time) -> String {
     if plan.date.is_some() {
         // a week on, a weekday alone would mean another day
         let form = if after.days() < 6.0 {
-            "%a %-H:%M"
+            "%a %H:%M"
         } else {
-            "%a %-d %b %-H:%M"
+            "%a %-d %b %H:%M"
         };
         moment.strftime(form).to_string()
     } else {
         let days = (moment.date() - NO_DAY).get_days();
         match days {
-            0 => moment.strftime("%-H:%M").to_string(),
-            1 => format!("{} the day after", moment.strftime("%-H:%M")),
-            days => format!("{} on day {}", moment.strftime("%-H:%M"), days + 1),
+            0 => moment.strftime("%H:%M").to_string(),
+            1 => format!("{} the day after", moment.strftime("%H:%M")),
+            days => format!("{} on day {}", moment.strftime("%H:%M"), days + 1),
         }
     }
 }
@@ -113,7 +113,7 @@ fn by_clock(plan: &PourPlan, hours: f64) -> String {
     let midnight = moment.hour() == 0 && moment.minute() == 0;
     match (midnight, plan.date) {
         (true, Some(_)) => moment.strftime("%a %-d %b").to_string(),
-        _ => moment.strftime("%-H:%M").to_string(),
+        _ => moment.strftime("%H:%M").to_string(),
     }
 }
 
@@ -133,7 +133,7 @@ pub(super) fn title(pour: &Pour<'_>) -> String {
     let is = is(slowest.stage);
     if plan.clock.is_some() {
         let (poured, there) = (at(plan, Time::ZERO), at(plan, slowest.here.likely));
-        format!("{step}: poured {poured}, {is} about {there}")
+        format!("{step}: first poured {poured}, {is} about {there}")
     } else {
         let after = time(slowest.here.likely);
         format!("{step}: {is} about {after} after the pour")
@@ -146,7 +146,7 @@ pub(super) fn under(pour: &Pour<'_>) -> String {
     let mut sentences: Vec<String> = slowest(plan)
         .map(|slowest| {
             format!(
-                "That is {} after the pour; the label says {}.",
+                "That is {} after its own pour; the label says {}.",
                 span(&slowest.here),
                 time(slowest.label)
             )
