@@ -21,7 +21,11 @@ fn tree(svg: &str) -> usvg::Tree {
         font_family: "DejaVu Sans".to_owned(),
         ..usvg::Options::default()
     };
-    for face in ["DejaVuSans.ttf", "DejaVuSans-Bold.ttf"] {
+    for face in [
+        "DejaVuSans.ttf",
+        "DejaVuSans-Bold.ttf",
+        "NotoEmoji-Regular.ttf",
+    ] {
         let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR"))
             .join("data/fonts")
             .join(face);

@@ -1,4 +1,4 @@
-//! The two faces every picture is set in, and how wide words come out.
+//! The faces every picture is set in, and how wide words come out.
 
 use std::sync::{Arc, OnceLock};
 
@@ -13,6 +13,8 @@ pub(super) const FAMILY: &str = "DejaVu Sans, sans-serif";
 
 static REGULAR: &[u8] = include_bytes!("../../../data/fonts/DejaVuSans.ttf");
 static BOLD: &[u8] = include_bytes!("../../../data/fonts/DejaVuSans-Bold.ttf");
+/// For signs in names that the other two lack.
+static EMOJI: &[u8] = include_bytes!("../../../data/fonts/NotoEmoji-Regular.ttf");
 
 /// Height of the title, `[px]`.
 pub const TITLE: f64 = 22.0;
@@ -35,6 +37,27 @@ pub enum Weight {
 struct Faces {
     regular: Face,
     bold: Face,
+    emoji: Emoji,
+}
+
+/// The face of last resort.
+struct Emoji {
+    font: FontRef<'static>,
+    em: f64,
+}
+
+impl Emoji {
+    fn of(bytes: &'static [u8]) -> Option<Self> {
+        let font = FontRef::try_from_slice(bytes).ok()?;
+        let em = f64::from(font.units_per_em()?);
+        Some(Self { font, em })
+    }
+
+    /// How far a sign goes, in heights of letters. `None`: it lacks the sign too.
+    fn advance(&self, c: char) -> Option<f64> {
+        let glyph = self.font.glyph_id(c);
+        (glyph.0 != 0).then(|| f64::from(self.font.h_advance_unscaled(glyph)) / self.em)
+    }
 }
 
 /// A face, and the measures of its most common letters, for most of the time of a layout goes
@@ -65,6 +88,10 @@ impl Face {
             kerns: pairs.map(|(a, b)| font.kern_unscaled(a, b)).collect(),
             font,
         })
+    }
+
+    fn lacks(&self, c: char) -> bool {
+        kept(c).is_none() && self.font.glyph_id(c).0 == 0
     }
 
     /// How far a letter goes after the one before it, in font units.
@@ -112,6 +139,7 @@ fn read_faces() -> Option<Faces> {
     Some(Faces {
         regular: Face::of(REGULAR)?,
         bold: Face::of(BOLD)?,
+        emoji: Emoji::of(EMOJI)?,
     })
 }
 
@@ -134,13 +162,25 @@ pub(super) fn ready() -> Result<(), DrawError> {
 ///
 /// [`DrawError::Font`] if a carried face can't be read.
 pub fn width(text: &str, size: f64, weight: Weight) -> Result<f64, DrawError> {
-    let face = faces()?.of(weight);
-    let (mut units, mut before) = (0.0, None);
+    let faces = faces()?;
+    let face = faces.of(weight);
+    let (mut ems, mut before) = (0.0, None);
     for c in text.chars().filter(|c| !draws_nothing(*c)) {
-        units += f64::from(face.step(before, c));
-        before = Some(c);
+        let elsewhere = if face.lacks(c) {
+            faces.emoji.advance(c)
+        } else {
+            None
+        };
+        if let Some(advance) = elsewhere {
+            ems += advance;
+            // the next letter is not kerned to one of another face
+            before = None;
+        } else {
+            ems += f64::from(face.step(before, c)) / face.em;
+            before = Some(c);
+        }
     }
-    Ok(units / face.em * size)
+    Ok(ems * size)
 }
 
 /// The characters of `text` that the carried faces have no letter for, each once.
@@ -152,10 +192,11 @@ pub fn width(text: &str, size: f64, weight: Weight) -> Result<f64, DrawError> {
 ///
 /// [`DrawError::Font`] if a carried face can't be read.
 pub fn missing(text: &str) -> Result<Vec<char>, DrawError> {
-    let face = &faces()?.of(Weight::Regular).font;
+    let faces = faces()?;
     let mut lacking = Vec::new();
     for c in text.chars() {
-        if !draws_nothing(c) && face.glyph_id(c).0 == 0 && !lacking.contains(&c) {
+        let lacks = faces.regular.lacks(c) && faces.emoji.advance(c).is_none();
+        if !draws_nothing(c) && lacks && !lacking.contains(&c) {
             lacking.push(c);
         }
     }
@@ -172,7 +213,7 @@ pub(super) fn options() -> &'static usvg::Options<'static> {
     static OPTIONS: OnceLock<usvg::Options<'static>> = OnceLock::new();
     OPTIONS.get_or_init(|| {
         let mut fonts = usvg::fontdb::Database::new();
-        for face in [REGULAR, BOLD] {
+        for face in [REGULAR, BOLD, EMOJI] {
             fonts.load_font_source(usvg::fontdb::Source::Binary(Arc::new(face)));
         }
         fonts.set_sans_serif_family("DejaVu Sans");

@@ -117,7 +117,7 @@ fn rows(plan: &Plan, sittings: &[&Booked]) -> Vec<Line> {
             };
             let planned = moment(sitting.begins);
             let mut rows = vec![Line::bold(format!(
-                "{}{coat}: planned from {planned}, done at {RULE}",
+                "{}{coat}: from {planned}; done {RULE}",
                 sitting.what
             ))];
             // trays are poured one after another, so each counts from its own pour
@@ -164,7 +164,7 @@ fn kinds(plan: &Plan, care: &[String]) -> Vec<Label> {
                 |wait| format!("for {wait}"),
             );
             lines.push(Line::plain(format!(
-                "{}: done at {RULE}, hands off {wait}",
+                "{}: done {RULE}, hands off {wait}",
                 step.name
             )));
         }

@@ -177,6 +177,10 @@ impl Row {
         for bar in &self.bars {
             self.draw_bar(canvas, bar)?;
         }
+        // over every bar, for a look may fall into the sitting after
+        for bar in &self.bars {
+            self.draw_rings(canvas, bar)?;
+        }
         for (x, pen) in &self.marks {
             let ends = [self.lane.top - 4.0, self.lane.bottom + 4.0];
             canvas.line(&ends.map(|y| Point::new(*x, y)), *pen)?;
@@ -200,10 +204,13 @@ impl Row {
             bottom: self.lane.bottom - 2.0,
         };
         canvas.fill(&corners(space), if bar.look { PAPER } else { POOL })?;
-        canvas.line(&around(space), Pen::solid(INK, 0.9))?;
+        canvas.line(&around(space), Pen::solid(INK, 0.9))
+    }
+
+    fn draw_rings(&self, canvas: &Canvas<'_>, bar: &Bar) -> Result<(), DrawError> {
+        let radius = self.lane.height() / 4.0 - 1.0;
         for x in &bar.rings {
-            let middle = Point::new(*x, f64::midpoint(space.top, space.bottom));
-            let radius = (space.bottom - space.top) / 4.0;
+            let middle = Point::new(*x, f64::midpoint(self.lane.top, self.lane.bottom));
             canvas.dot(middle, radius + 1.3, INK)?;
             if self.scale.form == Form::Labelled {
                 canvas.dot(middle, radius, PAPER)?;
