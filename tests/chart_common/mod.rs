@@ -43,7 +43,13 @@ pub fn texts(group: &usvg::Group, out: &mut Vec<(String, usvg::Rect)>) {
             usvg::Node::Group(inner) => texts(inner, out),
             usvg::Node::Text(text) => {
                 let words: String = text.chunks().iter().map(usvg::TextChunk::text).collect();
-                out.push((words, text.abs_bounding_box()));
+                // A sign of another face brings that face's higher line, so it is judged by its ink.
+                let space = if words.chars().any(|c| c >= '\u{1F000}') {
+                    text.flattened().abs_bounding_box()
+                } else {
+                    text.abs_bounding_box()
+                };
+                out.push((words, space));
             }
             _ => {}
         }

@@ -71,19 +71,31 @@ fn fitted(what: &What, labels: &[Label]) -> Result<(What, Vec<Set>), LabelError>
     let mut what = what.clone();
     loop {
         let each = labels.iter();
-        let sets: Result<Vec<_>, LabelError> = each
+        let set: Vec<_> = each
             .map(|label| set(label, what.labels.size, what.key))
             .collect();
-        match sets {
-            Ok(sets) => return Ok((what, sets)),
-            Err(LabelError::TooSmall { needs_mm, .. }) if what.labels.usual => {
-                match what.labels.taller(what.sheet, Length::from_mm(needs_mm)) {
-                    Some(taller) => what.labels = taller,
-                    None => return sets.map(|sets| (what, sets)),
-                }
-            }
-            Err(why) => return Err(why),
+        let needs = |set: &Result<Set, LabelError>| match set {
+            Err(LabelError::TooSmall { needs_mm, .. }) => *needs_mm,
+            _ => 0.0,
+        };
+        let Some(worst) = set.iter().map(needs).reduce(f64::max) else {
+            return Ok((what, Vec::new()));
+        };
+        let taller = (what.labels).taller(what.sheet, Length::from_mm(worst));
+        if let (true, true, Some(taller)) = (worst > 0.0, what.labels.usual, taller) {
+            what.labels = taller;
+            continue;
         }
+        // of several that are too small, the one that needs the most
+        let mut set = set;
+        if let Some(place) = set
+            .iter()
+            .position(|one| worst > 0.0 && needs(one) >= worst)
+        {
+            set.swap(0, place);
+        }
+        let sets = set.into_iter().collect::<Result<Vec<_>, LabelError>>()?;
+        return Ok((what, sets));
     }
 }
 
