@@ -255,6 +255,21 @@ fn words_stand_apart_at_their_worst() {
     }
 }
 
+/// In a box the air drawn is not the coat's own, and the picture says so.
+#[test]
+fn a_day_in_a_box_says_whose_air_it_shows() {
+    // a tray of 400 mm by 300 mm under a lid 40 mm over it
+    for (text, holds) in [(cupboard("0.5"), "60 L"), (lidded(), "4.8 L")] {
+        let (_, day) = drawn(&text, "day").pop().unwrap();
+        let words = &day.words.description;
+        let says = format!("The coat lies in {holds} of air");
+        assert!(words.contains(&says), "no \"{says}\" in \"{words}\"");
+        assert!(words.contains("damper than the room"), "{words}");
+    }
+    let (_, open) = drawn(DEMO, "day").pop().unwrap();
+    assert!(!open.words.description.contains("damper"));
+}
+
 /// The mark of the stage lies on the time axis where its time is.
 #[test]
 fn the_stage_lies_at_its_time() {

@@ -2,6 +2,7 @@
 
 use super::follow::Follow;
 use crate::coating::Law as LawName;
+use crate::cure::Enclosure;
 use crate::cure::bubbles::BubbleCheck;
 use crate::cure::law::{Basis, Reached};
 use crate::cure::situation::Spell;
@@ -28,6 +29,8 @@ pub struct PourPlan {
     pub asleep: Vec<[Time; 2]>,
     /// The room's air from the pour on: one spell where it stays as it is.
     pub air: Vec<AirSpell>,
+    /// The box that the coat lies in, whose air is damper than the room's, if any.
+    pub shut_in: Option<Enclosure>,
     /// Whether it is that of a record's middle day.
     pub of_record: bool,
     /// What is told of the coat.
@@ -181,6 +184,7 @@ fn pour(run: &Run, plan: &Plan, step: &StepPlan) -> Option<PourPlan> {
         date: begins.map(DateTime::date),
         asleep: clock.map_or_else(Vec::new, |clock| asleep(&run.hours, clock, ends)),
         air: airs(&spells, ends),
+        shut_in: coat.shut_in,
         of_record: matches!(run.room.told, Told::Recorded(_)),
         measure,
         progress: progress
@@ -229,7 +233,8 @@ const LONGEST: f64 = 1.6;
 /// And something is shown past the slowest stage.
 const PAST: f64 = 1.08;
 
-/// Until when a pour is shown: the last band's end, if that is not far off.
+/// Until when a pour is shown: the last band's end, if that is not far off. A band that
+/// goes on past it is told in full, and drawn as going on.
 fn end(stages: &[StageAt]) -> Time {
     let slowest = stages
         .iter()

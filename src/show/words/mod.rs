@@ -5,7 +5,7 @@ mod rooms;
 mod stock;
 
 pub use dates::{no_dates, otherwise};
-pub use rooms::{other_days, room, second_look, shut_in};
+pub use rooms::{other_days, room, second_look, shut_in, wet_pieces};
 
 use crate::coating::{Concern, handling};
 use crate::consumption::CoatsNeeded;

@@ -67,18 +67,20 @@ pub fn other_days(days: &Days) -> String {
 /// The box that coats dry in, after the room: ", in a cupboard of 60 L with 24 wet pieces".
 #[must_use]
 pub fn shut_in(shut: &Enclosure, units: Units) -> String {
-    let (holds, pieces) = (shut.volume().show(units), shut.pieces());
-    let pieces = if pieces == 1 {
-        "1 wet piece".to_owned()
-    } else {
-        format!("{pieces} wet pieces")
-    };
+    let (holds, pieces) = (shut.volume().show(units), wet_pieces(shut.pieces()));
     if shut.is_sealed() {
         format!("in a sealed box of {holds} with {pieces}")
     } else {
         let changes = significant(shut.air_changes().per_h(), 2);
         format!("in a cupboard of {holds} with {pieces}, its air changed {changes} times an hour")
     }
+}
+
+/// "1 wet piece", "24 wet pieces".
+#[must_use]
+pub fn wet_pieces(pieces: u32) -> String {
+    let noun = if pieces == 1 { "piece" } else { "pieces" };
+    format!("{pieces} wet {noun}")
 }
 
 /// How warm and how damp a room is, after "a room".

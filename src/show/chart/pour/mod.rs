@@ -63,6 +63,7 @@ const RIGHT: f64 = WIDTH - PAD - 22.0;
 ///         temperature: Temperature::from_celsius(18.0),
 ///         humidity: Humidity::from_percent(60.0),
 ///     }],
+///     shut_in: None,
 ///     of_record: false,
 ///     measure: Measure::WaterLeft,
 ///     progress: vec![(h(0.0), Share::from_percent(100.0)), (h(30.0), Share::from_percent(4.0))],
@@ -93,7 +94,7 @@ pub fn pour(pour: &Pour<'_>) -> Result<Picture, DrawError> {
     }
     let title = wording::title(pour);
     let frame = Frame::lay_out(&title, &wording::under(pour), Some(&pour.care))?;
-    let sheet = Sheet::lay_out(pour, frame.top());
+    let sheet = Sheet::lay_out(pour, frame.top())?;
     frame.picture(wording::words(pour), sheet.bottom, |canvas| {
         sheet.draw(canvas)
     })
@@ -115,10 +116,19 @@ struct Lane {
     at: [f64; 3],
     words: String,
     bubbles: bool,
+    /// Where the words begin or end, `[px]`; below the band where there is no room beside it.
+    lies: (f64, Anchor),
+    below: bool,
+}
+
+impl Lane {
+    fn height(&self) -> f64 {
+        if self.below { LANE * 1.6 } else { LANE }
+    }
 }
 
 impl<'a, 'b> Sheet<'a, 'b> {
-    fn lay_out(pour: &'a Pour<'b>, top: f64) -> Self {
+    fn lay_out(pour: &'a Pour<'b>, top: f64) -> Result<Self, DrawError> {
         let plan = pour.plan;
         let x = (0.0, plan.ends.h());
         let mut y = top + 24.0;
@@ -144,15 +154,15 @@ impl<'a, 'b> Sheet<'a, 'b> {
                 .map(|at| (at, figure::trimmed(at, 0)))
                 .to_vec(),
         };
-        let lanes = lanes(pour);
-        let rows: f64 = lanes.iter().map(|_| LANE).sum();
-        Self {
+        let lanes = lanes(pour, &coat)?;
+        let rows: f64 = lanes.iter().map(Lane::height).sum();
+        Ok(Self {
             pour,
             air,
             bottom: coat.space.bottom + rows + 8.0 + FOOT,
             coat,
             lanes,
-        }
+        })
     }
 
     fn draw(&self, canvas: &Canvas<'_>) -> Result<(), DrawError> {
@@ -237,7 +247,8 @@ impl<'a, 'b> Sheet<'a, 'b> {
     }
 
     fn draw_lane(&self, canvas: &Canvas<'_>, (row, lane): (usize, &Lane)) -> Result<(), DrawError> {
-        let top: f64 = self.coat.space.bottom + self.lanes[..row].iter().map(|_| LANE).sum::<f64>();
+        let top: f64 =
+            self.coat.space.bottom + self.lanes[..row].iter().map(Lane::height).sum::<f64>();
         let y = top + LANE * 0.55;
         let ends = self.pour.plan.ends.h();
         let [low, likely, high] = lane.at.map(|at| self.coat.across(at.min(ends)));
@@ -266,15 +277,10 @@ impl<'a, 'b> Sheet<'a, 'b> {
             canvas.fill(&tip.map(|(x, y)| Point::new(x, y)), POOL)?;
         }
         canvas.dot(Point::new(likely, y), 5.0, colour)?;
-        let text = Text::plain(font::SMALL, INK);
-        let [wide, _] = measure(&[(lane.words.clone(), text)])?;
-        let (right, left) = (high.max(likely) + 12.0, low.min(likely) - 10.0);
-        let (x, anchor) = if right + wide < RIGHT + 20.0 {
-            (right, Anchor::Left)
-        } else {
-            (left.max(wide + 4.0), Anchor::Right)
-        };
-        canvas.text(&lane.words, Point::new(x, y + 4.5), text.at(anchor))
+        let (x, anchor) = lane.lies;
+        let y = if lane.below { y + 21.0 } else { y + 4.5 };
+        let text = Text::plain(font::SMALL, INK).at(anchor);
+        canvas.text(&lane.words, Point::new(x, y), text)
     }
 }
 
@@ -318,16 +324,13 @@ fn strip(
 }
 
 /// The look for bubbles, and the stages; those that are reached together share a lane.
-fn lanes(pour: &Pour<'_>) -> Vec<Lane> {
+fn lanes(pour: &Pour<'_>, coat: &Panel) -> Result<Vec<Lane>, DrawError> {
     let plan = pour.plan;
     let mut lanes = Vec::new();
     if let Some(look) = plan.look {
         let likely = look.look.h();
-        lanes.push(Lane {
-            at: [likely, likely, look.not_later.map_or(likely, Time::h)],
-            words: wording::bubbles(plan, &look),
-            bubbles: true,
-        });
+        let at = [likely, likely, look.not_later.map_or(likely, Time::h)];
+        lanes.push(lane(coat, at, (wording::bubbles(plan, &look), true))?);
     }
     let mut groups: Vec<Vec<&StageAt>> = Vec::new();
     for stage in &plan.stages {
@@ -336,12 +339,34 @@ fn lanes(pour: &Pour<'_>) -> Vec<Lane> {
             _ => groups.push(vec![stage]),
         }
     }
-    lanes.extend(groups.iter().map(|group| Lane {
-        at: [group[0].here.low, group[0].here.likely, group[0].here.high].map(Time::h),
-        words: wording::stages(plan, group),
-        bubbles: false,
-    }));
-    lanes
+    for group in &groups {
+        let here = group[0].here;
+        let at = [here.low, here.likely, here.high].map(Time::h);
+        lanes.push(lane(coat, at, (wording::stages(plan, group), false))?);
+    }
+    Ok(lanes)
+}
+
+/// A lane with its words right of the band, left of it, or below.
+fn lane(coat: &Panel, at: [f64; 3], (words, bubbles): (String, bool)) -> Result<Lane, DrawError> {
+    let [low, likely, high] = at.map(|at| coat.across(at.min(coat.x.1)));
+    let text = Text::plain(font::SMALL, INK);
+    let [wide, _] = measure(&[(words.clone(), text)])?;
+    let (right, left) = (high.max(likely) + 12.0, low.min(likely) - 10.0);
+    let (lies, below) = if right + wide < RIGHT + 20.0 {
+        ((right, Anchor::Left), false)
+    } else if left - wide > LEFT {
+        ((left, Anchor::Right), false)
+    } else {
+        ((RIGHT, Anchor::Right), true)
+    };
+    Ok(Lane {
+        at,
+        words,
+        bubbles,
+        lies,
+        below,
+    })
 }
 
 /// A temperature in the picture's unit.

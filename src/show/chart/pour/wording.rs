@@ -7,7 +7,7 @@ use crate::quantity::{Show, Time, Units};
 use crate::show::chart::rooms::wording::{is, time};
 use crate::show::draw::Words;
 use crate::show::draw::figure::trimmed;
-use crate::show::words::{list, span, stage};
+use crate::show::words::{list, span, stage, wet_pieces};
 use jiff::SignedDuration;
 use jiff::civil::{Date, DateTime};
 
@@ -163,6 +163,13 @@ pub(super) fn under(pour: &Pour<'_>) -> String {
             sentences.push("The air is that of the record's middle day.".to_owned());
         }
         _ => {}
+    }
+    if let Some(shut) = &plan.shut_in {
+        sentences.push(format!(
+            "The coat lies in {} of air with {}; that gets damper than the room's, and the times count it in.",
+            shut.volume().show(pour.units),
+            wet_pieces(shut.pieces())
+        ));
     }
     sentences.join(" ")
 }
