@@ -194,8 +194,15 @@ fn saving_writes_every_file_once_and_replaces_none_unless_told() {
     assert_eq!(code, 2);
     assert!(err.contains("--force"), "{err}");
     assert_eq!(fs::read_to_string(saved.join("plan.txt")).unwrap(), "mine");
-    let (code, out, _) = ran(&["plan", path(&file), "--save", path(&saved), "--force"]);
+    // what is not written now stays, and is named
+    fs::write(saved.join("old-magnet-tray.svg"), "mine").unwrap();
+    let (code, out, err) = ran(&["plan", path(&file), "--save", path(&saved), "--force"]);
     assert_eq!(code, 0);
+    assert!(
+        err.contains("also holds old-magnet-tray.svg, not written now"),
+        "{err}"
+    );
+    assert!(saved.join("old-magnet-tray.svg").is_file());
     assert_eq!(fs::read_to_string(saved.join("plan.txt")).unwrap(), out);
 }
 

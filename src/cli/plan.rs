@@ -181,9 +181,6 @@ fn done(plan: &Plan) -> Result<(), Failure> {
 /// Plans a run; where that takes a while, a bar says so.
 fn worked_out(run: &Run) -> Result<Plan, Failure> {
     let watch = Watch::default();
-    let how_far = || {
-        let (done, of) = watch.so_far();
-        format!("planning: {done} of {of} worked out")
-    };
-    patience::watched(how_far, || plan_watched(run, &watch)).map_err(|why| refused(&why))
+    patience::watched(("planning", &watch), || plan_watched(run, &watch))
+        .map_err(|why| refused(&why))
 }

@@ -3,13 +3,12 @@
 use std::fs;
 use std::io::Write;
 use std::path::{Path, PathBuf};
-use std::sync::atomic::{AtomicUsize, Ordering};
 
 use anyhow::Context;
 
 use super::{Failure, patience, plan::refused};
 use crate::plan::abreast::on_all_cores;
-use crate::plan::{Pictured, Plan, pictured};
+use crate::plan::{Pictured, Plan, Watch, pictured};
 use crate::run::Run;
 use crate::show::draw::font::missing;
 use crate::show::pictures::{self, Named};
@@ -36,20 +35,45 @@ impl Save {
         let Some(folder) = &self.folder else {
             return Ok(());
         };
-        let done = AtomicUsize::new(0);
-        let how_far = || format!("drawing: {} pictures done", done.load(Ordering::Relaxed));
-        let files = patience::watched(how_far, || {
+        let watch = Watch::default();
+        let files = patience::watched(("drawing", &watch), || {
             let shown = pictured(run, plan).map_err(|why| refused(&why))?;
             let mut files = Vec::new();
             if !self.pictures_only {
                 files.extend(papers(plan, &shown)?);
             }
-            files.extend(painted(plan, &shown, &done)?);
+            files.extend(painted(plan, &shown, &watch)?);
             Ok::<_, Failure>(files)
         })?;
         write(folder, &files, self.force)?;
+        tell_of_others(folder, &files);
         tell_of_boxes(plan)
     }
+}
+
+/// Names what a folder holds beside these files: it may be of an earlier plan.
+fn tell_of_others(folder: &Path, files: &[File]) {
+    let Ok(entries) = fs::read_dir(folder) else {
+        return; // what can't be listed was written all the same
+    };
+    let mut others: Vec<String> = entries
+        .filter_map(|entry| Some(entry.ok()?.file_name().to_string_lossy().into_owned()))
+        .filter(|name| files.iter().all(|file| file.name != *name))
+        .collect();
+    others.sort();
+    if !others.is_empty() {
+        let names: Vec<&str> = others.iter().map(String::as_str).collect();
+        note(&format!(
+            "{} also holds {}, not written now",
+            folder.display(),
+            crate::show::words::list(&names, 6)
+        ));
+    }
+}
+
+/// Says something beside the plan. With standard error closed nobody is left to tell.
+fn note(words: &str) {
+    let _ = writeln!(std::io::stderr(), "note: {words}");
 }
 
 /// Says which letters of the maker's names a PNG shows as empty boxes.
@@ -67,10 +91,9 @@ fn tell_of_boxes(plan: &Plan) -> Result<(), Failure> {
         .map_err(Failure::Io)?;
     if !lacking.is_empty() {
         let lacking: String = lacking.into_iter().collect();
-        let note =
-            "shown as empty boxes in PNGs; SVGs and pages take them from the reader's own fonts";
-        // with standard error closed nobody is left to tell
-        let _ = writeln!(std::io::stderr(), "note: {lacking} {note}");
+        note(&format!(
+            "{lacking} shown as empty boxes in PNGs; SVGs and pages take them from the reader's own fonts"
+        ));
     }
     Ok(())
 }
@@ -126,13 +149,14 @@ fn run_sheet(plan: &Plan, shown: &Pictured) -> Result<File, Failure> {
 }
 
 /// Every picture, as SVG and as PNG.
-fn painted(plan: &Plan, shown: &Pictured, done: &AtomicUsize) -> Result<Vec<File>, Failure> {
+fn painted(plan: &Plan, shown: &Pictured, watch: &Watch) -> Result<Vec<File>, Failure> {
     let drawn = pictures::all(plan, shown)
         .context("the pictures can't be drawn")
         .map_err(Failure::Io)?;
+    watch.expect(drawn.len());
     let parts = on_all_cores(&drawn, |found: &mut Vec<_>, number, named: &Named| {
         found.push((number, named.picture.png(SCALE)));
-        done.fetch_add(1, Ordering::Relaxed);
+        watch.tick();
     });
     let mut painted: Vec<_> = parts.into_iter().flatten().collect();
     painted.sort_by_key(|(number, _)| *number);
@@ -150,9 +174,8 @@ fn painted(plan: &Plan, shown: &Pictured, done: &AtomicUsize) -> Result<Vec<File
 /// Writes the files into a folder, which is made where it is not there.
 ///
 /// A new folder is written beside its place and moved there at the end. In one that
-/// is there, each file is written beside its place and all are moved at the end, one by one, so
-/// that a fault in writing leaves what was there as it was. What is in the folder beside these
-/// files stays.
+/// is there, each file is written beside its place and all are moved at the end; where one can't be
+/// moved, those that were are put back. What is in the folder beside these files stays.
 fn write(folder: &Path, files: &[File], force: bool) -> Result<(), Failure> {
     let there: Vec<&str> = files
         .iter()
@@ -186,23 +209,74 @@ fn write(folder: &Path, files: &[File], force: bool) -> Result<(), Failure> {
         .map_err(Failure::Io)
 }
 
-/// What waits beside its place; what never got there is taken away again.
-struct Waiting(Vec<(PathBuf, PathBuf)>);
+/// What waits beside its place, with a name for what it replaces until all have moved; what never got
+/// to its place is taken away again.
+struct Waiting(Vec<Move>);
+
+struct Move {
+    waiting: PathBuf,
+    place: PathBuf,
+    /// Where what it replaces is kept until all have moved.
+    before: PathBuf,
+}
 
 impl Drop for Waiting {
     fn drop(&mut self) {
-        for (waiting, _) in &self.0 {
+        for one in &self.0 {
             // What was moved to its place is not here any more.
-            let _ = fs::remove_dir_all(waiting).or_else(|_| fs::remove_file(waiting));
+            let _ = fs::remove_dir_all(&one.waiting).or_else(|_| fs::remove_file(&one.waiting));
         }
     }
 }
 
 impl Waiting {
     fn move_to_their_places(&self) -> std::io::Result<()> {
-        self.0
-            .iter()
-            .try_for_each(|(waiting, place)| fs::rename(waiting, place))
+        for (moved, one) in self.0.iter().enumerate() {
+            if let Err(why) = one.make() {
+                for one in self.0[..moved].iter().rev() {
+                    one.undo()?;
+                }
+                return Err(why);
+            }
+        }
+        for one in self.0.iter().filter(|one| one.before.exists()) {
+            fs::remove_file(&one.before)?;
+        }
+        Ok(())
+    }
+}
+
+impl Move {
+    fn of(place: PathBuf) -> Self {
+        let name = place.file_name().unwrap_or_default().to_string_lossy();
+        let beside = |end| place.with_file_name(format!(".{name}.{}.{end}", std::process::id()));
+        Self {
+            waiting: beside("part"),
+            before: beside("before"),
+            place,
+        }
+    }
+
+    fn make(&self) -> std::io::Result<()> {
+        if self.place.exists() {
+            fs::rename(&self.place, &self.before)?;
+        }
+        fs::rename(&self.waiting, &self.place).inspect_err(|_| {
+            // The error that stopped it is the one to tell.
+            let _ = self.put_back();
+        })
+    }
+
+    fn undo(&self) -> std::io::Result<()> {
+        fs::remove_file(&self.place)?;
+        self.put_back()
+    }
+
+    fn put_back(&self) -> std::io::Result<()> {
+        if self.before.exists() {
+            fs::rename(&self.before, &self.place)?;
+        }
+        Ok(())
     }
 }
 
@@ -211,9 +285,9 @@ fn write_new(folder: &Path, files: &[File]) -> std::io::Result<()> {
     if !around.as_os_str().is_empty() {
         fs::create_dir_all(around)?;
     }
-    let name = folder.file_name().unwrap_or_default().to_string_lossy();
-    let beside = around.join(format!(".{name}.{}.part", std::process::id()));
-    let waiting = Waiting(vec![(beside.clone(), folder.to_owned())]);
+    let one = Move::of(folder.to_owned());
+    let beside = one.waiting.clone();
+    let waiting = Waiting(vec![one]);
     fs::create_dir(&beside)?;
     for file in files {
         fs::write(beside.join(&file.name), &file.bytes)?;
@@ -224,10 +298,35 @@ fn write_new(folder: &Path, files: &[File]) -> std::io::Result<()> {
 fn write_into(folder: &Path, files: &[File]) -> std::io::Result<()> {
     let mut waiting = Waiting(Vec::new());
     for file in files {
-        let place = folder.join(&file.name);
-        let beside = folder.join(format!(".{}.{}.part", file.name, std::process::id()));
-        waiting.0.push((beside.clone(), place));
-        fs::write(&beside, &file.bytes)?;
+        let one = Move::of(folder.join(&file.name));
+        let beside = one.waiting.clone();
+        waiting.0.push(one);
+        fs::write(beside, &file.bytes)?;
     }
     waiting.move_to_their_places()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// The second of three can't be moved: the first is put back, and nothing is left beside them.
+    #[test]
+    fn what_was_there_stays_where_one_file_cannot_be_moved() {
+        let folder = tempfile::tempdir().unwrap();
+        let at = |name: &str| folder.path().join(name);
+        let moves = ["a", "b", "c"].map(|name| Move::of(at(name)));
+        for name in ["a", "b"] {
+            fs::write(at(name), "old").unwrap();
+        }
+        for one in [&moves[0], &moves[2]] {
+            fs::write(&one.waiting, "new").unwrap();
+        }
+        assert!(Waiting(moves.into()).move_to_their_places().is_err());
+        let names = || fs::read_dir(folder.path()).unwrap();
+        assert_eq!(names().count(), 2);
+        for name in ["a", "b"] {
+            assert_eq!(fs::read_to_string(at(name)).unwrap(), "old");
+        }
+    }
 }

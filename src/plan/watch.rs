@@ -10,7 +10,8 @@ pub struct Watch {
 }
 
 impl Watch {
-    /// Domes and ways tried that are done, and how many there are so far as is known.
+    /// How much is done, and how much there is to do so far as is known: domes and ways tried of a
+    /// plan, files of what is saved.
     #[must_use]
     pub fn so_far(&self) -> (usize, usize) {
         let count = |of: &AtomicUsize| of.load(Ordering::Relaxed);
@@ -18,12 +19,12 @@ impl Watch {
     }
 
     /// So much more is to be done.
-    pub(super) fn expect(&self, more: usize) {
+    pub(crate) fn expect(&self, more: usize) {
         self.of.fetch_add(more, Ordering::Relaxed);
     }
 
     /// One more is done.
-    pub(super) fn tick(&self) {
+    pub(crate) fn tick(&self) {
         self.done.fetch_add(1, Ordering::Relaxed);
     }
 }

@@ -53,8 +53,8 @@ pub(super) fn at(plan: &PourPlan, after: Time) -> String {
         return time(after);
     };
     if plan.date.is_some() {
-        // a week on, a weekday alone would mean another day
-        let form = if after.days() < 6.0 {
+        // past a week a weekday alone would mean another day
+        let form = if plan.ends.days() < 6.0 {
             "%a %H:%M"
         } else {
             "%a %-d %b %H:%M"
