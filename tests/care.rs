@@ -5,7 +5,7 @@ use std::fs;
 use std::path::Path;
 
 use assert_cmd::cargo::cargo_bin_cmd;
-use brimful::coating::{Cautions, cautions, comes_first, families, for_buyers};
+use brimful::coating::{Applied, Cautions, cautions, comes_first, families, family, for_buyers};
 
 const DEMO: &str = include_str!("../data/demo.toml");
 
@@ -82,71 +82,109 @@ fn demo_of(family: &str) -> String {
     )
 }
 
+/// What is saved of a run has all the cautions of the family that its domes are poured of; each
+/// kind of file is there.
+#[track_caller]
+fn every_file_is_careful(run: &str, of: Cautions, kinds: &[&str]) {
+    let folder = tempfile::tempdir().expect("a folder");
+    let file = folder.path().join("run.toml");
+    fs::write(&file, run).expect("written");
+    let saved = folder.path().join("saved");
+    let asked = ["plan", file.to_str().expect("a path")];
+    let told = ran(&[&asked[..], &["--save", saved.to_str().expect("a path")]].concat());
+    cautioned("the plan's text", &told, of);
+    let json = ran(&[&asked[..], &["--json"]].concat());
+    cautioned("the plan's JSON", &json.replace("\\\"", "\""), of);
+    let mut seen = Vec::new();
+    for entry in fs::read_dir(&saved).expect("saved") {
+        let path = entry.expect("an entry").path();
+        let name = path.file_name().expect("a name").to_string_lossy();
+        seen.push(name.clone().into_owned());
+        // painted from the SVG of the same name
+        if let Some(stem) = name.strip_suffix(".png") {
+            assert!(saved.join(format!("{stem}.svg")).is_file(), "{name}");
+            continue;
+        }
+        let words = joined(&said(&path, &fs::read_to_string(&path).expect("text")));
+        if ["piece-labels.html", "care-cards.html"].contains(&&*name) {
+            for line in for_buyers() {
+                let told = [&line.say, &line.short]
+                    .into_iter()
+                    .any(|say| words.contains(&say[1..]));
+                assert!(told, "{name} lacks {}", line.concern);
+            }
+            continue;
+        }
+        let coating = (name.strip_suffix("-room.svg")).or(name.strip_suffix("-bottles.svg"));
+        let own = match coating {
+            None | Some("dome-glaze") => of,
+            // of one coating: its own family's
+            Some(_) => cautions("water-based").expect("known"),
+        };
+        cautioned(&name, &words, own);
+    }
+    for kind in kinds {
+        assert!(
+            seen.iter().any(|name| name.ends_with(kind)),
+            "{kind} in {seen:?}"
+        );
+    }
+}
+
+/// What is saved of any run with a calendar.
+const ALWAYS: [&str; 13] = [
+    "plan.txt",
+    "plan.json",
+    "sheet.html",
+    "tray-labels.html",
+    "piece-labels.html",
+    "care-cards.html",
+    "pick-list.html",
+    "-section.svg",
+    "-depth.svg",
+    "-tray.svg",
+    "-bottles.svg",
+    "calendar.svg",
+    "cost.svg",
+];
+
 #[test]
 fn every_file_of_a_plan_says_what_to_be_careful_of() {
-    let folder = tempfile::tempdir().expect("a folder");
-    let poured = [
-        "water-based dome glaze",
-        "two-part dome epoxy",
-        "lamp-cured dome resin",
-        "moisture-curing clear",
-    ];
-    let known: Vec<&str> = families()
+    let poured = families()
         .iter()
-        .map(|family| family.name.as_str())
-        .collect();
+        .filter(|family| family.applied == Applied::Flooded);
     for family in poured {
-        assert!(known.contains(&family), "{family}");
-        let key = &brimful::coating::family(family).expect("a family").cautions;
-        let of = cautions(key).expect("its cautions");
-        let file = folder.path().join("run.toml");
-        fs::write(&file, demo_of(family)).expect("written");
-        let saved = folder.path().join(key);
-        let told = ran(&[
-            "plan",
-            file.to_str().expect("a path"),
-            "--save",
-            saved.to_str().expect("a path"),
-        ]);
-        cautioned("the plan's text", &told, of);
-        let mut seen = Vec::new();
-        for entry in fs::read_dir(&saved).expect("saved") {
-            let path = entry.expect("an entry").path();
-            let name = path
-                .file_name()
-                .expect("a name")
-                .to_string_lossy()
-                .into_owned();
-            seen.push(name.clone());
-            // painted from the SVG of the same name
-            if let Some(stem) = name.strip_suffix(".png") {
-                assert!(saved.join(format!("{stem}.svg")).is_file(), "{name}");
-                continue;
-            }
-            let words = joined(&said(&path, &fs::read_to_string(&path).expect("text")));
-            if ["piece-labels.html", "care-cards.html"].contains(&name.as_str()) {
-                for line in for_buyers() {
-                    let told = [&line.say, &line.short]
-                        .into_iter()
-                        .any(|say| words.contains(&say[1..]));
-                    assert!(told, "{name} lacks {}", line.concern);
-                }
-            } else if let Some(coating) = name
-                .strip_suffix("-room.svg")
-                .or(name.strip_suffix("-bottles.svg"))
-            {
-                // of one coating: its own family's
-                let own = if coating == "dome-glaze" {
-                    of
-                } else {
-                    cautions("water-based").expect("known")
-                };
-                cautioned(&name, &words, own);
-            } else {
-                cautioned(&name, &words, of);
-            }
-        }
-        assert!(seen.len() >= 10, "{seen:?}");
+        let of = cautions(&family.cautions).expect("its cautions");
+        every_file_is_careful(&demo_of(&family.name), of, &ALWAYS);
+    }
+}
+
+#[test]
+fn so_do_those_of_coats_that_dry_in_a_box() {
+    let of = cautions("water-based").expect("known");
+    let lid = "count = 6\nlid = { height = \"90 mm\", air_changes = 20 }\n";
+    let boxed = DEMO.replace("count = 6\n", lid);
+    every_file_is_careful(&boxed, of, &["-cupboard.svg", "-day.svg"]);
+    let cupboard =
+        "humidity = \"64 %\"\ncupboard = { holds = \"600 L\", air_changes = 20, pieces = 48 }";
+    let boxed = DEMO.replace("humidity = \"64 %\"", cupboard);
+    every_file_is_careful(&boxed, of, &["cupboard.svg", "-day.svg"]);
+}
+
+/// The demo is planned by the bare name; the list of coatings says what comes first, and whose
+/// cautions are whose where it tells all of them.
+#[test]
+fn what_is_shown_without_a_question_says_it_too() {
+    let glaze = &family("water-based dome glaze").expect("known").cautions;
+    for args in [&[][..], &["--json"]] {
+        let told = ran(args).replace("\\\"", "\"");
+        cautioned("the demo", &told, cautions(glaze).expect("known"));
+    }
+    let list = joined(&ran(&["coatings"]));
+    assert!(list.contains(comes_first()), "{list}");
+    let all = ran(&["coatings", "--json"]).replace("\\\"", "\"");
+    for family in families() {
+        cautioned("the list", &all, cautions(&family.cautions).expect("known"));
     }
 }
 
@@ -197,7 +235,7 @@ fn every_command_about_a_coating_says_what_to_be_careful_of() {
         } else {
             "water-based dome glaze"
         };
-        let key = &brimful::coating::family(coating).expect("known").cautions;
+        let key = &family(coating).expect("known").cautions;
         for json in [&[][..], &["--json"]] {
             let args: Vec<&str> = args
                 .iter()

@@ -3,6 +3,7 @@
 use super::lines::Lines;
 use super::words;
 use crate::ask::{CoatingAnswer, PropertyAnswer};
+use crate::coating::comes_first;
 use crate::quantity::{
     Angle, Density, Diffusivity, DynamicViscosity, Humidity, Irradiance, Kind, Length, Measured,
     MolarEnergy, RadiantExposure, Ratio, Share, Show, SurfaceTension, Temperature, Time, Units,
@@ -42,6 +43,7 @@ pub fn coating_list(answers: &[CoatingAnswer]) -> String {
     }
     lines.gap();
     lines.plain("What is assumed of one, with its sources and cautions: brimful coatings NAME");
+    lines.plain(comes_first());
     lines.into_text()
 }
 
