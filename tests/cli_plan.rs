@@ -244,3 +244,27 @@ fn help_shows_examples_and_a_wrong_word_is_an_error() {
     assert!(out.contains("Examples:") && out.contains("brimful plan fair.toml --json"));
     assert_eq!(ran(&["plant"]).0, 2);
 }
+
+/// A run that names nothing that the fair costs has nothing to pay for by selling.
+#[test]
+fn a_fair_that_costs_nothing_asks_for_no_number_to_sell() {
+    let folder = tempfile::tempdir().unwrap();
+    let demo = fs::read_to_string("data/demo.toml").unwrap();
+    let (before, after) = demo.split_once("[selling]").unwrap();
+    let rest = after.split_once("\n[").map_or("", |(_, rest)| rest);
+    assert!(rest.is_empty(), "the money comes last in the demo");
+    let file = folder.path().join("free.toml");
+    fs::write(&file, format!("{before}[selling]\ncurrency = \"EUR\"\n")).unwrap();
+    let (code, out, _) = ran(&["plan", path(&file)]);
+    assert_eq!(code, 0);
+    for words in [
+        "pay for the fair",
+        "0.00 EUR",
+        "part of the fair",
+        "the fair costs 0",
+    ] {
+        assert!(!out.contains(words), "{words}: {out}");
+    }
+    assert!(out.contains("sold as planned, the fair leaves"), "{out}");
+    assert!(!out.contains(" 1 sittings"), "{out}");
+}

@@ -130,6 +130,11 @@ fn a_short_run_leans_on_defaults_and_names_each() {
             .iter()
             .any(|assumed| assumed.key == "step[0].fill" && assumed.value == "safe")
     );
+    let fill = run.assumed.iter().find(|it| it.key == "step[0].fill");
+    assert_eq!(
+        fill.unwrap().called(),
+        format!("{}: fill", run.steps[0].name)
+    );
     assert!(
         run.assumed
             .iter()

@@ -358,6 +358,7 @@ impl Notes {
     fn assume(&mut self, key: impl Into<String>, value: impl Into<String>, why: &'static str) {
         self.assumed.push(Assumption {
             key: key.into(),
+            of: None,
             value: value.into(),
             why,
         });

@@ -91,10 +91,13 @@ impl Run {
         };
         let top = Section::new(table.get_ref(), String::new(), 0..0);
         match top_level(top, &mut book) {
-            Some(run) if book.faults.is_empty() => Ok(Self {
-                assumed: book.assumed,
-                ..run
-            }),
+            Some(run) if book.faults.is_empty() => {
+                let mut assumed = book.assumed;
+                for one in &mut assumed {
+                    one.of = name(&run, &one.key);
+                }
+                Ok(Self { assumed, ..run })
+            }
             _ => Err(Faults::of(book.faults)),
         }
     }
@@ -276,4 +279,22 @@ fn each<'t, T>(
 
 fn whole<T>(read: Vec<Option<T>>) -> Option<Vec<T>> {
     read.into_iter().collect()
+}
+
+/// What the maker calls the entry of a table that a key such as `blank[0].bad` is of.
+fn name(run: &Run, key: &str) -> Option<String> {
+    let (table, rest) = key.split_once('[')?;
+    let (index, _) = rest.split_once(']')?;
+    let index: usize = index.parse().ok()?;
+    let name = match table {
+        "piece" => &run.pieces.get(index)?.name,
+        "blank" => &run.blanks.get(index)?.name,
+        "coating" => &run.coatings.get(index)?.name,
+        "supply" => &run.supplies.get(index)?.name,
+        "step" => &run.steps.get(index)?.name,
+        "tray" => &run.trays.get(index)?.name,
+        "shelf" => &run.shelves.get(index)?.name,
+        _ => return None,
+    };
+    Some(name.clone())
 }

@@ -117,6 +117,7 @@ impl<'t> Book<'t> {
     pub fn assume(&mut self, key: String, value: impl Into<String>, why: &'static str) {
         self.assumed.push(Assumption {
             key,
+            of: None,
             value: value.into(),
             why,
         });

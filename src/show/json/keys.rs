@@ -362,6 +362,8 @@ pub(super) struct CautionsJson<'p> {
 #[derive(Serialize)]
 pub(super) struct AssumptionJson<'p> {
     pub(super) key: &'p str,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) of: Option<&'p str>,
     pub(super) value: &'p str,
     pub(super) why: &'p str,
 }

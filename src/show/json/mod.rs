@@ -90,6 +90,7 @@ impl<'p> PlanJson<'p> {
                 .iter()
                 .map(|assumed| AssumptionJson {
                     key: &assumed.key,
+                    of: assumed.of.as_deref(),
                     value: &assumed.value,
                     why: assumed.why,
                 })

@@ -133,9 +133,12 @@ pub(super) fn write(plan: &Plan, page: &mut Page) {
     };
     page.heading("When");
     page.item(&format!(
-        "{} of work in {} sittings, {}; begun on {}, the last piece is ready {}",
+        "{} of work in {}, {}; begun on {}, the last piece is ready {}",
         calendar.hands_on.show(plan.header.units),
-        calendar.sittings.len(),
+        match calendar.sittings.len() {
+            1 => "1 sitting".to_owned(),
+            many => format!("{many} sittings"),
+        },
         match calendar.waves {
             1 => "all pieces together".to_owned(),
             many => format!("in {many} waves"),

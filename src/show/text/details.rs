@@ -61,7 +61,9 @@ pub(super) fn write(plan: &Plan, page: &mut Page) {
         for assumed in &plan.assumptions {
             page.item(&format!(
                 "{} = {} ({})",
-                assumed.key, assumed.value, assumed.why
+                assumed.called(),
+                assumed.value,
+                assumed.why
             ));
         }
     }

@@ -44,6 +44,7 @@ fn in_short(piece: &PieceMoney, units: Units) -> String {
 /// How the kinds pay for the fair together.
 fn together(money: &MoneyPlan, units: Units) -> Option<String> {
     let shared = money.shared.as_ref()?;
+    let free = money.fixed_total == Money::ZERO;
     let fixed = money.fixed_total.show(units);
     let Some(pieces) = shared.pieces else {
         return Some(format!(
@@ -51,20 +52,20 @@ fn together(money: &MoneyPlan, units: Units) -> Option<String> {
             money.currency
         ));
     };
-    let leaves = money
-        .outcome
-        .as_ref()
-        .map(|left| {
-            let hour = left
-                .pay_per_hour
-                .map(|pay| format!(", {} for each hour worked", signed(pay, units)))
-                .unwrap_or_default();
-            format!(
-                "; sold as planned, the fair leaves {}, what is unsold paid for{hour}",
-                signed(left.in_hand, units)
-            )
-        })
-        .unwrap_or_default();
+    let leaves = money.outcome.as_ref().map(|left| {
+        let hour = left
+            .pay_per_hour
+            .map(|pay| format!(", {} for each hour worked", signed(pay, units)))
+            .unwrap_or_default();
+        format!(
+            "sold as planned, the fair leaves {}, what is unsold paid for{hour}",
+            signed(left.in_hand, units)
+        )
+    });
+    if free {
+        return leaves;
+    }
+    let leaves = leaves.map_or_else(String::new, |leaves| format!("; {leaves}"));
     Some(format!(
         "{pieces} sold in the mix pay for the fair's {fixed} {}{leaves}",
         money.currency
@@ -89,11 +90,15 @@ pub(super) fn write(plan: &Plan, page: &mut Page) {
     let fixed: Vec<String> = (money.fixed.iter())
         .map(|line| format!("{} {}", line.amount.show(units), line.name))
         .collect();
-    page.item(&format!(
-        "the fair costs {}: {}",
-        money.fixed_total.show(units),
-        fixed.join(", ")
-    ));
+    if fixed.is_empty() {
+        page.item("the file names nothing that the fair costs");
+    } else {
+        page.item(&format!(
+            "the fair costs {}: {}",
+            money.fixed_total.show(units),
+            fixed.join(", ")
+        ));
+    }
     page.item(&format!(
         "of a price are kept: the price {}, less {} by card{}",
         match money.terms.tax.fraction() {
@@ -160,6 +165,7 @@ fn write_piece(piece: &PieceMoney, money: &MoneyPlan, units: Units, page: &mut P
         piece.floor.tag.show(units),
         piece
             .floor_with_fair
+            .filter(|_| money.fixed_total > Money::ZERO)
             .map_or_else(String::new, |floor| format!(
                 ", or {} if every piece sold carries an equal part of the fair",
                 floor.tag.show(units)
@@ -169,14 +175,15 @@ fn write_piece(piece: &PieceMoney, money: &MoneyPlan, units: Units, page: &mut P
     ));
     if let Some(at) = piece.at_price {
         let even = match at.break_even {
-            BreakEven::Pieces { count, .. } => format!("alone, {count} would pay for the fair"),
+            _ if money.fixed_total == Money::ZERO => String::new(),
+            BreakEven::Pieces { count, .. } => format!("; alone, {count} would pay for the fair"),
             BreakEven::Never { least_price, .. } => format!(
-                "no number of them pays for the fair; it takes {} or more",
+                "; no number of them pays for the fair; it takes {} or more",
                 least_price.show(units)
             ),
         };
         page.under(&format!(
-            "at {}: {} kept, {} over its cost{}; {even}",
+            "at {}: {} kept, {} over its cost{}{even}",
             at.price.show(units),
             at.margin.kept.show(units),
             signed(at.margin.contribution, units),
@@ -215,7 +222,11 @@ fn write_together(plan: &Plan, money: &MoneyPlan, units: Units, page: &mut Page)
     if let Some(words) = together(money, units) {
         page.item(&words);
     }
-    if let Some(shared) = &money.shared {
+    if let Some(shared) = money
+        .shared
+        .as_ref()
+        .filter(|_| money.fixed_total > Money::ZERO)
+    {
         let priced = money.pieces.iter().filter(|piece| piece.at_price.is_some());
         for (piece, share) in priced.zip(&shared.kinds) {
             if let Some(count) = share.in_mix {
