@@ -1,11 +1,10 @@
 //! How deep the coat lies over each place of a piece.
 
-use super::sections::domed;
+use super::domed::domed;
 use crate::geometry::{Ask, Blank, Filled, Ring, ThinCorner, ring_area};
-use crate::plan::made::filling;
-use crate::plan::{FillPlan, Fit, Plan, PlanError};
+use crate::plan::{Fit, Plan, PlanError};
 use crate::quantity::{Angle, Length, Share};
-use crate::run::{Run, Work};
+use crate::run::Run;
 
 /// What lies over a height.
 #[derive(Debug, Clone, PartialEq)]
@@ -54,38 +53,19 @@ const BANDS: u32 = 8;
 /// # Errors
 /// [`PlanError`] where a dome can't be worked out.
 pub fn depths(run: &Run, plan: &Plan) -> Result<Vec<DepthPlan>, PlanError> {
-    plan.pieces
-        .iter()
-        .filter_map(|piece| Some((piece, domed(piece)?)))
-        .filter_map(|(piece, fill)| match &run.steps[fill.step].work {
-            Work::Dome(dome) => Some((piece, fill, dome)),
-            _ => None,
-        })
-        .map(|(piece, fill, dome)| {
-            let blank = &run.blanks[piece.blank];
-            let failed = |why| PlanError::Dome {
-                step: fill.step_name.clone(),
-                blank: blank.name.clone(),
-                why,
-            };
-            let filling = filling(&blank.top, &dome.liquid).map_err(failed)?;
-            let filled = filling.shape(Ask::EdgeAngle(fill.dome.edge_angle));
-            let filled = filled.map_err(failed)?;
-            let depth = of(filling.blank(), &filled, dome.liquid.pull_back);
+    domed(run, plan)
+        .map(|domed| {
+            let filling = domed.filling()?;
+            let filled = filling.shape(Ask::EdgeAngle(domed.fill.dome.edge_angle));
+            let filled = filled.map_err(|why| domed.failed(why))?;
             Ok(DepthPlan {
-                piece: piece.name.clone(),
-                coating: run.coatings[dome.coating].name.clone(),
-                ..with_fit(depth, fill)
+                piece: domed.piece.name.clone(),
+                coating: run.coatings[domed.dome.coating].name.clone(),
+                fit: domed.fill.fit,
+                ..of(filling.blank(), &filled, domed.dome.liquid.pull_back)
             })
         })
         .collect()
-}
-
-fn with_fit(depth: DepthPlan, fill: &FillPlan) -> DepthPlan {
-    DepthPlan {
-        fit: fill.fit,
-        ..depth
-    }
 }
 
 fn of(top: &Blank, filled: &Filled, pull_back: Angle) -> DepthPlan {

@@ -9,6 +9,7 @@ mod costs;
 mod cupboards;
 mod days;
 mod depths;
+mod domed;
 mod follow;
 mod layouts;
 mod levels;

@@ -1,10 +1,10 @@
 //! The surfaces that a picture of a piece cut through needs.
 
+use super::domed::domed;
 use crate::geometry::{Ask, Blank, Dome, DomeError, Filling};
-use crate::plan::made::filling;
-use crate::plan::{FillPlan, Fit, PiecePlan, Plan, PlanError};
+use crate::plan::{FillPlan, Plan, PlanError};
 use crate::quantity::Length;
-use crate::run::{Run, Work};
+use crate::run::Run;
 
 /// One dome's surface across the middle of its piece.
 #[derive(Debug, Clone, PartialEq)]
@@ -49,45 +49,29 @@ pub struct SectionPlan {
 /// # Errors
 /// [`PlanError`] where a dome can't be worked out.
 pub fn sections(run: &Run, plan: &Plan) -> Result<Vec<SectionPlan>, PlanError> {
-    plan.pieces
-        .iter()
-        .filter_map(|piece| Some((piece, domed(piece)?)))
-        .filter_map(|(piece, fill)| match &run.steps[fill.step].work {
-            Work::Dome(dome) => Some((piece, fill, dome)),
-            _ => None,
-        })
-        .map(|(piece, fill, dome)| {
-            let blank = &run.blanks[piece.blank];
-            let failed = |why| PlanError::Dome {
-                step: fill.step_name.clone(),
-                blank: blank.name.clone(),
-                why,
-            };
-            let filling = filling(&blank.top, &dome.liquid).map_err(failed)?;
-            let at = |angle| profile(&filling, Ask::EdgeAngle(angle)).map_err(failed);
-            let target = at(fill.dome.edge_angle)?;
+    domed(run, plan)
+        .map(|domed| {
+            let (blank, dome) = (domed.blank, domed.dome);
+            let filling = domed.filling()?;
+            let at =
+                |angle| profile(&filling, Ask::EdgeAngle(angle)).map_err(|why| domed.failed(why));
+            let target = at(domed.fill.dome.edge_angle)?;
             let open = blank.top.wall() == Length::ZERO;
             Ok(SectionPlan {
-                piece: piece.name.clone(),
+                piece: domed.piece.name.clone(),
                 coating: run.coatings[dome.coating].name.clone(),
                 top: blank.top.clone(),
                 width: filling.blank().outline().cut_width(),
                 gaps: filling.blank().outline().cut_gaps(),
                 thickness: blank.thickness,
                 porous: blank.porous,
-                dry: dry(fill, &target),
+                dry: dry(domed.fill, &target),
                 target,
                 pull_back: open.then(|| at(dome.liquid.pull_back)).transpose()?,
                 brim: at(dome.liquid.brim)?,
             })
         })
         .collect()
-}
-
-/// The first fill that makes a dome.
-pub(super) fn domed(piece: &PiecePlan) -> Option<&FillPlan> {
-    let mut fills = piece.fills.iter();
-    fills.find(|fill| !matches!(fill.fit, Fit::BelowRim(_)))
 }
 
 fn profile(filling: &Filling, ask: Ask) -> Result<Profile, DomeError> {
