@@ -1,11 +1,13 @@
 //! Rooms that change, boxes and seasons, as a maker asks after them by the program.
 
 mod ask_common;
+mod weather_common;
 
 use ask_common::{Said, ask, number};
 use std::fmt::Write;
 use std::fs;
 use std::path::PathBuf;
+use weather_common::seasons;
 
 const GLAZE: &str = "water-based dome glaze";
 const EPOXY: &str = "two-part dome epoxy";
@@ -37,39 +39,6 @@ fn logged(days: u32) -> String {
             60.0 - 8.0 * swing
         )
         .unwrap();
-    }
-    text
-}
-
-/// A weather file of an invented year: winter at 2 °C and 90 %, summer at 20 °C and 60 %.
-fn year() -> String {
-    let mut text = String::new();
-    for line in [
-        "LOCATION,Invented,-,-,made up,000000,0.0,0.0,0.0,0.0",
-        "DESIGN CONDITIONS,0",
-        "TYPICAL/EXTREME PERIODS,0",
-        "GROUND TEMPERATURES,0",
-        "HOLIDAYS/DAYLIGHT SAVINGS,No,0,0,0",
-        "COMMENTS 1,invented",
-        "COMMENTS 2,",
-        "DATA PERIODS,1,1,Data,Monday, 1/ 1,12/31",
-    ] {
-        writeln!(text, "{line}").unwrap();
-    }
-    let days = [31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31];
-    for (month, days) in days.into_iter().enumerate() {
-        let summer = (3..9).contains(&month);
-        let (celsius, percent) = if summer { (20.0, 60) } else { (2.0, 90) };
-        for day in 1..=days {
-            for hour in 1..=24 {
-                let month = month + 1;
-                writeln!(
-                    text,
-                    "2001,{month},{day},{hour},60,A7,{celsius},0.0,{percent},101325,0,0,0,0,0,0,0,0,0,0,0,1.0"
-                )
-                .unwrap();
-            }
-        }
     }
     text
 }
@@ -197,7 +166,7 @@ fn a_loggers_record_tells_how_its_days_differ() {
 
 #[test]
 fn a_season_tells_the_weeks_that_are_fit() {
-    let (_folder, path) = file("town.epw", &year());
+    let (_folder, path) = file("town.epw", &seasons());
     let path = path.to_str().unwrap();
     let unheated = ["season", "--coating", GLAZE, "--weather", path, "--json"];
     let json = ask(&unheated).json();

@@ -4,6 +4,8 @@
 //! line `[...]` stands for the rest. `BRIMFUL_BLESS=1` writes the output
 //! afresh: read the difference before you keep it.
 
+mod weather_common;
+
 use std::fs;
 use std::path::Path;
 
@@ -75,6 +77,50 @@ fn the_readme_prints_what_the_program_prints() {
         );
     }
 }
+
+/// The commands that are told without their output run too, in their order, in a folder with the
+/// files that they name.
+#[test]
+fn the_readme_s_other_commands_run() {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let folder = tempfile::tempdir().expect("a folder");
+    let at = |name: &str| folder.path().join(name);
+    fs::create_dir(at("data")).expect("a folder");
+    for (from, name) in FILES {
+        fs::copy(root.join(from), at(name)).expect("copied");
+    }
+    fs::write(at("town.epw"), weather_common::seasons()).expect("written");
+    fs::write(at("leaf.svg"), LEAF).expect("written");
+    let readme = fs::read_to_string(root.join("README.md")).expect("a README");
+    let blocks = readme.split("```sh\n").skip(1);
+    let lines = blocks.flat_map(|block| block.split("```").next().unwrap_or_default().lines());
+    let mut ran = 0;
+    for line in lines.filter(|line| line.starts_with("brimful ")) {
+        let command = line.split('#').next().unwrap_or_default();
+        let done = assert_cmd::cargo::cargo_bin_cmd!("brimful")
+            .args(&words(command)[1..])
+            .current_dir(folder.path())
+            .output()
+            .expect("runs");
+        // begun now, it may be too late for the date in the new file
+        let fits =
+            done.status.success() || (line.contains("--from now") && done.status.code() == Some(1));
+        assert!(fits, "{line}\n{}", String::from_utf8_lossy(&done.stderr));
+        assert!(!done.stdout.is_empty(), "{line}");
+        ran += 1;
+    }
+    assert_eq!(ran, 20);
+}
+
+/// What the README's files are, here.
+const FILES: [(&str, &str); 3] = [
+    ("data/template.toml", "other.toml"),
+    ("data/winter.toml", "data/winter.toml"),
+    ("tests/logs/two_days_in_a_loft.csv", "loft.csv"),
+];
+
+/// A leaf, as a drawing program would save it.
+const LEAF: &str = "<svg xmlns='http://www.w3.org/2000/svg'><path d='M20 0 C45 20 45 60 20 80 C-5 60 -5 20 20 0 Z'/></svg>";
 
 /// Its two opening commands are the ones that continuous checks run.
 #[test]

@@ -3,6 +3,7 @@
 
 use brimful::weather::{Notice, Record, Unread};
 use jiff::civil::DateTime;
+use std::fmt::Write;
 
 /// A moment, as "2026-11-25 18:00".
 pub fn at(text: &str) -> DateTime {
@@ -47,4 +48,37 @@ pub fn changed(mut bytes: Vec<u8>, slips: &[Slip]) -> Vec<u8> {
         }
     }
     bytes
+}
+
+/// A weather file of an invented year: winter at 2 °C and 90 %, summer at 20 °C and 60 %.
+pub fn seasons() -> String {
+    let mut text = String::new();
+    for line in [
+        "LOCATION,Invented,-,-,made up,000000,0.0,0.0,0.0,0.0",
+        "DESIGN CONDITIONS,0",
+        "TYPICAL/EXTREME PERIODS,0",
+        "GROUND TEMPERATURES,0",
+        "HOLIDAYS/DAYLIGHT SAVINGS,No,0,0,0",
+        "COMMENTS 1,invented",
+        "COMMENTS 2,",
+        "DATA PERIODS,1,1,Data,Monday, 1/ 1,12/31",
+    ] {
+        writeln!(text, "{line}").unwrap();
+    }
+    let days = [31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31];
+    for (month, days) in days.into_iter().enumerate() {
+        let summer = (3..9).contains(&month);
+        let (celsius, percent) = if summer { (20.0, 60) } else { (2.0, 90) };
+        for day in 1..=days {
+            for hour in 1..=24 {
+                let month = month + 1;
+                writeln!(
+                    text,
+                    "2001,{month},{day},{hour},60,A7,{celsius},0.0,{percent},101325,0,0,0,0,0,0,0,0,0,0,0,1.0"
+                )
+                .unwrap();
+            }
+        }
+    }
+    text
 }
