@@ -45,14 +45,6 @@ impl Law for Airing {
         Self::NAME
     }
 
-    fn stages(&self) -> &'static [Stage] {
-        &Stage::ALL
-    }
-
-    fn start(&self, _: &Situation) -> f64 {
-        0.0
-    }
-
     fn goal(&self, _: Stage, _: &Situation) -> f64 {
         1.0
     }

@@ -342,14 +342,6 @@ impl Law for Lamp {
         Self::NAME
     }
 
-    fn stages(&self) -> &'static [Stage] {
-        &Stage::ALL
-    }
-
-    fn start(&self, _: &Situation) -> f64 {
-        0.0
-    }
-
     /// `Ec exp(d/Dp)`, `[J/m2]`: f is the same on the label and here.
     fn goal(&self, _: Stage, situation: &Situation) -> f64 {
         let deep = situation.wet_depth() / self.curve.penetration;

@@ -162,16 +162,20 @@ pub trait Law: Debug + Send + Sync {
     /// Its name in `data/coatings.toml`.
     fn name(&self) -> &'static str;
 
-    /// The stages it speaks of, earliest first. Never empty.
-    fn stages(&self) -> &'static [Stage];
+    /// The stages it speaks of, earliest first. Never empty; all of them where a law says nothing.
+    fn stages(&self) -> &'static [Stage] {
+        &Stage::ALL
+    }
 
     /// The stage whose ratio is told as the factor: the whole coat.
     fn whole(&self) -> Stage {
         Stage::Through
     }
 
-    /// How far a fresh coat has come.
-    fn start(&self, situation: &Situation) -> f64;
+    /// How far a fresh coat has come; not at all where a law says nothing.
+    fn start(&self, _: &Situation) -> f64 {
+        0.0
+    }
 
     /// How far it must come for a stage.
     fn goal(&self, stage: Stage, situation: &Situation) -> f64;

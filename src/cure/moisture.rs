@@ -147,14 +147,6 @@ impl Law for MoistureCure {
         Self::NAME
     }
 
-    fn stages(&self) -> &'static [Stage] {
-        &Stage::ALL
-    }
-
-    fn start(&self, _: &Situation) -> f64 {
-        0.0
-    }
-
     fn goal(&self, stage: Stage, situation: &Situation) -> f64 {
         Self::depth(stage, situation.wet_depth()).mm().powi(2)
     }

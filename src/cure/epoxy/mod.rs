@@ -88,14 +88,6 @@ impl Law for Epoxy {
         Self::NAME
     }
 
-    fn stages(&self) -> &'static [Stage] {
-        &Stage::ALL
-    }
-
-    fn start(&self, _: &Situation) -> f64 {
-        0.0
-    }
-
     fn goal(&self, stage: Stage, _: &Situation) -> f64 {
         Self::conversion(stage)
     }
