@@ -225,7 +225,7 @@ fn the_first_run_takes_two_and_a_half_to_four_times_the_hands() {
 const LATE: &str = r#"
 [run]
 start = 2027-06-01T08:00:00
-ready_by = 2027-06-03T20:00:00
+ready_by = 2027-06-03T19:30:00
 [[piece]]
 name = "disc"
 count = 30

@@ -117,3 +117,39 @@ fn pieces_bear_the_price_of_the_bottles_that_are_bought() {
     let needed = number(&glaze["needed_ml"]);
     assert!((borne - needed * 21.50 / 250.0).abs() < 1e-6, "{borne}");
 }
+
+/// A piece by itself has no neighbours, however many its tray would hold.
+#[test]
+fn one_piece_alone_is_not_crowded() {
+    let winter = include_str!("../data/winter.toml");
+    let crowded = |file: &str| {
+        let plan = told(file);
+        let parts = list(&plan["steps"][0]["parts"]).iter();
+        let crowding = parts.filter(|part| part["cause"] == "crowding");
+        let times: Vec<f64> = crowding.map(|part| number(&part["times"])).collect();
+        times[0]
+    };
+    let full = crowded(&with(winter, "count = 24", "count = 240"));
+    let some = crowded(winter);
+    let one = crowded(&with(winter, "count = 24", "count = 1"));
+    assert!(full > 1.2 && some < 1.1 && some > one, "{full} {some}");
+    // its own water is all that its air takes up
+    assert!(one < 1.01, "{one}");
+}
+
+/// Fresh air is told in cubic feet where the run is, through all hours of a day too.
+#[test]
+fn a_box_is_aired_in_cubic_feet_by_night_too() {
+    let file = with(
+        include_str!("../data/winter.toml"),
+        "sure = \"95 %\"",
+        "sure = \"95 %\"\nshow = \"us\"",
+    );
+    let words = ran(&file, &[]).1;
+    let words = words.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(
+        words.contains("cubic feet of fresh air a minute"),
+        "{words}"
+    );
+    assert!(!words.contains(" L of fresh air"), "{words}");
+}

@@ -120,19 +120,20 @@ impl Draft {
 
 /// What can still be done, the most pieces first. Empty where the run is in time.
 ///
-/// Each change is tried by itself; where none saves every piece, two at a time.
+/// Each change is tried by itself; where none saves every piece with its dome, two at a time.
 pub(super) fn plan(run: &Run, dates: &Dates, watch: &Watch) -> Result<Vec<StillCan>, PlanError> {
     let Some(deadline) = planner::too_late(run, dates) else {
         return Ok(Vec::new());
     };
     let all: u64 = run.pieces.iter().map(|piece| u64::from(piece.count)).sum();
-    let nothing = try_out(Vec::new(), run, deadline)?;
+    let nothing = try_out(&[], run, deadline)?;
     let singles: Vec<(Vec<Otherwise>, Run)> = changes(run)
         .into_iter()
         .filter_map(|change| Some((vec![change.clone()], change.made(run)?)))
         .collect();
     let mut found = try_all(&singles, deadline, watch)?;
-    if found.iter().all(|can| can.pieces < all) {
+    let domed = |can: &&StillCan| !matches!(can.changes[..], [Otherwise::NoDome { .. }]);
+    if found.iter().filter(domed).all(|can| can.pieces < all) {
         let mut pairs = Vec::new();
         for (index, (first, changed)) in singles.iter().enumerate() {
             for (second, _) in &singles[index + 1..] {
@@ -154,8 +155,11 @@ pub(super) fn plan(run: &Run, dates: &Dates, watch: &Watch) -> Result<Vec<StillC
     let fewer = nothing.as_ref().map_or(0, |can| can.pieces);
     found.retain(|can| can.pieces > fewer);
     found.extend(nothing);
-    // the first of equals is the least trouble
-    found.sort_by_key(|can| (std::cmp::Reverse(can.pieces), can.changes.len()));
+    // the first of equals is the least trouble, and keeps its dome
+    found.sort_by_key(|can| {
+        let bare = !domed(&can);
+        (std::cmp::Reverse(can.pieces), bare, can.changes.len())
+    });
     found.truncate(MOST_TOLD);
     Ok(found)
 }
@@ -171,7 +175,7 @@ fn try_all(
 ) -> Result<Vec<StillCan>, PlanError> {
     watch.expect(ways.len());
     let parts = on_all_cores(ways, |found: &mut Tried, number, (changes, run)| {
-        found.push((number, try_out(changes.clone(), run, deadline)));
+        found.push((number, try_out(changes, run, deadline)));
         watch.tick();
     });
     let mut tried: Tried = parts.into_iter().flatten().collect();
@@ -186,48 +190,86 @@ type Tried = Vec<(usize, Result<Option<StillCan>, PlanError>)>;
 
 /// The most pieces that are ready in time with some changes, all kinds cut alike.
 fn try_out(
-    changes: Vec<Otherwise>,
+    changes: &[Otherwise],
     run: &Run,
     deadline: DateTime,
 ) -> Result<Option<StillCan>, PlanError> {
-    let draft = Draft::of(run)?;
-    let in_time =
-        |run: &Run, draft: &Draft| draft.likely_ready(run).filter(|&ready| ready <= deadline);
-    let all: u64 = run.pieces.iter().map(|piece| u64::from(piece.count)).sum();
-    if let Some(ready) = in_time(run, &draft) {
-        return Ok(Some(StillCan {
-            changes,
-            pieces: all,
-            ready,
-        }));
+    let can = |(pieces, ready)| StillCan {
+        changes: changes.to_vec(),
+        pieces,
+        ready,
+    };
+    let fewer = Fewer::of(run, deadline)?;
+    if let Some(all) = fewer.ready(1.0)? {
+        return Ok(Some(can(all)));
     }
     let mut best = None;
     let (mut does, mut too_many) = (0.0, 1.0);
     for _ in 0..HALVINGS {
         let share = f64::midpoint(does, too_many);
-        let (fewer, draft) = cut(run, &draft, share)?;
-        match in_time(&fewer, &draft) {
-            Some(ready) => {
+        match fewer.ready(share)? {
+            Some(found) => {
                 does = share;
-                best = Some((
-                    fewer
-                        .pieces
-                        .iter()
-                        .map(|piece| u64::from(piece.count))
-                        .sum(),
-                    ready,
-                ));
+                best = Some(found);
             }
             None => too_many = share,
         }
     }
-    Ok(best
-        .filter(|(pieces, _)| *pieces > 0)
-        .map(|(pieces, ready)| StillCan {
-            changes,
-            pieces,
-            ready,
-        }))
+    Ok(best.filter(|(pieces, _)| *pieces > 0).map(can))
+}
+
+/// A run of which fewer pieces are made.
+///
+/// Fewer pieces than a tray holds lie less crowded and dry sooner, and to work out how much sooner
+/// costs most of a plan. It is not done where even the waits of one piece of each kind come too late.
+struct Fewer<'a> {
+    run: &'a Run,
+    deadline: DateTime,
+    all: Draft,
+    /// With the waits of one piece of each kind. `None`: they are the same.
+    least: Option<Draft>,
+}
+
+impl<'a> Fewer<'a> {
+    fn of(run: &'a Run, deadline: DateTime) -> Result<Self, PlanError> {
+        let all = Draft::of(run)?;
+        let mut few = run.clone();
+        for piece in &mut few.pieces {
+            piece.count = piece.count.min(1);
+        }
+        let least = Draft::of(&few)?;
+        Ok(Self {
+            run,
+            deadline,
+            least: (!least.space.as_crowded_as(&all.space)).then_some(least),
+            all,
+        })
+    }
+
+    /// How many pieces so large a share is, and when they are ready, if that is in time.
+    fn ready(&self, share: f64) -> Result<Option<(u64, DateTime)>, PlanError> {
+        let (run, draft) = cut(self.run, &self.all, share)?;
+        let in_time = |draft: &Draft| {
+            let ready = draft.likely_ready(&run);
+            ready.filter(|&ready| ready <= self.deadline)
+        };
+        let pieces = run.pieces.iter().map(|piece| u64::from(piece.count)).sum();
+        let with_these = in_time(&draft);
+        if draft.space.as_crowded_as(&self.all.space) {
+            return Ok(with_these.map(|ready| (pieces, ready)));
+        }
+        // with a kind left out they may be fewer still
+        let least = (self.least.as_ref()).filter(|_| run.pieces.len() == self.run.pieces.len());
+        let hopeless = with_these.is_none()
+            && least.is_some_and(|least| {
+                let steps = least.steps.clone();
+                in_time(&Draft { steps, ..draft }).is_none()
+            });
+        if hopeless {
+            return Ok(None);
+        }
+        Ok(in_time(&Draft::of(&run)?).map(|ready| (pieces, ready)))
+    }
 }
 
 /// The same run with so large a share of its pieces, as much of each kind.
@@ -254,19 +296,16 @@ fn cut(run: &Run, draft: &Draft, share: f64) -> Result<(Run, Draft), PlanError> 
     for (piece, known) in run.pieces.iter().zip(&draft.pieces) {
         pieces.push(pieces::recount(&run, piece, known)?);
     }
+    let mut keep = kept.iter();
+    run.pieces.retain(|_| *keep.next().unwrap_or(&false));
+    let mut keep = kept.iter();
+    pieces.retain(|_| *keep.next().unwrap_or(&false));
     let draft = Draft {
-        space: draft.space.only(&kept),
-        pieces: pieces
-            .into_iter()
-            .zip(&kept)
-            .filter(|(_, kept)| **kept)
-            .map(|(p, _)| p)
-            .collect(),
+        space: draft.space.only(&kept).crowded_by(&run, &pieces)?,
+        pieces,
         steps: draft.steps.clone(),
         coatings: draft.coatings.clone(),
     };
-    let mut keep = kept.iter();
-    run.pieces.retain(|_| *keep.next().unwrap_or(&false));
     Ok((run, draft))
 }
 

@@ -83,6 +83,35 @@ impl SpacePlan {
         }
     }
 
+    /// The same with these pieces on its trays: full ones, or all pieces where they are fewer.
+    pub(super) fn crowded_by(self, run: &Run, pieces: &[PiecePlan]) -> Result<Self, PlanError> {
+        let started: u64 = pieces.iter().map(|piece| piece.start).sum();
+        let started = u32::try_from(started).unwrap_or(u32::MAX);
+        let apart = Among {
+            tray: None,
+            shut_in: run.room.shut_in,
+        };
+        let mut all = vec![apart; run.blanks.len()];
+        for (index, piece) in pieces.iter().enumerate() {
+            let crowds = (run.trays.iter().zip(&self.trays))
+                .filter_map(|(tray, plan)| Some((tray, plan.holds[index].as_ref()?)))
+                .max_by(|(a, on_a), (b, on_b)| covered(a, on_a).total_cmp(&covered(b, on_b)));
+            if let Some((tray, lies)) = crowds {
+                let new = among(run, tray, lies.count.min(started))?;
+                let known = &mut all[piece.blank];
+                if crowd(&new) > crowd(known) {
+                    *known = new;
+                }
+            }
+        }
+        Ok(Self { among: all, ..self })
+    }
+
+    /// Whether pieces lie as crowded as in another plan of the same blanks.
+    pub(super) fn as_crowded_as(&self, other: &Self) -> bool {
+        self.among == other.among
+    }
+
     /// The most of a kind of piece that one tray holds. `None`: no trays are told of.
     #[must_use]
     pub fn per_tray(&self, piece: usize) -> Option<u32> {
@@ -110,13 +139,9 @@ pub(super) fn plan(
         .iter()
         .map(|tray| one(run, tray, &mut levels))
         .collect::<Result<Vec<_>, PlanError>>()?;
-    let apart = Among {
-        tray: None,
-        shut_in: run.room.shut_in,
-    };
-    let mut space = SpacePlan {
+    let space = SpacePlan {
         trays,
-        among: vec![apart; run.blanks.len()],
+        among: Vec::new(),
     };
     for (index, piece) in pieces.iter().enumerate() {
         if space.per_tray(index) == Some(0) {
@@ -124,18 +149,8 @@ pub(super) fn plan(
                 piece: piece.name.clone(),
             });
         }
-        let crowds = (run.trays.iter().zip(&space.trays))
-            .filter_map(|(tray, plan)| Some((tray, plan.holds[index].as_ref()?)))
-            .max_by(|(a, on_a), (b, on_b)| covered(a, on_a).total_cmp(&covered(b, on_b)));
-        if let Some((tray, lies)) = crowds {
-            let new = among(run, tray, lies)?;
-            let known = &mut space.among[piece.blank];
-            if crowd(&new) > crowd(known) {
-                *known = new;
-            }
-        }
     }
-    Ok(space)
+    space.crowded_by(run, pieces)
 }
 
 fn one(run: &Run, tray: &Tray, left: &mut [space::Shelf]) -> Result<TrayPlan, PlanError> {
@@ -213,24 +228,24 @@ fn places(tray: &Tray, left: &mut [space::Shelf]) -> Result<u32, SpaceError> {
     Ok(found)
 }
 
-/// What a piece lies among on its full tray.
-fn among(run: &Run, tray: &Tray, lies: &Lies) -> Result<Among, PlanError> {
+/// What a piece lies among on a tray of so many.
+fn among(run: &Run, tray: &Tray, pieces: u32) -> Result<Among, PlanError> {
     let [length, width] = tray.size;
     let shut_in = match tray.lid {
-        Some(lid) => Some(under_lid(lid, tray, lies.count)?),
+        Some(lid) => Some(under_lid(lid, tray, pieces)?),
         None => run.room.shut_in,
     };
     Ok(Among {
         tray: Some(transfer::Tray {
             length,
             width,
-            pieces: lies.count,
+            pieces,
         }),
         shut_in,
     })
 }
 
-/// The air under a lid with a full tray.
+/// The air under a lid with so many pieces.
 fn under_lid(lid: Lid, tray: &Tray, pieces: u32) -> Result<Enclosure, PlanError> {
     let air = surface(tray.size) * lid.height;
     Enclosure::new(air, lid.air_changes, pieces).map_err(|why| PlanError::Lid {

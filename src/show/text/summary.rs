@@ -7,6 +7,7 @@ use crate::plan::{
 };
 use crate::quantity::{Angle, Show, Units};
 use crate::run::{Air, Told};
+use crate::show::warning::warning as in_room;
 use crate::show::words;
 use crate::stage::Stage;
 
@@ -376,10 +377,9 @@ pub(super) fn told(plan: &Plan) -> Vec<String> {
     let mut told: Vec<(bool, Vec<&str>, String)> = Vec::new();
     for warning in &plan.warnings {
         let (step, words) = match warning {
-            Warning::Drying { step, warning, .. } => (
-                Some(step.as_str()),
-                words::drying(warning, plan.header.units),
-            ),
+            Warning::Drying { step, warning, .. } => {
+                (Some(step.as_str()), in_room(warning, plan.header.units))
+            }
             other => (None, words::warning(other, plan.header.units)),
         };
         match told.iter_mut().find(|(_, _, known)| *known == words) {

@@ -108,7 +108,9 @@ pub fn warning(warning: &Warning, units: Units) -> String {
             "{step}: the sides of {} are not counted, for the file does not say how thick the blank is",
             list(pieces, 4)
         ),
-        Warning::Drying { step, warning, .. } => format!("{step}: {}", drying(warning, units)),
+        Warning::Drying { step, warning, .. } => {
+            format!("{step}: {}", super::warning::warning(warning, units))
+        }
         Warning::AllAtOnce { coating, warning } => format!(
             "{coating}, if all of it were mixed at once: {}",
             super::warning::warning(warning, units)
@@ -151,33 +153,6 @@ pub(super) fn below_rim(asked: &str, below: Length, sag: Length, units: Units) -
         "{asked} {lies}: no dome; it wets the wall, so the middle may lie up to {} lower still",
         sag.show(units)
     )
-}
-
-/// A warning about a coat in its room, in the run's units.
-#[must_use]
-pub fn drying(warning: &crate::cure::Warning, units: Units) -> String {
-    let words = warning.to_string();
-    match units {
-        Units::Metric => words,
-        Units::Us => in_fahrenheit(&words),
-    }
-}
-
-/// Words with every "12.0 °C" written in Fahrenheit.
-fn in_fahrenheit(words: &str) -> String {
-    let mut told: Vec<String> = Vec::new();
-    for word in words.split(' ') {
-        let celsius = told.last().and_then(|last| last.parse::<f64>().ok());
-        match (word.strip_prefix("°C"), celsius) {
-            (Some(rest), Some(celsius)) => {
-                told.pop();
-                let shown = Temperature::from_celsius(celsius).show(Units::Us);
-                told.push(format!("{shown}{rest}"));
-            }
-            _ => told.push(word.to_owned()),
-        }
-    }
-    told.join(" ")
 }
 
 /// That more is asked than the edge holds, and what would make it possible.
