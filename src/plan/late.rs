@@ -82,6 +82,7 @@ const LONGER: Time = Time::from_h(1.0);
 const HALVINGS: u32 = 7;
 
 /// A run planned as far as its dates.
+#[derive(Clone)]
 struct Draft {
     pieces: Vec<PiecePlan>,
     space: space::SpacePlan,
@@ -91,18 +92,46 @@ struct Draft {
 
 impl Draft {
     fn of(run: &Run) -> Result<Self, PlanError> {
-        let notes = &mut Notes::default();
         let visits = visits::of(run);
-        let pieces = pieces::plan_without_lies(run, &visits, notes)?;
+        let pieces = pieces::plan_without_lies(run, &visits, &mut Notes::default())?;
+        Self::with(run, pieces)
+    }
+
+    /// With the pieces of another run where these have the same domes.
+    fn like(run: &Run, other: &Run, known: &Self) -> Result<Self, PlanError> {
+        let same = run.pieces == other.pieces
+            && run.blanks == other.blanks
+            && run.steps == other.steps
+            && run.coatings == other.coatings
+            && run.inspection == other.inspection;
+        if same {
+            Self::with(run, known.pieces.clone())
+        } else {
+            Self::of(run)
+        }
+    }
+
+    fn with(run: &Run, pieces: Vec<PiecePlan>) -> Result<Self, PlanError> {
+        let notes = &mut Notes::default();
         let space = space::plan(run, &pieces, notes)?;
         let steps = steps::plan(run, &pieces, &space, false, notes);
-        let coatings = coatings::plan(run, &visits, &pieces, &coatings::Sat::new(), notes)?;
+        let sat = coatings::Sat::new();
+        let coatings = coatings::plan(run, &visits::of(run), &pieces, &sat, notes)?;
         Ok(Self {
             pieces,
             space,
             steps,
             coatings,
         })
+    }
+
+    /// The same with the waits of its own crowd.
+    fn dried_anew(self, run: &Run) -> Self {
+        let notes = &mut Notes::default();
+        Self {
+            steps: steps::plan(run, &self.pieces, &self.space, false, notes),
+            ..self
+        }
     }
 
     /// When the run is likely ready, begun as soon as can be.
@@ -126,12 +155,13 @@ pub(super) fn plan(run: &Run, dates: &Dates, watch: &Watch) -> Result<Vec<StillC
         return Ok(Vec::new());
     };
     let all: u64 = run.pieces.iter().map(|piece| u64::from(piece.count)).sum();
-    let nothing = try_out(&[], run, deadline)?;
+    let as_is = Draft::of(run)?;
+    let nothing = try_out(&[], (run, &as_is), deadline)?;
     let singles: Vec<(Vec<Otherwise>, Run)> = changes(run)
         .into_iter()
         .filter_map(|change| Some((vec![change.clone()], change.made(run)?)))
         .collect();
-    let mut found = try_all(&singles, deadline, watch)?;
+    let mut found = try_all(&singles, (run, &as_is), deadline, watch)?;
     let domed = |can: &&StillCan| !matches!(can.changes[..], [Otherwise::NoDome { .. }]);
     if found.iter().filter(domed).all(|can| can.pieces < all) {
         let mut pairs = Vec::new();
@@ -147,7 +177,7 @@ pub(super) fn plan(run: &Run, dates: &Dates, watch: &Watch) -> Result<Vec<StillC
             let own = alone.iter().find(|can| can.changes[0] == *change);
             own.map_or(0, |can| can.pieces)
         };
-        let mut both = try_all(&pairs, deadline, watch)?;
+        let mut both = try_all(&pairs, (run, &as_is), deadline, watch)?;
         both.retain(|can| can.changes.iter().all(|change| saved(change) < can.pieces));
         found.append(&mut both);
     }
@@ -170,12 +200,15 @@ const MOST_TOLD: usize = 8;
 /// Tries changes out on all cores; the order is that of the changes.
 fn try_all(
     ways: &[(Vec<Otherwise>, Run)],
+    known: (&Run, &Draft),
     deadline: DateTime,
     watch: &Watch,
 ) -> Result<Vec<StillCan>, PlanError> {
     watch.expect(ways.len());
     let parts = on_all_cores(ways, |found: &mut Tried, number, (changes, run)| {
-        found.push((number, try_out(changes, run, deadline)));
+        let draft = Draft::like(run, known.0, known.1);
+        let can = draft.and_then(|draft| try_out(changes, (run, &draft), deadline));
+        found.push((number, can));
         watch.tick();
     });
     let mut tried: Tried = parts.into_iter().flatten().collect();
@@ -191,7 +224,7 @@ type Tried = Vec<(usize, Result<Option<StillCan>, PlanError>)>;
 /// The most pieces that are ready in time with some changes, all kinds cut alike.
 fn try_out(
     changes: &[Otherwise],
-    run: &Run,
+    (run, draft): (&Run, &Draft),
     deadline: DateTime,
 ) -> Result<Option<StillCan>, PlanError> {
     let can = |(pieces, ready)| StillCan {
@@ -199,10 +232,11 @@ fn try_out(
         pieces,
         ready,
     };
-    let fewer = Fewer::of(run, deadline)?;
-    if let Some(all) = fewer.ready(1.0)? {
-        return Ok(Some(can(all)));
+    let all = run.pieces.iter().map(|piece| u64::from(piece.count)).sum();
+    if let Some(ready) = draft.likely_ready(run).filter(|&ready| ready <= deadline) {
+        return Ok(Some(can((all, ready))));
     }
+    let fewer = Fewer::of(run, draft, deadline)?;
     let mut best = None;
     let (mut does, mut too_many) = (0.0, 1.0);
     for _ in 0..HALVINGS {
@@ -225,50 +259,50 @@ fn try_out(
 struct Fewer<'a> {
     run: &'a Run,
     deadline: DateTime,
-    all: Draft,
-    /// With the waits of one piece of each kind. `None`: they are the same.
+    all: &'a Draft,
+    /// With one piece of each kind. `None`: its waits are the same.
     least: Option<Draft>,
 }
 
 impl<'a> Fewer<'a> {
-    fn of(run: &'a Run, deadline: DateTime) -> Result<Self, PlanError> {
-        let all = Draft::of(run)?;
+    fn of(run: &'a Run, all: &'a Draft, deadline: DateTime) -> Result<Self, PlanError> {
         let mut few = run.clone();
         for piece in &mut few.pieces {
             piece.count = piece.count.min(1);
         }
-        let least = Draft::of(&few)?;
+        let (few, least) = recounted(few, all)?;
+        let differs = !least.space.as_crowded_as(&all.space);
         Ok(Self {
             run,
             deadline,
-            least: (!least.space.as_crowded_as(&all.space)).then_some(least),
             all,
+            least: differs.then(|| least.dried_anew(&few)),
         })
     }
 
     /// How many pieces so large a share is, and when they are ready, if that is in time.
     fn ready(&self, share: f64) -> Result<Option<(u64, DateTime)>, PlanError> {
-        let (run, draft) = cut(self.run, &self.all, share)?;
+        let (run, draft) = cut(self.run, self.all, share)?;
         let in_time = |draft: &Draft| {
             let ready = draft.likely_ready(&run);
             ready.filter(|&ready| ready <= self.deadline)
         };
         let pieces = run.pieces.iter().map(|piece| u64::from(piece.count)).sum();
-        let with_these = in_time(&draft);
         if draft.space.as_crowded_as(&self.all.space) {
-            return Ok(with_these.map(|ready| (pieces, ready)));
+            return Ok(in_time(&draft).map(|ready| (pieces, ready)));
         }
         // with a kind left out they may be fewer still
         let least = (self.least.as_ref()).filter(|_| run.pieces.len() == self.run.pieces.len());
-        let hopeless = with_these.is_none()
-            && least.is_some_and(|least| {
-                let steps = least.steps.clone();
-                in_time(&Draft { steps, ..draft }).is_none()
-            });
-        if hopeless {
-            return Ok(None);
+        if let Some(least) = least {
+            let quickest = Draft {
+                steps: least.steps.clone(),
+                ..draft.clone()
+            };
+            if in_time(&quickest).is_none() {
+                return Ok(None);
+            }
         }
-        Ok(in_time(&Draft::of(&run)?).map(|ready| (pieces, ready)))
+        Ok(in_time(&draft.dried_anew(&run)).map(|ready| (pieces, ready)))
     }
 }
 
@@ -291,6 +325,11 @@ fn cut(run: &Run, draft: &Draft, share: f64) -> Result<(Run, Draft), PlanError> 
         let fewer = fewer as u32;
         piece.count = fewer;
     }
+    recounted(run, draft)
+}
+
+/// A run with its pieces counted again, and those left out of which there are none. The waits stay.
+fn recounted(mut run: Run, draft: &Draft) -> Result<(Run, Draft), PlanError> {
     let kept: Vec<bool> = run.pieces.iter().map(|piece| piece.count > 0).collect();
     let mut pieces = Vec::new();
     for (piece, known) in run.pieces.iter().zip(&draft.pieces) {
