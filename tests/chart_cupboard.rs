@@ -2,7 +2,9 @@
 
 mod chart_common;
 
-use brimful::plan::{CupboardPlan, Plan, Why, pictured, plan};
+use std::sync::LazyLock;
+
+use brimful::plan::{CupboardPlan, Why, cupboards, plan};
 use brimful::run::Run;
 use brimful::show::draw::Picture;
 use brimful::show::pictures;
@@ -31,7 +33,7 @@ fn lidded(air_changes: &str) -> String {
 
 fn samples() -> Vec<(String, String)> {
     let mut all = Vec::new();
-    for changes in ["0", "0.2", "0.5", "1", "1.6", "4", "12", "900"] {
+    for changes in ["0", "0.5", "1", "1.6", "4", "900"] {
         for humidity in ["30 %", "52 %", "74 %", "83 %"] {
             all.push((
                 format!("{changes} at {humidity}"),
@@ -45,12 +47,29 @@ fn samples() -> Vec<(String, String)> {
     all
 }
 
-fn shown(text: &str) -> (Plan, Vec<CupboardPlan>) {
-    let run = Run::read(text, "test.toml").unwrap_or_else(|faults| panic!("{faults}"));
-    let plan = plan(&run).unwrap_or_else(|why| panic!("{why}"));
-    let shown = pictured(&run, &plan).unwrap();
-    (plan, shown.cupboards)
+/// A box of a sample, with its picture.
+struct Drawn {
+    name: String,
+    shut: CupboardPlan,
+    picture: Picture,
 }
+
+static DRAWN: LazyLock<Vec<Drawn>> = LazyLock::new(|| {
+    let mut all = Vec::new();
+    for (name, text) in samples() {
+        let run = Run::read(&text, "test.toml").unwrap_or_else(|faults| panic!("{faults}"));
+        let plan = plan(&run).unwrap_or_else(|why| panic!("{why}"));
+        for shut in cupboards(&run, &plan).unwrap() {
+            let drawn = pictures::cupboard(&shut, &plan);
+            all.push(Drawn {
+                name: name.clone(),
+                picture: drawn.unwrap_or_else(|why| panic!("{name}: {why} {shut:?}")),
+                shut,
+            });
+        }
+    }
+    all
+});
 
 fn said(picture: &Picture) -> Vec<(String, usvg::Rect)> {
     let mut found = Vec::new();
@@ -96,46 +115,30 @@ fn along_courses(picture: &Picture) -> Vec<(f64, f64)> {
 #[test]
 fn no_words_lie_on_a_curve_and_every_curve_has_its_words() {
     let mut drawn = 0;
-    for (name, text) in samples() {
-        let (plan, boxes) = shown(&text);
-        for shut in &boxes {
-            let picture = pictures::cupboard(shut, &plan).unwrap_or_else(|why| {
-                panic!(
-                    "{name}: {why} {:?}",
-                    shut.airings
-                        .iter()
-                        .map(|a| (a.air_changes, a.most, a.takes))
-                        .collect::<Vec<_>>()
-                )
-            });
-            legible(&name, &picture);
-            let words = said(&picture);
-            let courses = along_courses(&picture);
-            assert!(courses.len() > 100, "{name}");
-            for (line, space) in &words {
-                let on = courses.iter().find(|(x, y)| {
-                    let [x, y] = [*x, *y].map(|at| {
-                        #[expect(clippy::cast_possible_truncation, reason = "pixels")]
-                        let at = at as f32;
-                        at
-                    });
-                    x > space.left() && x < space.right() && y > space.top() && y < space.bottom()
-                });
-                assert!(on.is_none(), "{name}: \"{line}\" lies on a curve at {on:?}");
-            }
-            for airing in &shut.airings {
-                let told = words
-                    .iter()
-                    .filter(|(line, _)| line.contains("dry") && line.contains('%'));
-                assert!(
-                    told.count() >= shut.airings.len(),
-                    "{name}: {airing:?} {words:?}"
-                );
-            }
-            drawn += 1;
+    for Drawn {
+        name,
+        shut,
+        picture,
+    } in DRAWN.iter()
+    {
+        legible(name, picture);
+        let words = said(picture);
+        let courses = along_courses(picture);
+        assert!(courses.len() > 100, "{name}");
+        for (line, space) in &words {
+            let [left, right] = [space.left(), space.right()].map(f64::from);
+            let [top, bottom] = [space.top(), space.bottom()].map(f64::from);
+            let on =
+                (courses.iter()).find(|(x, y)| *x > left && *x < right && *y > top && *y < bottom);
+            assert!(on.is_none(), "{name}: \"{line}\" lies on a curve at {on:?}");
         }
+        let told = words
+            .iter()
+            .filter(|(line, _)| line.contains("dr") && line.contains("%, "));
+        assert_eq!(told.count(), shut.airings.len(), "{name}: {words:?}");
+        drawn += 1;
     }
-    assert!(drawn >= 30, "{drawn}");
+    assert!(drawn >= 24, "{drawn}");
 }
 
 /// A curve ends where its coat is dry. One that takes five times as long as any other, or is
@@ -143,44 +146,37 @@ fn no_words_lie_on_a_curve_and_every_curve_has_its_words() {
 #[test]
 fn the_picture_ends_after_its_slowest_curve() {
     let (mut whole, mut beyond) = (0, 0);
-    for (name, text) in samples() {
-        let (plan, boxes) = shown(&text);
-        for shut in &boxes {
-            let picture = pictures::cupboard(shut, &plan).unwrap_or_else(|why| {
-                panic!(
-                    "{name}: {why} {:?}",
-                    shut.airings
-                        .iter()
-                        .map(|a| (a.air_changes, a.most, a.takes))
-                        .collect::<Vec<_>>()
-                )
-            });
-            let words = said(&picture);
-            let last = |airing: &brimful::plan::AiringPlan| airing.humidity.last().unwrap().0;
-            for airing in &shut.airings {
-                assert!(last(airing) >= shut.ends * 0.999, "{name}");
-            }
-            let out = (shut.airings.iter())
-                .filter(|airing| airing.takes.is_none_or(|takes| takes > shut.ends))
-                .count();
-            let told = (words.iter())
-                .filter(|(line, _)| line.ends_with("past the edge") || line.contains("never dries"))
-                .count();
-            assert_eq!(out, told, "{name}: {words:?}");
-            assert!(out <= 1, "{name}: {out}");
-            if out == 1 && shut.airings.len() > 1 {
-                let others = shut.airings[1..]
-                    .iter()
-                    .map(|airing| airing.takes.unwrap().h());
-                let slowest = others.fold(0.0, f64::max);
-                let own = shut.airings[0]
-                    .takes
-                    .map_or(f64::INFINITY, |takes| takes.h());
-                assert!(own > 5.0 * slowest, "{name}: {own} and {slowest}");
-                beyond += 1;
-            }
-            whole += usize::from(out == 0);
+    for Drawn {
+        name,
+        shut,
+        picture,
+    } in DRAWN.iter()
+    {
+        let words = said(picture);
+        let last = |airing: &brimful::plan::AiringPlan| airing.humidity.last().unwrap().0;
+        for airing in &shut.airings {
+            assert!(last(airing) >= shut.ends * 0.999, "{name}");
         }
+        let out = (shut.airings.iter())
+            .filter(|airing| airing.takes.is_none_or(|takes| takes > shut.ends))
+            .count();
+        let told = (words.iter())
+            .filter(|(line, _)| line.ends_with("past the edge") || line.contains("never dries"))
+            .count();
+        assert_eq!(out, told, "{name}: {words:?}");
+        assert!(out <= 1, "{name}: {out}");
+        if out == 1 && shut.airings.len() > 1 {
+            let others = shut.airings[1..]
+                .iter()
+                .map(|airing| airing.takes.unwrap().h());
+            let slowest = others.fold(0.0, f64::max);
+            let own = shut.airings[0]
+                .takes
+                .map_or(f64::INFINITY, |takes| takes.h());
+            assert!(own > 5.0 * slowest, "{name}: {own} and {slowest}");
+            beyond += 1;
+        }
+        whole += usize::from(out == 0);
     }
     assert!(whole >= 8 && beyond >= 2, "{whole} {beyond}");
 }
@@ -188,36 +184,29 @@ fn the_picture_ends_after_its_slowest_curve() {
 #[test]
 fn what_stays_under_the_limit_is_not_said_to_come_up_to_it() {
     let mut close = 0;
-    for (name, text) in samples() {
-        let (plan, boxes) = shown(&text);
-        for shut in &boxes {
-            let picture = pictures::cupboard(shut, &plan).unwrap_or_else(|why| {
-                panic!(
-                    "{name}: {why} {:?}",
-                    shut.airings
-                        .iter()
-                        .map(|a| (a.air_changes, a.most, a.takes))
-                        .collect::<Vec<_>>()
-                )
-            });
-            let words: Vec<String> = said(&picture).into_iter().map(|(line, _)| line).collect();
-            let all = words.join(" ") + &picture.words.title + &picture.words.description;
-            for airing in &shut.airings {
-                let most = airing.most.1;
-                if airing.why == Why::UnderTheLimit {
-                    assert!(most < shut.limit, "{name}");
-                }
-                if most < shut.limit && most.percent() > shut.limit.percent() - 0.5 {
-                    assert!(all.contains("just under 80 %"), "{name}: {all}");
-                    close += 1;
-                }
+    for Drawn {
+        name,
+        shut,
+        picture,
+    } in DRAWN.iter()
+    {
+        let words: Vec<String> = said(picture).into_iter().map(|(line, _)| line).collect();
+        let all = words.join(" ") + &picture.words.title + &picture.words.description;
+        for airing in &shut.airings {
+            let most = airing.most.1;
+            if airing.why == Why::UnderTheLimit {
+                assert!(most < shut.limit, "{name}");
             }
-            let exceeds = |airing: &brimful::plan::AiringPlan| {
-                airing.most.1 >= shut.limit && airing.most.1.percent() < shut.limit.percent() + 0.5
-            };
-            if !shut.airings.iter().any(exceeds) {
-                assert!(!all.contains("up to 80 %"), "{name}: {all}");
+            if most < shut.limit && most.percent() > shut.limit.percent() - 0.5 {
+                assert!(all.contains("just under 80 %"), "{name}: {all}");
+                close += 1;
             }
+        }
+        let exceeds = |airing: &brimful::plan::AiringPlan| {
+            airing.most.1 >= shut.limit && airing.most.1.percent() < shut.limit.percent() + 0.5
+        };
+        if !shut.airings.iter().any(exceeds) {
+            assert!(!all.contains("up to 80 %"), "{name}: {all}");
         }
     }
     assert!(close >= 3, "{close}");

@@ -66,7 +66,7 @@ pub enum Why {
 }
 
 /// So often a box is looked at.
-const LOOKS: u32 = 100;
+const LOOKS: u32 = 140;
 /// And so often where only the most is asked after.
 const FEWER: u32 = 40;
 /// A box that is full long before is followed for no more than so many of its time constants.
@@ -137,6 +137,7 @@ fn cupboard(
         coat,
         enclosure,
         unit,
+        fills: longest,
         ends: longest,
     };
     let wanted = [
@@ -221,15 +222,29 @@ struct Boxed<'a> {
     coat: &'a Coat<'a>,
     enclosure: Enclosure,
     unit: f64,
+    /// Until when it fills, at the most.
+    fills: Time,
     ends: Time,
 }
 
 impl Boxed<'_> {
-    /// Relative humidity where it is aired so often: dense in time at first, when it fills.
+    /// Times to look at it: dense at first, when it fills, and evenly after that.
+    fn times(&self, looks: u32) -> Vec<Time> {
+        let share = |look: u32, of: u32| f64::from(look) / f64::from(of);
+        let (fills, first) = if self.fills < self.ends {
+            (self.fills, looks / 2)
+        } else {
+            (self.ends, looks)
+        };
+        let later = looks - first;
+        let filling = (0..=first).map(|look| fills * share(look, first).powi(2));
+        let full = (1..=later).map(|look| fills + (self.ends - fills) * share(look, later));
+        filling.chain(full).collect()
+    }
+
+    /// Relative humidity where it is aired so often.
     fn inside(&self, changes: AirChanges, looks: u32) -> Option<Vec<(Time, Humidity)>> {
-        let asked: Vec<Time> = (0..=looks)
-            .map(|look| self.ends * (f64::from(look) / f64::from(looks)).powi(2))
-            .collect();
+        let asked = self.times(looks);
         let here = self.coat.timed.here;
         let follow = Follow {
             law: self.coat.law.as_ref(),

@@ -98,7 +98,11 @@ impl Key {
                 trays::draw(canvas, &[low])
             }
             Sign::Begun => canvas.line(&upright, row::BEGUN),
-            Sign::Due => canvas.line(&upright, row::DUE),
+            // high enough for two dashes
+            Sign::Due => canvas.line(
+                &[-10.5, 10.5].map(|off| Point::new(middle.x, at.y + off)),
+                row::DUE,
+            ),
         }
     }
 }

@@ -66,7 +66,7 @@ fn draw(bars: &CalendarBars<'_>, form: Form) -> Result<Picture, DrawError> {
         bars.care.as_ref(),
     )?;
     let key = key::Key::lay_out(bars, form, frame.top())?;
-    let head = key.bottom() + 24.0;
+    let head = key.bottom() + 30.0;
     let mut top = head + 8.0;
     let mut rows = Vec::with_capacity(bars.days.days.len());
     for day in &bars.days.days {
