@@ -5,6 +5,7 @@ mod chart_common;
 use std::sync::LazyLock;
 
 use brimful::plan::{CupboardPlan, Why, cupboards, plan};
+use brimful::quantity::Time;
 use brimful::run::Run;
 use brimful::show::draw::Picture;
 use brimful::show::pictures;
@@ -170,9 +171,7 @@ fn the_picture_ends_after_its_slowest_curve() {
                 .iter()
                 .map(|airing| airing.takes.unwrap().h());
             let slowest = others.fold(0.0, f64::max);
-            let own = shut.airings[0]
-                .takes
-                .map_or(f64::INFINITY, |takes| takes.h());
+            let own = shut.airings[0].takes.map_or(f64::INFINITY, Time::h);
             assert!(own > 5.0 * slowest, "{name}: {own} and {slowest}");
             beyond += 1;
         }

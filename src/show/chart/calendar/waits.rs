@@ -104,9 +104,13 @@ pub(super) fn line(
     match look(lane) {
         Look::Broad => canvas.line(&straight, pen),
         Look::Double => {
-            // there and back, open at its end
-            let around = [(to, -1.3), (from, -1.3), (from, 1.3), (to, 1.3)];
-            canvas.line(&around.map(|(x, off)| Point::new(x, y + off)), pen)
+            // there and back where it begins, so closed there; two lines where it goes on
+            let [over, below] = [-1.3, 1.3].map(|off| straight.map(|p| Point::new(p.x, p.y + off)));
+            if stem.is_some() {
+                return canvas.line(&[over[1], over[0], below[0], below[1]], pen);
+            }
+            canvas.line(&over, pen)?;
+            canvas.line(&below, pen)
         }
         Look::Dashed => dashes(&straight, DASH.0, DASH.1)
             .iter()
