@@ -6,7 +6,7 @@ mod section_common;
 use brimful::quantity::{Length, Units};
 use brimful::show::chart::Section;
 use chart_common::{legible, read, texts};
-use section_common::{at, cap, caps, draw, gallery, magnet, of, puddle};
+use section_common::{cap, caps, draw, gallery, magnet, of, puddle};
 
 #[test]
 fn words_never_overlap_or_leave_the_picture() {

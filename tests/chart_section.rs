@@ -6,7 +6,7 @@ mod section_common;
 use brimful::quantity::{Angle, Length, Volume};
 use brimful::show::chart::{At, Level, Section, section};
 use brimful::show::draw::{DrawError, Picture};
-use section_common::{at, cap, caps, draw, gallery, magnet, of};
+use section_common::{at, caps, draw, gallery, magnet, of};
 
 /// Points of every filled shape of a colour, `[px]`, in the order drawn.
 fn shapes(picture: &Picture, colour: &str) -> Vec<Vec<(f64, f64)>> {
