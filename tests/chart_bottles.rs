@@ -312,3 +312,72 @@ fn what_is_no_curve_is_refused() {
         assert!(refused(&amount), "{bad}");
     }
 }
+
+/// What is in stock may be far more than the curves come to: its line is drawn over a break of the
+/// scale, and leads to the words that tell of it.
+#[test]
+fn a_stock_far_over_the_curves_is_seen() {
+    let run = Run::read(DEMO, "demo.toml").unwrap();
+    let plan = plan(&run).unwrap();
+    let found = amounts(&run, &plan).unwrap();
+    let glue = found
+        .iter()
+        .find(|own| own.coating == "print glue")
+        .unwrap();
+    let far = glue.steps.iter().filter(|step| {
+        let end = glue.curve.last().unwrap().needed_sure.ml();
+        step.covers.ml() > 2.5 * end
+    });
+    assert_eq!((far.count(), glue.steps.len()), (1, 1));
+    let picture = drawn(glue, Units::Metric);
+    legible("glue", &picture);
+    let svg = roxmltree::Document::parse(&picture.svg).expect("the picture is XML");
+    let lines = |breadth: &str, colour: &str| -> Vec<Vec<(f64, f64)>> {
+        svg.descendants()
+            .filter(|n| n.has_tag_name("polyline") && n.attribute("stroke") == Some(colour))
+            .filter(|n| n.attribute("stroke-width") == Some(breadth))
+            .map(|n| {
+                let points = n.attribute("points").unwrap_or_default().split_whitespace();
+                let tenth = |text: &str| text.parse::<f64>().unwrap() / 10.0;
+                points
+                    .filter_map(|p| p.split_once(','))
+                    .map(|(x, y)| (tenth(x), tenth(y)))
+                    .collect()
+            })
+            .collect()
+    };
+    let bold = lines("24", "#1C2A36");
+    let [step] = bold.as_slice() else {
+        panic!("{bold:?}")
+    };
+    // over all that the 95 % curve comes to, across the whole plot
+    let highest = lines("22", "#8A3F9E")
+        .iter()
+        .flatten()
+        .map(|p| p.1)
+        .fold(f64::MAX, f64::min);
+    assert!(
+        step[0].1 < highest - 20.0 && step[1].0 - step[0].0 > 400.0,
+        "{step:?} {highest}"
+    );
+    let leads = lines("6", "#4A5A68");
+    assert!(
+        leads
+            .iter()
+            .any(|lead| (lead[0].1 - step[0].1).abs() < 0.11),
+        "{leads:?}"
+    );
+    let mut told = Vec::new();
+    chart_common::texts(chart_common::read(&picture).root(), &mut told);
+    assert!(
+        told.iter()
+            .any(|(words, _)| words == "stock, over the break"),
+        "{told:?}"
+    );
+    // an ordinary one has no break
+    let dome = found
+        .iter()
+        .find(|own| own.coating == "dome glaze")
+        .unwrap();
+    assert!(!drawn(dome, Units::Metric).svg.contains("over the break"));
+}

@@ -97,7 +97,7 @@ fn words_never_overlap_or_leave_the_picture() {
         let (_, _, picture) = drawn(&text);
         legible(name, &picture);
         assert!(!picture.svg.contains("<script"), "{name}");
-        assert!(picture.svg.len() < 120_000, "{name}: {}", picture.svg.len());
+        assert!(picture.svg.len() < 130_000, "{name}: {}", picture.svg.len());
     }
 }
 
@@ -133,12 +133,12 @@ fn a_sitting_lies_at_its_hours() {
     assert!(bars.iter().any(|bar| starts(last.ends, bar.1)), "{bars:?}");
     let looks: usize = calendar.sittings.iter().map(|one| one.looks.len()).sum();
     assert!(looks > 0);
-    // a ring is a dark dot with a light one on it
+    // a ring is a dark dot with a light one on it; one more is the key's
     let light = svg
         .descendants()
         .filter(|n| n.has_tag_name("circle") && n.attribute("fill") == Some("#FFFFFF"))
         .count();
-    assert_eq!(light, looks);
+    assert_eq!(light, looks + 1);
 }
 
 #[test]

@@ -203,6 +203,69 @@ fn a_part_is_as_long_as_its_amount_is_large() {
     assert_eq!(blank, [(40.0, 128.0)]);
 }
 
+/// The least and the most `x` of every line of a colour and a breadth, `[px]`.
+fn strokes(picture: &Picture, colour: &str, breadth: &str) -> Vec<(f64, f64)> {
+    let svg = roxmltree::Document::parse(&picture.svg).expect("the picture is XML");
+    svg.descendants()
+        .filter(|n| n.has_tag_name("polyline") && n.attribute("stroke") == Some(colour))
+        .filter(|n| n.attribute("stroke-width") == Some(breadth))
+        .map(|n| {
+            let points = n.attribute("points").unwrap_or_default().split_whitespace();
+            let across = points.map(|p| {
+                let x = p.split_once(',').expect("a pair").0;
+                x.parse::<f64>().expect("a number") / 10.0
+            });
+            across.fold((f64::MAX, f64::MIN), |(l, m), x| (l.min(x), m.max(x)))
+        })
+        .collect()
+}
+
+const TOLD: &str = "A part too thin to see is a thick line that stands out of its bar.";
+
+/// Whatever has a label is a box of 3 px and more, or a thick line that the picture tells of.
+#[test]
+fn every_part_that_is_named_can_be_seen() {
+    let near = |a: f64, b: f64| (a - b).abs() < 0.11;
+    let of = parts([10.0, 0.0, 0.02, 5.0, 0.0, 0.0]);
+    let picture = draw(&bars(vec![bar("tag", &of, [Some(2.0), None])]));
+    // 880 px stand for 30.04: the supplies, from 10 to 10.02, are 0.6 px; the fees, from 15.02 on
+    // for a fiftieth of the price, are 17.6 px
+    let across = |amount: f64| 40.0 + 880.0 * amount / 30.04;
+    let thick = strokes(&picture, "#1C2A36", "24");
+    assert!(
+        matches!(thick.as_slice(), [(from, to)] if near(*from, across(10.01)) && near(*to, *from)),
+        "{thick:?}"
+    );
+    let fees = (across(15.02), across(15.02 + 0.02 * 30.04));
+    let boxes = strokes(&picture, "#1C2A36", "9");
+    assert!(
+        boxes
+            .iter()
+            .any(|one| near(one.0, fees.0) && near(one.1, fees.1)),
+        "{fees:?} not among {boxes:?}"
+    );
+    let words = |picture: &Picture| {
+        let mut found = Vec::new();
+        texts(read(picture).root(), &mut found);
+        let lines: Vec<String> = found.into_iter().map(|(words, _)| words).collect();
+        lines.join(" ")
+    };
+    assert!(words(&picture).contains(TOLD));
+    let usual = parts([1.0, 0.5, 0.5, 2.0, 0.5, 0.5]);
+    let picture = draw(&bars(vec![bar("tag", &usual, [Some(2.0), None])]));
+    assert!(!words(&picture).contains(TOLD) && strokes(&picture, "#1C2A36", "24").is_empty());
+    // fees of a few cents
+    let picture = draw(&bars(vec![CostBar {
+        fair: Some(Priced {
+            price: Money::from_amount(20.0),
+            kept: Money::from_amount(19.96),
+            leaves: Money::from_amount(14.46),
+        }),
+        ..bar("tag", &usual, [None, None])
+    }]));
+    assert!(words(&picture).contains(TOLD) && words(&picture).contains("tax, fees"));
+}
+
 #[test]
 fn the_title_says_what_costs_most_or_what_loses() {
     let title = |of: &CostBars<'_>| draw(of).words.title.replace(['\u{2068}', '\u{2069}'], "");

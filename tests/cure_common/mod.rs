@@ -1,11 +1,16 @@
 //! Coatings and trays shared by the tests of drying and curing.
 #![allow(dead_code, reason = "each test uses its own part")]
 
+use brimful::cure::Warning;
+use brimful::cure::air::{Air, Draught};
+use brimful::cure::compare::Comparison;
 use brimful::cure::epoxy::Epoxy;
 use brimful::cure::epoxy::kinetics::Kinetics;
-use brimful::cure::transfer::Tray;
+use brimful::cure::situation::Situation;
+use brimful::cure::transfer::{Exposure, Footprint, Tray};
 use brimful::cure::water_film::{FilmProperties, WaterFilm};
-use brimful::quantity::{Diffusivity, Length, MolarEnergy, Share, Temperature};
+use brimful::quantity::{Diffusivity, Humidity, Length, MolarEnergy, Share, Temperature};
+use brimful::stage::Stage;
 
 /// A typical glaze, as the reference tables take it.
 pub const GLAZE: FilmProperties = FilmProperties {
@@ -37,4 +42,34 @@ pub fn tray(pieces: u32) -> Tray {
         width: Length::from_mm(400.0),
         pieces,
     }
+}
+
+pub fn air(celsius: f64, percent: f64) -> Air {
+    Air::of_room(
+        Temperature::from_celsius(celsius),
+        Humidity::from_percent(percent),
+        Draught::Still,
+    )
+    .unwrap()
+}
+
+pub fn disc() -> Footprint {
+    Footprint::Disc {
+        diameter: Length::from_mm(25.0),
+    }
+}
+
+/// A 2 mm dome on a 25 mm round at its label's conditions.
+pub fn dome() -> Situation {
+    let alone = Exposure::alone(disc()).unwrap();
+    Situation::new(Air::REFERENCE, alone, Length::from_mm(2.0))
+}
+
+pub fn likely(comparison: &Comparison, stage: Stage) -> f64 {
+    let found = comparison.stages.iter().find(|s| s.stage == stage).unwrap();
+    found.outcome.likely().unwrap()
+}
+
+pub fn codes(comparison: &Comparison) -> Vec<&'static str> {
+    comparison.warnings.iter().map(Warning::code).collect()
 }

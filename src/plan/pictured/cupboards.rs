@@ -34,7 +34,8 @@ pub struct CupboardPlan {
     pub limit: Humidity,
     /// The box as it is, and with its air changed more often.
     pub airings: Vec<AiringPlan>,
-    /// Until when it is followed.
+    /// Until when it is followed: past the time of its slowest coat, unless that is over five times
+    /// the next one's, or never.
     pub ends: Time,
 }
 
@@ -65,15 +66,22 @@ pub enum Why {
 }
 
 /// So often a box is looked at.
-const LOOKS: u32 = 100;
+const LOOKS: u32 = 140;
 /// And so often where only the most is asked after.
 const FEWER: u32 = 40;
 /// A box that is full long before is followed for no more than so many of its time constants.
 const FILLED: f64 = 120.0;
 /// So often the gap between too few air changes and enough is halved.
 const HALVINGS: u32 = 5;
-/// Pictures of boxes end no later than so many times the label's time.
+/// For so many times the label's time at the most a box is followed to find how damp it gets.
 const LONGEST: f64 = 3.0;
+/// A coat that takes so many times as long as any other runs out of the picture: the others would
+/// be a stroke at its left edge.
+const FAR: f64 = 5.0;
+/// Pictures of boxes go on for so many times what their slowest coat takes.
+const ROOM: f64 = 1.05;
+/// And for so many times where one runs out of them.
+const MORE_ROOM: f64 = 1.25;
 
 /// The boxes that a run's water-based coats dry in: lids over trays and the room's cupboard, each
 /// with its slowest step. None in the open. In air that changes it is that of the pour throughout.
@@ -129,6 +137,7 @@ fn cupboard(
         coat,
         enclosure,
         unit,
+        fills: longest,
         ends: longest,
     };
     let wanted = [
@@ -158,7 +167,7 @@ fn cupboard(
         }
     };
     let times: Vec<Option<Time>> = asked.iter().map(|(_, changes)| takes(*changes)).collect();
-    let ends = times[0].filter(|time| *time < longest).unwrap_or(longest);
+    let ends = ends(&times, longest);
     let airings = asked
         .iter()
         .zip(times)
@@ -195,21 +204,47 @@ fn cupboard(
     })
 }
 
+/// Until when a picture goes on for coats that take so long; `None` is never.
+fn ends(times: &[Option<Time>], otherwise: Time) -> Time {
+    let mut there: Vec<Time> = times.iter().flatten().copied().collect();
+    there.sort_by(|a, b| b.s().total_cmp(&a.s()));
+    match there.as_slice() {
+        [] => otherwise,
+        [slowest, ..] if there.len() < times.len() => *slowest * MORE_ROOM,
+        [slowest, next, ..] if slowest.s() > FAR * next.s() => *next * MORE_ROOM,
+        [slowest, ..] => *slowest * ROOM,
+    }
+}
+
 /// A coat in its box, followed until an end.
 #[derive(Clone, Copy)]
 struct Boxed<'a> {
     coat: &'a Coat<'a>,
     enclosure: Enclosure,
     unit: f64,
+    /// Until when it fills, at the most.
+    fills: Time,
     ends: Time,
 }
 
 impl Boxed<'_> {
-    /// Relative humidity where it is aired so often: dense in time at first, when it fills.
+    /// Times to look at it: dense at first, when it fills, and evenly after that.
+    fn times(&self, looks: u32) -> Vec<Time> {
+        let share = |look: u32, of: u32| f64::from(look) / f64::from(of);
+        let (fills, first) = if self.fills < self.ends {
+            (self.fills, looks / 2)
+        } else {
+            (self.ends, looks)
+        };
+        let later = looks - first;
+        let filling = (0..=first).map(|look| fills * share(look, first).powi(2));
+        let full = (1..=later).map(|look| fills + (self.ends - fills) * share(look, later));
+        filling.chain(full).collect()
+    }
+
+    /// Relative humidity where it is aired so often.
     fn inside(&self, changes: AirChanges, looks: u32) -> Option<Vec<(Time, Humidity)>> {
-        let asked: Vec<Time> = (0..=looks)
-            .map(|look| self.ends * (f64::from(look) / f64::from(looks)).powi(2))
-            .collect();
+        let asked = self.times(looks);
         let here = self.coat.timed.here;
         let follow = Follow {
             law: self.coat.law.as_ref(),

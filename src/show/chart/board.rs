@@ -85,6 +85,11 @@ fn around(middle: Point, [wide, high]: [f64; 2]) -> Space {
 }
 
 impl Note {
+    /// Where it stands, `[px]`.
+    pub(super) const fn space(&self) -> Space {
+        self.space
+    }
+
     /// Draws it on a ground of paper, so that lines stop short of it.
     ///
     /// # Errors

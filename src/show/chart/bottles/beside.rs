@@ -15,8 +15,8 @@ const LEADER: f64 = 22.0;
 
 /// A label and what it is about.
 pub(super) struct Label {
-    /// Where its line ends, `[px]` down. `None`: the line lies above the picture.
-    at: Option<f64>,
+    /// Where its line ends, `[px]` down.
+    at: f64,
     /// Its middle, `[px]` down.
     middle: f64,
     head: Vec<String>,
@@ -26,14 +26,14 @@ pub(super) struct Label {
 
 impl Label {
     fn of(
-        at: Option<f64>,
+        at: f64,
         (head, number): (&str, String),
         colour: Colour,
         plot: &Plot<'_>,
     ) -> Result<Self, DrawError> {
         Ok(Self {
             at,
-            middle: at.unwrap_or(plot.axes.space().top),
+            middle: at,
             head: wrap(
                 head,
                 Fit {
@@ -59,7 +59,7 @@ pub(super) fn lay_out(plot: &Plot<'_>, body: Space) -> Result<Vec<Label>, DrawEr
     let mut labels = Vec::new();
     let mut curve = |volume: Volume, name: &str, colour| {
         let words = wording::curve(plot.bottles, name, (plot.most.pieces, volume));
-        let at = Some(plot.down(volume));
+        let at = plot.down(volume);
         labels.push(Label::of(at, (&words[0], words[1].clone()), colour, plot)?);
         Ok::<_, DrawError>(())
     };
@@ -68,8 +68,8 @@ pub(super) fn lay_out(plot: &Plot<'_>, body: Space) -> Result<Vec<Label>, DrawEr
         curve(plot.most.needed_sure, &wording::sure(plot.bottles), HEATHER)?;
     }
     for step in &amount.steps {
-        let at = (step.covers <= plot.top).then(|| plot.down(step.covers));
-        let words = wording::step(plot.bottles, step, at.is_none());
+        let words = wording::step(plot.bottles, step, step.covers > plot.top);
+        let at = plot.level(step);
         labels.push(Label::of(at, (&words[0], words[1].clone()), INK, plot)?);
     }
     labels.sort_by(|a, b| a.middle.total_cmp(&b.middle));
@@ -94,13 +94,11 @@ pub(super) fn lay_out(plot: &Plot<'_>, body: Space) -> Result<Vec<Label>, DrawEr
 
 pub(super) fn draw(canvas: &Canvas<'_>, labels: &[Label], from: f64) -> Result<(), DrawError> {
     for label in labels {
-        if let Some(at) = label.at {
-            let leader = [
-                Point::new(from + 2.0, at),
-                Point::new(from + LEADER - 5.0, label.middle),
-            ];
-            canvas.line(&leader, Pen::solid(SLATE, 0.6))?;
-        }
+        let leader = [
+            Point::new(from + 2.0, label.at),
+            Point::new(from + LEADER - 5.0, label.middle),
+        ];
+        canvas.line(&leader, Pen::solid(SLATE, 0.6))?;
         let mut y = label.middle - label.height() / 2.0 + 12.0;
         let bold = Text::plain(font::SMALL, label.colour).bold();
         for line in &label.head {

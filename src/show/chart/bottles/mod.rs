@@ -6,10 +6,10 @@ mod wording;
 use super::axes::{Axes, Axis};
 use super::care::Care;
 use super::frame::Frame;
-use crate::plan::{AmountAt, AmountPlan, EnoughFor};
+use crate::plan::{AmountAt, AmountPlan, BottleStep, EnoughFor};
 use crate::quantity::{Units, Volume};
 use crate::show::draw::font::{self, Weight, width};
-use crate::show::draw::palette::{BUOY, HEATHER, INK, SHALLOW, SLATE, TIDE};
+use crate::show::draw::palette::{BUOY, HEATHER, INK, MIST, PAPER, SHALLOW, SLATE, TIDE};
 use crate::show::draw::place::Space;
 use crate::show::draw::{Anchor, Canvas, Dash, DrawError, Pen, Picture, Point, Text};
 
@@ -28,13 +28,20 @@ pub struct Bottles<'a> {
 const HEIGHT: f64 = 500.0;
 /// Where the plot ends on the right, `[px]`; its labels stand beside it.
 const RIGHT: f64 = 640.0;
-/// A step higher than this many times the curve's end is told and not drawn to.
+/// A step higher than this many times the curve's end lies over a break of the scale.
 const IN_SIGHT: f64 = 2.5;
+/// The share of the plot's height under such a break.
+const UNDER_BREAK: f64 = 0.84;
+/// From the plot's top to the first line over the break, and from one to the next, `[px]`.
+const OVER_BREAK: f64 = 14.0;
+/// Half a tooth of the break's line across the plot, `[px]`: how long and how high.
+const TOOTH: (f64, f64) = (7.0, 3.0);
 
 /// Draws how much coating a number of good pieces takes: on average, and to be sure of
 /// enough, with a line for each whole number of bottles and how far it goes.
 ///
-/// The labels stand to the right of their lines. The picture is 960 px wide.
+/// The labels stand to the right of their lines. What reaches far over the curves is drawn over a
+/// break of the scale. The picture is 960 px wide.
 ///
 /// # Errors
 /// [`DrawError::NotPositive`] for a curve of fewer than two points or an amount that is
@@ -81,7 +88,11 @@ pub fn bottles(bottles: &Bottles<'_>) -> Result<Picture, DrawError> {
     // there is no half a piece
     x.ticks.retain(|tick| tick.at.fract() == 0.0);
     let title = format!("to have in bottles, {}", wording::unit(bottles.units));
-    let y = Axis::linear(title, (0.0, wording::in_unit(bottles.units, top)), 7.0)?;
+    let high = wording::in_unit(bottles.units, top);
+    let broken = amount.steps.iter().any(|step| step.covers > top);
+    let scale = if broken { high / UNDER_BREAK } else { high };
+    let mut y = Axis::linear(title, (0.0, scale), 7.0)?;
+    y.ticks.retain(|tick| tick.at <= high);
     let plot = Plot {
         bottles,
         axes: Axes::lay_out(
@@ -94,6 +105,7 @@ pub fn bottles(bottles: &Bottles<'_>) -> Result<Picture, DrawError> {
         )?,
         most,
         top,
+        broken,
     };
     let labels = beside::lay_out(&plot, body)?;
     frame.picture(wording::words(bottles), body.bottom, |canvas| {
@@ -146,11 +158,24 @@ struct Plot<'a> {
     most: AmountAt,
     /// The top of the scale.
     top: Volume,
+    /// Whether it breaks there, some step being far higher.
+    broken: bool,
 }
 
 impl Plot<'_> {
     fn down(&self, volume: Volume) -> f64 {
         self.axes.down(wording::in_unit(self.bottles.units, volume))
+    }
+
+    /// Where the line of a step lies: those far higher than the curves one over the other, over the
+    /// break.
+    fn level(&self, step: &BottleStep) -> f64 {
+        if step.covers <= self.top {
+            return self.down(step.covers);
+        }
+        let higher = self.bottles.amount.steps.iter();
+        let higher = higher.filter(|other| other.covers > step.covers);
+        self.axes.space().top + OVER_BREAK + higher.map(|_| OVER_BREAK).sum::<f64>()
     }
 
     fn across(&self, pieces: u64) -> f64 {
@@ -184,7 +209,31 @@ impl Plot<'_> {
         canvas.line(&mean, Pen::solid(TIDE, 2.6))?;
         self.draw_planned(canvas)?;
         self.draw_reach(canvas)?;
-        self.axes.draw(canvas)
+        self.axes.draw(canvas)?;
+        if self.broken {
+            self.draw_break(canvas)?;
+        }
+        Ok(())
+    }
+
+    /// Where the scale breaks: a line of teeth across, and a gap in the axis.
+    fn draw_break(&self, canvas: &Canvas<'_>) -> Result<(), DrawError> {
+        let space = self.axes.space();
+        let y = self.down(self.top);
+        let (mut x, mut off) = (space.left, TOOTH.1);
+        let mut teeth = Vec::new();
+        while x <= space.right {
+            teeth.push(Point::new(x, y + off));
+            (x, off) = (x + TOOTH.0, -off);
+        }
+        canvas.line(&teeth, Pen::solid(MIST, 0.8))?;
+        let slanted = |off: f64| {
+            [(-6.0, 3.0), (6.0, -3.0)].map(|(x, rise)| Point::new(space.left + x, y + off + rise))
+        };
+        let ([a, b], [d, c]) = (slanted(-3.0), slanted(3.0));
+        canvas.fill(&[a, b, c, d], PAPER)?;
+        canvas.line(&[a, b], Pen::solid(INK, 1.0))?;
+        canvas.line(&[d, c], Pen::solid(INK, 1.0))
     }
 
     /// Each step: bold for the pieces that it would be bought for, thin beyond.
@@ -193,12 +242,10 @@ impl Plot<'_> {
         let mut from = space.left;
         for step in &self.bottles.amount.steps {
             let to = self.reach(step.enough_for).unwrap_or(space.right);
-            if step.covers <= self.top {
-                let y = self.down(step.covers);
-                let all = [space.left, space.right].map(|x| Point::new(x, y));
-                canvas.line(&all, Pen::solid(SLATE, 0.7))?;
-                canvas.line(&[from, to].map(|x| Point::new(x, y)), Pen::solid(INK, 2.4))?;
-            }
+            let y = self.level(step);
+            let all = [space.left, space.right].map(|x| Point::new(x, y));
+            canvas.line(&all, Pen::solid(SLATE, 0.7))?;
+            canvas.line(&[from, to].map(|x| Point::new(x, y)), Pen::solid(INK, 2.4))?;
             from = to;
         }
         Ok(())
@@ -243,10 +290,10 @@ impl Plot<'_> {
         };
         let space = self.axes.space();
         let planned = self.across(amount.planned.pieces);
-        if pieces <= amount.planned.pieces || step.covers > self.top {
+        if pieces <= amount.planned.pieces {
             return Ok(());
         }
-        let ends = [self.down(step.covers), space.bottom].map(|y| Point::new(x, y));
+        let ends = [self.level(step), space.bottom].map(|y| Point::new(x, y));
         canvas.line(&ends, Pen::solid(INK, 0.9))?;
         canvas.dot(ends[0], 4.5, INK)?;
         let more = format!("{} more", pieces - amount.planned.pieces);

@@ -109,14 +109,14 @@ pub(super) fn curve(
 }
 
 /// The two lines beside a step.
-pub(super) fn step(bottles: &Bottles<'_>, step: &BottleStep, out_of_sight: bool) -> [String; 2] {
+pub(super) fn step(bottles: &Bottles<'_>, step: &BottleStep, over_break: bool) -> [String; 2] {
     let mut what: Vec<String> = (step.buy.iter())
         .map(|(holds, count)| format!("{count} × {}", holds.show(bottles.units)))
         .collect();
     if bottles.amount.in_stock || what.is_empty() {
         what.insert(0, "stock".to_owned());
     }
-    let higher = if out_of_sight { ", higher up" } else { "" };
+    let higher = if over_break { ", over the break" } else { "" };
     [
         format!("{}{higher}", what.join(" + ")),
         format!(

@@ -1,10 +1,14 @@
 //! The days of a run, one row each, with the sittings as bars.
 
+mod beside;
+mod key;
+mod labels;
 mod row;
+mod scale;
 mod sitting;
+mod trays;
+mod waits;
 mod wording;
-
-use jiff::civil::DateTime;
 
 use super::care::Care;
 use super::frame::{Frame, PAD, WIDTH};
@@ -14,6 +18,7 @@ use crate::show::draw::font;
 use crate::show::draw::palette::{MIST, SLATE};
 use crate::show::draw::place::Space;
 use crate::show::draw::{Anchor, Canvas, DrawError, Pen, Picture, Point, Text};
+use scale::{Form, Scale};
 
 /// What a picture of a calendar shows.
 #[derive(Debug, Clone, PartialEq)]
@@ -27,10 +32,13 @@ pub struct CalendarBars<'a> {
 }
 
 /// Draws the days of a run from top to bottom: the maker's hours as boxes, sittings as bars in
-/// them, bubble checks as rings, the waits of each wave as thin lines, trays in use as a strip.
+/// them, bubble checks as rings, the waits of each wave as lines, trays in use as a strip; a key
+/// names them.
 ///
-/// Where there are more than 16 days, or so much on one of them that labels can't be kept apart,
-/// a row is lower and tells its sittings on its right instead.
+/// Where a sitting's label can't stand near it, its day is told in lines that begin with the time.
+/// Where there are more than 16 days, or more than ten such lines on one of them, a row is lower and
+/// tells its sittings on its right instead; it has no waits then, nor has a run of more than four
+/// waves, and the picture says so.
 ///
 /// # Errors
 /// [`DrawError::NotPositive`] for no day, or no hours awake; otherwise what [`Picture::draw`]
@@ -50,68 +58,6 @@ pub fn calendar(bars: &CalendarBars<'_>) -> Result<Picture, DrawError> {
 /// With more days than this none has labels at its bars.
 const MOST_LABELLED: usize = 16;
 
-/// How much a row shows.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Form {
-    /// Each bar with its label.
-    Labelled,
-    /// Bars alone, with the day's work told beside them.
-    Close,
-}
-
-/// Which part of a day is drawn, and where.
-#[derive(Debug, Clone, Copy)]
-struct Scale {
-    form: Form,
-    /// Minutes after midnight.
-    from: f64,
-    to: f64,
-    /// `[px]`
-    left: f64,
-    right: f64,
-}
-
-impl Scale {
-    fn of(bars: &CalendarBars<'_>, form: Form) -> Result<Self, DrawError> {
-        let awake = bars.days.awake;
-        // an hour of sleep on either side shows that there is some
-        let from = f64::from(awake.from.saturating_sub(60) / 60 * 60);
-        let to = f64::from((awake.to + 60).div_ceil(60) * 60).min(1440.0);
-        if bars.days.days.is_empty() || awake.from >= awake.to {
-            return Err(DrawError::NotPositive {
-                what: "the count of days with hours awake",
-                value: 0.0,
-            });
-        }
-        let beside = match form {
-            Form::Labelled => 66.0,
-            Form::Close => 270.0,
-        };
-        Ok(Self {
-            form,
-            from,
-            to,
-            left: PAD + 96.0,
-            right: WIDTH - PAD - beside,
-        })
-    }
-
-    /// Where a number of minutes after midnight lies, at the most at the row's ends.
-    fn across(&self, minutes: f64) -> f64 {
-        let share = (minutes - self.from) / (self.to - self.from);
-        self.left + (self.right - self.left) * share.clamp(0.0, 1.0)
-    }
-
-    fn at(&self, time: DateTime) -> f64 {
-        self.across(minutes(time))
-    }
-}
-
-/// Minutes after midnight.
-fn minutes(time: DateTime) -> f64 {
-    f64::from(time.hour()) * 60.0 + f64::from(time.minute())
-}
-
 fn draw(bars: &CalendarBars<'_>, form: Form) -> Result<Picture, DrawError> {
     let scale = Scale::of(bars, form)?;
     let frame = Frame::lay_out(
@@ -119,7 +65,8 @@ fn draw(bars: &CalendarBars<'_>, form: Form) -> Result<Picture, DrawError> {
         &wording::under(bars, form),
         bars.care.as_ref(),
     )?;
-    let head = frame.top() + 26.0;
+    let key = key::Key::lay_out(bars, form, frame.top())?;
+    let head = key.bottom() + 30.0;
     let mut top = head + 8.0;
     let mut rows = Vec::with_capacity(bars.days.days.len());
     for day in &bars.days.days {
@@ -138,6 +85,7 @@ fn draw(bars: &CalendarBars<'_>, form: Form) -> Result<Picture, DrawError> {
         ..row::ASLEEP
     };
     frame.picture(wording::words(bars), top + 4.0, |canvas| {
+        key.draw(canvas)?;
         if form == Form::Close {
             for space in row::asleep(bars, &scale, column) {
                 tone.fill(canvas, space)?;

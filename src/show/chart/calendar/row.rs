@@ -2,26 +2,19 @@
 
 use jiff::civil::DateTime;
 
+use super::beside::Beside;
+use super::labels::Labels;
+use super::scale::{Form, Scale, minutes};
 use super::sitting::{self, Span};
-use super::{CalendarBars, Form, Scale, minutes, wording};
+use super::waits::{self, Wait};
+use super::{CalendarBars, trays, wording};
 use crate::plan::{DayPlan, Task};
 use crate::show::chart::frame::{PAD, WIDTH};
 use crate::show::chart::hatch::{Ruled, Tone, corners};
-use crate::show::draw::font::{self, Weight, width};
-use crate::show::draw::palette::{
-    BUOY, HEATHER, INK, MIST, PAPER, POOL, SHALLOW, SLATE, SPRAY, TIDE,
-};
-use crate::show::draw::place::{Fit, Row as Line, Space, Wanted, spread, wrap};
-use crate::show::draw::{Anchor, Canvas, Dash, DrawError, Pen, Point, Text};
-
-/// From one line of a label to the next, `[px]`.
-const PITCH: f64 = 15.0;
-/// From a label to its bar, `[px]`.
-const LEADER: f64 = 11.0;
-/// From one wave's line to the next, `[px]`.
-const LANE: f64 = 7.0;
-/// With more waves than this their lines are left out.
-pub(super) const MOST_LANES: usize = 3;
+use crate::show::draw::font;
+use crate::show::draw::palette::{BUOY, INK, MIST, PAPER, POOL, SLATE, SPRAY, TIDE};
+use crate::show::draw::place::Space;
+use crate::show::draw::{Canvas, Dash, DrawError, Pen, Point, Text};
 
 pub(super) const ASLEEP: Tone = Tone {
     ground: PAPER,
@@ -30,32 +23,38 @@ pub(super) const ASLEEP: Tone = Tone {
     apart: 7.0,
 };
 
-struct Label {
-    /// Where its bar's middle lies, `[px]`.
-    at: f64,
-    middle: f64,
-    lines: Vec<(String, Text)>,
-}
+/// When the work begins, and when all is ready.
+pub(super) const BEGUN: Pen = Pen::solid(TIDE, 2.4);
+/// By when all must be ready.
+pub(super) const DUE: Pen = Pen {
+    colour: BUOY,
+    width: 2.4,
+    dash: Dash::Long,
+};
 
 struct Bar {
     from: f64,
     to: f64,
     /// Whether pieces are looked over, and nothing is done to them.
     look: bool,
-    rings: Vec<f64>,
 }
 
-/// A wave that lies and dries.
-struct Wait {
-    from: f64,
-    to: f64,
-    lane: usize,
-    begins_here: bool,
-    ends_here: bool,
+/// Something at one time.
+struct Mark {
+    at: f64,
+    pen: Pen,
+    /// Its time lies before the hours that are drawn, or after them.
+    beyond: Option<Side>,
+}
+
+#[derive(Clone, Copy)]
+enum Side {
+    Before,
+    After,
 }
 
 pub(super) struct Row {
-    scale: Scale,
+    form: Form,
     top: f64,
     height: f64,
     /// The lane of the hours.
@@ -64,11 +63,12 @@ pub(super) struct Row {
     open: Vec<Space>,
     asleep: Vec<Space>,
     bars: Vec<Bar>,
-    labels: Vec<Label>,
+    rings: Vec<f64>,
+    labels: Option<Labels>,
     waits: Vec<Wait>,
-    marks: Vec<(f64, Pen)>,
+    marks: Vec<Mark>,
     trays: Vec<Space>,
-    right: String,
+    beside: Beside,
 }
 
 impl Row {
@@ -79,16 +79,14 @@ impl Row {
         top: f64,
     ) -> Result<Self, DrawError> {
         let spans = sitting::on(bars.calendar, day.date);
-        let labels = match scale.form {
-            Form::Labelled => labels(&spans, bars.calendar.waves, scale)?,
-            Form::Close => Vec::new(),
-        };
-        let words = labels.iter().map(|label| block(&label.lines));
-        let words = words.fold(0.0, f64::max);
-        let (thick, above) = match scale.form {
-            Form::Labelled if words > 0.0 => (20.0, 8.0 + words + LEADER),
-            Form::Labelled => (20.0, 8.0),
-            Form::Close => (14.0, 4.0),
+        let waves = bars.calendar.waves;
+        let (labels, thick, above, lanes) = match scale.form {
+            Form::Labelled => {
+                let labels = Labels::of(&spans, waves, scale)?;
+                let above = 8.0 + labels.height();
+                (Some(labels), 20.0, above, waits::height(waves))
+            }
+            Form::Close => (None, 14.0, 4.0, 0.0),
         };
         let lane = Space {
             left: scale.left,
@@ -96,27 +94,17 @@ impl Row {
             right: scale.right,
             bottom: top + above + thick,
         };
-        let lanes = match scale.form {
-            Form::Labelled if bars.calendar.waves <= MOST_LANES => {
-                LANE * number(bars.calendar.waves)
-            }
-            Form::Labelled | Form::Close => 0.0,
-        };
-        let strip = match (bars.days.trays, scale.form) {
-            (None, _) => 0.0,
-            (Some(_), Form::Labelled) => 12.0,
-            (Some(_), Form::Close) => 6.0,
-        };
-        let floor = lane.bottom + lanes + strip;
+        let floor = lane.bottom + lanes + trays::height(bars, scale.form);
         let mut left = vec![wording::date(day.date)];
         if day.off {
             left.push("day off".to_owned());
         }
         left.extend(wording::marks(bars, day.date));
-        let beside = 6.0 + 16.0 * left.iter().map(|_| 1.0).sum::<f64>();
-        let height = (floor - top + 6.0).max(beside + 4.0);
+        let beside = Beside::lay_out(bars, day, scale)?;
+        let words = 10.0 + left.iter().map(|_| 16.0).sum::<f64>();
+        let height = (floor - top + 6.0).max(words).max(beside.height());
         Ok(Self {
-            scale: *scale,
+            form: scale.form,
             top,
             height,
             lane,
@@ -128,15 +116,16 @@ impl Row {
                 Form::Close => Vec::new(),
             },
             bars: spans.iter().filter_map(|span| bar(span, scale)).collect(),
+            rings: rings(bars, day, scale),
             labels,
             waits: if lanes > 0.0 {
-                waits(bars, day, scale)
+                waits::on(bars, day.date, scale)
             } else {
                 Vec::new()
             },
             marks: marks(bars, day, scale),
-            trays: trays(bars, day, scale, (floor, strip - 2.0)),
-            right: right(bars, day, scale)?,
+            trays: trays::on(bars, day, scale, floor),
+            beside,
         })
     }
 
@@ -152,17 +141,9 @@ impl Row {
             ASLEEP.fill(canvas, *space)?;
         }
         for space in &self.open {
-            canvas.fill(&corners(*space), SPRAY)?;
-            canvas.line(&around(*space), Pen::solid(MIST, 0.8))?;
+            draw_open(canvas, *space)?;
         }
-        for space in &self.trays {
-            canvas.fill(&corners(*space), SHALLOW)?;
-            if self.scale.form == Form::Labelled {
-                let top = [space.left, space.right].map(|x| Point::new(x, space.top));
-                canvas.line(&top, Pen::solid(SLATE, 0.7))?;
-            }
-        }
-        Ok(())
+        trays::draw(canvas, &self.trays)
     }
 
     pub(super) fn draw(&self, canvas: &Canvas<'_>) -> Result<(), DrawError> {
@@ -173,172 +154,91 @@ impl Row {
             y += 16.0;
             look = Text::plain(font::SMALL, SLATE);
         }
-        self.draw_waits(canvas)?;
+        for wait in &self.waits {
+            wait.draw(canvas, self.lane.bottom)?;
+        }
         for bar in &self.bars {
-            self.draw_bar(canvas, bar)?;
+            let space = Space {
+                left: bar.from,
+                right: bar.to.max(bar.from + 1.5),
+                top: self.lane.top + 2.0,
+                bottom: self.lane.bottom - 2.0,
+            };
+            draw_bar(canvas, space, bar.look)?;
         }
         // over every bar, for a look may fall into the sitting after
-        for bar in &self.bars {
-            self.draw_rings(canvas, bar)?;
-        }
-        for (x, pen) in &self.marks {
-            let ends = [self.lane.top - 4.0, self.lane.bottom + 4.0];
-            canvas.line(&ends.map(|y| Point::new(*x, y)), *pen)?;
-        }
-        for label in &self.labels {
-            self.draw_label(canvas, label)?;
-        }
-        let (x, anchor) = match self.scale.form {
-            Form::Labelled => (WIDTH - PAD, Anchor::Right),
-            Form::Close => (self.scale.right + 14.0, Anchor::Left),
-        };
-        let small = Text::plain(font::SMALL, SLATE).at(anchor);
-        canvas.text(&self.right, Point::new(x, self.lane.bottom - 3.0), small)
-    }
-
-    fn draw_bar(&self, canvas: &Canvas<'_>, bar: &Bar) -> Result<(), DrawError> {
-        let space = Space {
-            left: bar.from,
-            right: bar.to.max(bar.from + 1.5),
-            top: self.lane.top + 2.0,
-            bottom: self.lane.bottom - 2.0,
-        };
-        canvas.fill(&corners(space), if bar.look { PAPER } else { POOL })?;
-        canvas.line(&around(space), Pen::solid(INK, 0.9))
-    }
-
-    fn draw_rings(&self, canvas: &Canvas<'_>, bar: &Bar) -> Result<(), DrawError> {
-        let radius = self.lane.height() / 4.0 - 1.0;
-        for x in &bar.rings {
+        for x in &self.rings {
             let middle = Point::new(*x, f64::midpoint(self.lane.top, self.lane.bottom));
-            canvas.dot(middle, radius + 1.3, INK)?;
-            if self.scale.form == Form::Labelled {
-                canvas.dot(middle, radius, PAPER)?;
-            }
+            draw_ring(canvas, middle, self.form)?;
         }
-        Ok(())
+        for mark in &self.marks {
+            self.draw_mark(canvas, mark)?;
+        }
+        if let Some(labels) = &self.labels {
+            labels.draw(canvas, (self.lane.left, self.lane.top))?;
+        }
+        self.beside.draw(canvas, (self.top, self.lane.bottom))
     }
 
-    fn draw_waits(&self, canvas: &Canvas<'_>) -> Result<(), DrawError> {
-        // told apart by height and breadth: dashes would take far more text
-        let pens = [(TIDE, 2.2), (HEATHER, 1.0), (SLATE, 1.6)];
-        for wait in &self.waits {
-            let Some((colour, breadth)) = pens.get(wait.lane).copied() else {
-                continue;
-            };
-            let y = self.lane.bottom + LANE * (number(wait.lane) + 0.7);
-            let mut line = vec![Point::new(wait.from, y), Point::new(wait.to, y)];
-            if wait.begins_here {
-                line.insert(0, Point::new(wait.from, self.lane.bottom - 2.0));
+    /// A line across the lane; an arrow head past its end for what lies beyond the hours drawn.
+    fn draw_mark(&self, canvas: &Canvas<'_>, mark: &Mark) -> Result<(), DrawError> {
+        let (top, bottom) = (self.lane.top - 4.0, self.lane.bottom + 4.0);
+        let on = match mark.beyond {
+            None => {
+                let ends = [top, bottom].map(|y| Point::new(mark.at, y));
+                return canvas.line(&ends, mark.pen);
             }
-            canvas.line(&line, Pen::solid(colour, breadth))?;
-            if wait.ends_here {
-                canvas.dot(Point::new(wait.to, y), 2.6, colour)?;
-            }
-        }
-        Ok(())
-    }
-
-    fn draw_label(&self, canvas: &Canvas<'_>, label: &Label) -> Result<(), DrawError> {
-        let foot = self.lane.top - LEADER;
-        let ends = [
-            Point::new(label.middle, foot + 2.0),
-            Point::new(label.at, self.lane.top + 2.0),
-        ];
-        canvas.line(&ends, Pen::solid(SLATE, 0.6))?;
-        let mut y = foot - block(&label.lines) + PITCH - 3.0;
-        for (line, look) in &label.lines {
-            canvas.text(line, Point::new(label.middle, y), *look)?;
-            y += PITCH;
-        }
-        Ok(())
-    }
-}
-
-/// Height of a label's lines, `[px]`.
-fn block(lines: &[(String, Text)]) -> f64 {
-    PITCH * lines.iter().map(|_| 1.0).sum::<f64>()
-}
-
-/// The labels of a day's bars, moved apart.
-fn labels(spans: &[Span<'_>], waves: usize, scale: &Scale) -> Result<Vec<Label>, DrawError> {
-    let mut labels = Vec::with_capacity(spans.len());
-    let mut wanted = Vec::with_capacity(spans.len());
-    for span in spans {
-        let (Some(begins), Some(ends)) = (span.begins(), span.ends()) else {
-            continue;
+            Some(Side::Before) => -7.0,
+            Some(Side::After) => 7.0,
         };
-        let lines = lines(span, waves)?;
-        let mut breadth: f64 = 0.0;
-        for (line, look) in &lines {
-            breadth = breadth.max(width(line, look.size, look.weight)?);
-        }
-        let at = f64::midpoint(scale.at(begins), scale.at(ends));
-        wanted.push(Wanted {
-            middle: at,
-            width: breadth,
-        });
-        labels.push(Label {
-            at,
-            middle: at,
-            lines,
-        });
+        let middle = f64::midpoint(top, bottom);
+        let head = [(0.0, -6.0), (on, 0.0), (0.0, 6.0)];
+        let head = head.map(|(x, y)| Point::new(mark.at + x, middle + y));
+        canvas.fill(&head, mark.pen.colour)
     }
-    let line = Line {
-        from: scale.left,
-        to: scale.right,
-        gap: 12.0,
+}
+
+/// Hours of work.
+pub(super) fn draw_open(canvas: &Canvas<'_>, space: Space) -> Result<(), DrawError> {
+    canvas.fill(&corners(space), SPRAY)?;
+    canvas.line(&around(space), Pen::solid(MIST, 0.8))
+}
+
+/// A sitting.
+pub(super) fn draw_bar(canvas: &Canvas<'_>, space: Space, look: bool) -> Result<(), DrawError> {
+    canvas.fill(&corners(space), if look { PAPER } else { POOL })?;
+    canvas.line(&around(space), Pen::solid(INK, 0.9))
+}
+
+/// A look for bubbles.
+pub(super) fn draw_ring(canvas: &Canvas<'_>, at: Point, form: Form) -> Result<(), DrawError> {
+    let radius = match form {
+        Form::Labelled => 4.0,
+        Form::Close => 2.5,
     };
-    let middles = spread("the sittings of a day", &wanted, line)?;
-    for (label, middle) in labels.iter_mut().zip(middles) {
-        label.middle = middle;
+    canvas.dot(at, radius + 1.3, INK)?;
+    match form {
+        Form::Labelled => canvas.dot(at, radius, PAPER),
+        Form::Close => Ok(()),
     }
-    Ok(labels)
-}
-
-fn lines(span: &Span<'_>, waves: usize) -> Result<Vec<(String, Text)>, DrawError> {
-    let bold = Text::plain(font::SMALL, INK).at(Anchor::Middle).bold();
-    let plain = Text::plain(font::SMALL, SLATE).at(Anchor::Middle);
-    let name = wrap(
-        &span.name(),
-        Fit {
-            size: font::SMALL,
-            weight: Weight::Bold,
-            room: 150.0,
-            lines: 3,
-        },
-    )?;
-    let mut lines: Vec<(String, Text)> = name.into_iter().map(|line| (line, bold)).collect();
-    lines.push((span.load(waves), plain));
-    if let (Some(first), Some(last)) = (span.looks().min(), span.looks().max()) {
-        let words = if first == last {
-            format!("bubbles {}", wording::clock(first))
-        } else {
-            format!("bubbles {}-{}", wording::clock(first), wording::clock(last))
-        };
-        lines.push((words, plain));
-    }
-    Ok(lines)
 }
 
 fn bar(span: &Span<'_>, scale: &Scale) -> Option<Bar> {
     let (begins, ends) = (span.begins()?, span.ends()?);
-    let to = if ends.date() == begins.date() {
-        scale.at(ends)
-    } else {
-        scale.right
-    };
     Some(Bar {
         from: scale.at(begins),
-        to,
+        to: scale.until(ends, begins.date()),
         look: matches!(span.task()?, Task::Look { .. }),
-        rings: rings(span, scale),
     })
 }
 
 /// Where to look for bubbles; in low rows those that would lie over one another are one.
-fn rings(span: &Span<'_>, scale: &Scale) -> Vec<f64> {
-    let mut rings: Vec<f64> = span.looks().map(|at| scale.at(at)).collect();
+fn rings(bars: &CalendarBars<'_>, day: &DayPlan, scale: &Scale) -> Vec<f64> {
+    let looks = bars.calendar.sittings.iter().flat_map(|one| &one.looks);
+    let mut rings: Vec<f64> = looks
+        .filter(|at| at.date() == day.date)
+        .map(|at| scale.at(*at))
+        .collect();
     if scale.form == Form::Close {
         rings.sort_by(f64::total_cmp);
         rings.dedup_by(|next, kept| *next - *kept < 6.0);
@@ -372,125 +272,31 @@ pub(super) fn asleep(bars: &CalendarBars<'_>, scale: &Scale, lane: Space) -> Vec
     spaces
 }
 
-fn waits(bars: &CalendarBars<'_>, day: &DayPlan, scale: &Scale) -> Vec<Wait> {
-    let on = |time: DateTime| time.date() == day.date;
-    (bars.calendar.sittings.iter())
-        .filter(|one| one.next_from > one.ends)
-        .filter(|one| one.ends.date() <= day.date && day.date <= one.next_from.date())
-        .map(|one| Wait {
-            from: if on(one.ends) {
-                scale.at(one.ends)
-            } else {
-                scale.left
-            },
-            to: if on(one.next_from) {
-                scale.at(one.next_from)
-            } else {
-                scale.right
-            },
-            lane: one.wave.saturating_sub(1),
-            begins_here: on(one.ends),
-            // one that ends in the night ends at no place of the picture
-            ends_here: on(one.next_from)
-                && (scale.from..=scale.to).contains(&minutes(one.next_from)),
-        })
-        .filter(|wait| wait.to > wait.from)
-        .collect()
-}
-
-fn marks(bars: &CalendarBars<'_>, day: &DayPlan, scale: &Scale) -> Vec<(f64, Pen)> {
+fn marks(bars: &CalendarBars<'_>, day: &DayPlan, scale: &Scale) -> Vec<Mark> {
     let calendar = bars.calendar;
-    let solid = Pen::solid(TIDE, 2.4);
-    let due = Pen {
-        colour: BUOY,
-        width: 2.4,
-        dash: Dash::Long,
+    let by = calendar.by.as_ref().map(|by| (by.deadline, DUE));
+    let beyond = |at: DateTime| match scale.shows(at) {
+        true => None,
+        false if minutes(at) < scale.from => Some(Side::Before),
+        false => Some(Side::After),
     };
-    let by = calendar.by.as_ref().map(|by| (by.deadline, due));
     [
-        Some((calendar.start, solid)),
-        Some((calendar.ready, solid)),
+        Some((calendar.start, BEGUN)),
+        Some((calendar.ready, BEGUN)),
         by,
     ]
     .into_iter()
     .flatten()
     .filter(|(at, _)| at.date() == day.date)
-    .filter(|(at, _)| (scale.from..=scale.to).contains(&minutes(*at)))
-    .map(|(at, pen)| (scale.at(at), pen))
+    .map(|(at, pen)| Mark {
+        at: scale.at(at),
+        pen,
+        beyond: beyond(at),
+    })
     .collect()
-}
-
-/// Trays in use, as a strip that is as high as their share of all.
-fn trays(
-    bars: &CalendarBars<'_>,
-    day: &DayPlan,
-    scale: &Scale,
-    (floor, most): (f64, f64),
-) -> Vec<Space> {
-    let Some(all) = bars.days.trays.filter(|all| *all > 0) else {
-        return Vec::new();
-    };
-    let sum = |trays: &[u32]| trays.iter().sum::<u32>();
-    let changes = &bars.calendar.occupied;
-    let midnight = day.date.at(0, 0, 0, 0);
-    let first = changes.partition_point(|(at, _)| *at <= midnight);
-    let mut in_use = first
-        .checked_sub(1)
-        .and_then(|before| changes.get(before))
-        .map_or(0, |(_, trays)| sum(trays));
-    let mut from = scale.left;
-    let mut spaces = Vec::new();
-    let mut stretch = |from: f64, to: f64, in_use: u32| {
-        if in_use > 0 && to > from {
-            spaces.push(Space {
-                left: from,
-                right: to,
-                top: floor - most * f64::from(in_use) / f64::from(all),
-                bottom: floor,
-            });
-        }
-    };
-    for (at, trays) in changes[first..]
-        .iter()
-        .take_while(|(at, _)| at.date() == day.date)
-    {
-        let next = sum(trays);
-        if next != in_use {
-            let x = scale.at(*at);
-            stretch(from, x, in_use);
-            (from, in_use) = (x, next);
-        }
-    }
-    stretch(from, scale.right, in_use);
-    spaces
-}
-
-/// What stands to the right of the row.
-fn right(bars: &CalendarBars<'_>, day: &DayPlan, scale: &Scale) -> Result<String, DrawError> {
-    match (scale.form, bars.days.trays) {
-        (Form::Labelled, Some(all)) if day.most_trays > 0 => {
-            Ok(format!("{} of {all}", day.most_trays))
-        }
-        (Form::Labelled, _) => Ok(String::new()),
-        (Form::Close, _) => {
-            let words = wording::day(bars, day.date);
-            let fit = Fit {
-                size: font::SMALL,
-                weight: Weight::Regular,
-                room: WIDTH - PAD - scale.right - 14.0,
-                lines: 1,
-            };
-            Ok(wrap(&words, fit)?.pop().unwrap_or_default())
-        }
-    }
 }
 
 fn around(space: Space) -> Vec<Point> {
     let four = corners(space);
     four.into_iter().chain([four[0]]).collect()
-}
-
-#[expect(clippy::cast_precision_loss, reason = "waves are few")]
-const fn number(count: usize) -> f64 {
-    count as f64
 }

@@ -5,7 +5,7 @@ use jiff::civil::{Date, DateTime};
 use crate::plan::{Booked, Calendar, Task};
 use crate::show::draw::clean;
 
-/// Sittings of one task that follow one another without a break.
+/// Sittings of one task that follow one another on a day without a break.
 pub(super) struct Span<'a> {
     sittings: &'a [Booked],
 }
@@ -14,7 +14,10 @@ pub(super) struct Span<'a> {
 pub(super) fn on(calendar: &Calendar, date: Date) -> Vec<Span<'_>> {
     calendar
         .sittings
-        .chunk_by(|one, next| one.task == next.task && one.ends == next.begins)
+        .chunk_by(|one, next| {
+            let on_one_day = one.begins.date() == next.begins.date();
+            on_one_day && one.task == next.task && one.ends == next.begins
+        })
         .filter(|sittings| {
             sittings
                 .first()

@@ -2,8 +2,9 @@
 
 use jiff::civil::{Date, DateTime};
 
-use super::row::MOST_LANES;
-use super::{CalendarBars, Form, sitting};
+use super::scale::Form;
+use super::sitting::{self, Span};
+use super::{CalendarBars, waits};
 use crate::quantity::{Show, Time, Units};
 use crate::show::draw::Words;
 use crate::show::text::moment;
@@ -46,34 +47,23 @@ fn counted(count: usize, one: &str, many: &str) -> String {
     }
 }
 
-/// How much work it is, and how to read the picture.
+/// How much work it is, and what is not drawn.
 pub(super) fn under(bars: &CalendarBars<'_>, form: Form) -> String {
     let calendar = bars.calendar;
     let mut said = format!(
-        "{} of work in {}, {}. Boxes are your hours; hatched, you are asleep.",
+        "{} of work in {}, {}.",
         calendar.hands_on.show(Units::Metric),
         counted(calendar.sittings.len(), "sitting", "sittings"),
         counted(calendar.waves, "wave", "waves"),
     );
-    let looks = calendar.sittings.iter().any(|one| !one.looks.is_empty());
-    match form {
-        Form::Labelled => {
-            if calendar.waves <= MOST_LANES {
-                said += " A line runs while a wave waits.";
-            }
-            if looks {
-                said += " At a ring, look for bubbles.";
-            }
-        }
-        Form::Close => {
-            said += " What is done on a day stands beside it.";
-            if looks {
-                said += " At a dot, look for bubbles.";
-            }
-        }
+    if form == Form::Close {
+        said += " What is done on a day stands beside it.";
+    }
+    if form == Form::Close || waits::lanes(calendar.waves).is_empty() {
+        said += " Waits between sittings are not drawn.";
     }
     if bars.days.trays.is_some() {
-        said += " The strip at a day's foot is trays in use.";
+        said += " The strip at a day's foot is as high as the share of trays in use.";
     }
     if bars.days.only_worked {
         said += " Days without work are left out.";
@@ -82,6 +72,16 @@ pub(super) fn under(bars: &CalendarBars<'_>, form: Form) -> String {
         said.push_str(&more_days(bars.days.left_out));
     }
     said
+}
+
+/// When to look for bubbles after a sitting's pours.
+pub(super) fn bubbles(span: &Span<'_>) -> Option<String> {
+    let (first, last) = (span.looks().min()?, span.looks().max()?);
+    Some(if first == last {
+        format!("bubbles {}", clock(first))
+    } else {
+        format!("bubbles {}-{}", clock(first), clock(last))
+    })
 }
 
 fn more_days(days: usize) -> String {

@@ -1,7 +1,7 @@
 //! One kind of piece: its cost end to end, its prices over it.
 
-use super::wording::{self, Part};
-use super::{CostBar, Priced, ROOM};
+use super::wording;
+use super::{CostBar, Priced, ROOM, is_thin, length};
 use crate::plan::CostKind;
 use crate::quantity::Money;
 use crate::show::chart::frame::{PAD, WIDTH};
@@ -19,6 +19,9 @@ const THICK: f64 = 34.0;
 const PITCH: f64 = 17.0;
 /// From a label to what it is about, `[px]`.
 const LEADER: f64 = 16.0;
+
+/// A line for a part too thin to see stands out of the bar so far, `[px]`.
+const OUT: f64 = 5.0;
 
 /// Two lines of words with a thin line to what they are about.
 struct Label {
@@ -40,6 +43,8 @@ struct Mark {
 struct Piece {
     space: Space,
     tone: Tone,
+    /// Too thin to see, so a line.
+    thin: bool,
 }
 
 pub(super) struct Bar {
@@ -74,7 +79,7 @@ impl Bar {
                 lines: 2,
             },
         )?;
-        let across = |amount: f64| PAD + if end > 0.0 { ROOM * amount / end } else { 0.0 };
+        let across = |amount: f64| PAD + length(amount, end);
         let names = 19.0 * name.iter().map(|_| 1.0).sum::<f64>();
         let from = top + names + 14.0 + 2.0 * PITCH + LEADER;
         let whole = |left, right| Space {
@@ -83,31 +88,30 @@ impl Bar {
             right,
             bottom: from + THICK,
         };
-        let parts = wording::parts(bar);
         let mut run = 0.0;
         let mut pieces = Vec::new();
         let mut under = Vec::new();
-        for part in &parts {
-            let space = whole(across(run), across(run + part.amount));
-            run += part.amount;
-            under.push(of_part(part, f64::midpoint(space.left, space.right)));
+        let mut add = |words: [String; 2], amount: f64, tone| {
+            let space = whole(across(run), across(run + amount));
+            run += amount;
+            under.push(label(f64::midpoint(space.left, space.right), words));
             pieces.push(Piece {
                 space,
-                tone: tone(part.kind),
+                tone,
+                thin: is_thin(amount, end),
             });
+            run
+        };
+        let mut spent = 0.0;
+        for part in wording::parts(bar) {
+            let name = wording::name(part.kind).to_owned();
+            spent = add([name, part.words], part.amount, tone(part.kind));
+        }
+        if let Some(fees) = bar.fees() {
+            let words = ["tax, fees".to_owned(), wording::amount(fees)];
+            add(words, fees.amount(), FEES);
         }
         let left = bar.main_price().filter(|at| at.leaves > Money::ZERO);
-        if let Some(at) = left {
-            let fees = at.price - at.kept;
-            let paid = across((at.price - at.leaves).amount());
-            if fees.amount() >= 0.005 {
-                let middle = f64::midpoint(across(run), paid);
-                under.push(label(
-                    middle,
-                    ["tax, fees".to_owned(), wording::amount(fees)],
-                ));
-            }
-        }
         let left = left.map(|at| {
             whole(
                 across((at.price - at.leaves).amount()),
@@ -126,7 +130,7 @@ impl Bar {
             marks: marks(bar, &across),
             over,
             under,
-            whole: whole(PAD, across(run)),
+            whole: whole(PAD, across(spent)),
         })
     }
 
@@ -170,17 +174,20 @@ impl Bar {
 
     fn draw_pieces(&self, canvas: &Canvas<'_>) -> Result<(), DrawError> {
         if let Some(space) = self.left {
-            let outline = around(Space {
-                left: self.whole.right,
-                ..space
-            });
-            canvas.line(&outline, Pen::solid(MIST, 0.8))?;
+            canvas.line(&around(space), Pen::solid(MIST, 0.8))?;
         }
-        for piece in &self.pieces {
+        let (thin, broad): (Vec<&Piece>, Vec<&Piece>) =
+            self.pieces.iter().partition(|piece| piece.thin);
+        for piece in &broad {
             piece.tone.fill(canvas, piece.space)?;
         }
-        for piece in &self.pieces {
+        for piece in &broad {
             canvas.line(&around(piece.space), Pen::solid(INK, 0.9))?;
+        }
+        for piece in thin {
+            let x = f64::midpoint(piece.space.left, piece.space.right);
+            let ends = [piece.space.top - OUT, piece.space.bottom + OUT];
+            canvas.line(&ends.map(|y| Point::new(x, y)), Pen::solid(INK, 2.4))?;
         }
         if self.pieces.is_empty() {
             // nothing at all is a line of no breadth, not a missing bar
@@ -246,13 +253,6 @@ fn label(at: f64, lines: [String; 2]) -> Label {
     }
 }
 
-fn of_part(part: &Part, at: f64) -> Label {
-    label(
-        at,
-        [wording::name(part.kind).to_owned(), part.words.clone()],
-    )
-}
-
 /// The labels over the bar, from left to right.
 fn over(bar: &CostBar<'_>, across: &impl Fn(f64) -> f64) -> Vec<Label> {
     let floor = (
@@ -303,6 +303,13 @@ fn marks(bar: &CostBar<'_>, across: &impl Fn(f64) -> f64) -> Vec<Mark> {
     marks.extend(bar.fair.map(|at| mark(at.price, TIDE, Dash::Solid)));
     marks
 }
+
+const FEES: Tone = Tone {
+    ground: PAPER,
+    ruled: Ruled::Falling,
+    line: SLATE,
+    apart: 5.0,
+};
 
 const fn tone(kind: Option<CostKind>) -> Tone {
     let (ground, ruled, line, apart) = match kind {

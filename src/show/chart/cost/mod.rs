@@ -63,6 +63,7 @@ const ONE_SCALE: f64 = 8.0;
 ///
 /// Amounts are rounded so that the parts of a bar add up to its sum to the cent;
 /// from 100 000 on to whole units. Parts under 3 % are gathered where there are two or more.
+/// A part too thin to see is a thick line that stands out of the bar, and the picture says so.
 /// The bars have one scale, unless one is more than eight times as long as another.
 ///
 /// # Errors
@@ -101,16 +102,34 @@ pub fn cost(bars: &CostBars<'_>) -> Result<Picture, DrawError> {
     let shown = &bars.bars[..bars.bars.len().min(MOST_BARS)];
     let mut top = frame.top() + 8.0;
     let mut laid = Vec::with_capacity(shown.len());
-    let longest = shown.iter().map(CostBar::end).fold(0.0, f64::max);
     for bar in shown {
-        let end = if one_scale(bars) { longest } else { bar.end() };
-        let one = bar::Bar::lay_out(bar, (top, end), bars.currency)?;
+        let one = bar::Bar::lay_out(bar, (top, end(bars, bar)), bars.currency)?;
         top = one.bottom() + 30.0;
         laid.push(one);
     }
     frame.picture(wording::words(bars), top - 24.0, |canvas| {
         laid.iter().try_for_each(|bar| bar.draw(canvas))
     })
+}
+
+/// The amount at the right end of the picture, for one of its bars.
+fn end(bars: &CostBars<'_>, bar: &CostBar<'_>) -> f64 {
+    if one_scale(bars) {
+        let shown = bars.bars.iter().take(MOST_BARS);
+        shown.map(CostBar::end).fold(0.0, f64::max)
+    } else {
+        bar.end()
+    }
+}
+
+/// How long a part of an amount is where the picture's right end is one of `end`, `[px]`.
+fn length(amount: f64, end: f64) -> f64 {
+    if end > 0.0 { ROOM * amount / end } else { 0.0 }
+}
+
+/// Whether a part is drawn as a line, there being too little of it to see.
+fn is_thin(amount: f64, end: f64) -> bool {
+    length(amount, end) < THIN
 }
 
 /// Whether all bars that are drawn have one scale.
@@ -134,6 +153,14 @@ impl CostBar<'_> {
     /// The price that the bar is drawn up to: the fair's, or else the shop's.
     fn main_price(&self) -> Option<Priced> {
         self.fair.or(self.shop)
+    }
+
+    /// The tax and fees that are drawn after its cost; `None`: less than a cent's half, or what the
+    /// price leaves is none.
+    fn fees(&self) -> Option<Money> {
+        let at = self.main_price().filter(|at| at.leaves > Money::ZERO)?;
+        let fees = at.price - at.kept;
+        (fees.amount() >= 0.005).then_some(fees)
     }
 }
 
@@ -169,5 +196,7 @@ fn check(bars: &CostBars<'_>) -> Result<(), DrawError> {
     Ok(())
 }
 
+/// Parts shorter than this can't be seen for their outlines, `[px]`.
+const THIN: f64 = 3.0;
 /// From the picture's left margin to its right one, `[px]`.
 const ROOM: f64 = WIDTH - 2.0 * PAD;

@@ -1,6 +1,6 @@
 //! What the picture of costs says.
 
-use super::{CostBar, CostBars, MOST_BARS, Priced, one_scale};
+use super::{CostBar, CostBars, MOST_BARS, Priced, end, is_thin, one_scale};
 use crate::plan::CostKind;
 use crate::quantity::{Money, Show, Units};
 use crate::show::draw::{Words, clean};
@@ -203,6 +203,9 @@ pub(super) fn under(bars: &CostBars<'_>) -> String {
             clean(&words::list(bars.unpriced, 3))
         ));
     }
+    if has_thin(bars) {
+        said.push("A part too thin to see is a thick line that stands out of its bar.".to_owned());
+    }
     if !one_scale(bars) {
         said.push("Each bar has its own scale.".to_owned());
     }
@@ -213,6 +216,15 @@ pub(super) fn under(bars: &CostBars<'_>) -> String {
         ));
     }
     said.join(" ")
+}
+
+/// Whether some part that has a label is too thin to see.
+fn has_thin(bars: &CostBars<'_>) -> bool {
+    (bars.bars.iter().take(MOST_BARS)).any(|bar| {
+        let fees = bar.fees().map(Money::amount);
+        let mut amounts = parts(bar).into_iter().map(|part| part.amount).chain(fees);
+        amounts.any(|amount| is_thin(amount, end(bars, bar)))
+    })
 }
 
 /// The two lines over a mark: the price, and what it leaves.

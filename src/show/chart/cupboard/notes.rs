@@ -1,0 +1,209 @@
+//! The words in the picture of a box, clear of every curve.
+
+use super::{Course, Cupboard, pen, wording};
+use crate::quantity::{Humidity, Show};
+use crate::show::chart::board::{Board, Note};
+use crate::show::chart::panel::Panel;
+use crate::show::draw::font;
+use crate::show::draw::palette::{BUOY, SLATE};
+use crate::show::draw::place::Space;
+use crate::show::draw::{Anchor, Canvas, DrawError, Pen, Point, Text};
+
+/// So far words keep from the middle of a curve, `[px]`.
+const CLEAR: f64 = 3.0;
+/// A curve is kept clear of from point to point, these no further apart than this, `[px]`.
+const POINTS: f64 = 5.0;
+/// A note that stands further than this from its curve has a line to it, `[px]`.
+const NEAR: f64 = 12.0;
+
+/// Words, with a line to what they are about where that is not near.
+pub(super) struct Words {
+    note: Note,
+    leader: Option<[Point; 2]>,
+}
+
+impl Words {
+    pub(super) fn draw(&self, canvas: &Canvas<'_>) -> Result<(), DrawError> {
+        if let Some(leader) = &self.leader {
+            canvas.line(leader, Pen::solid(SLATE, 0.7))?;
+        }
+        self.note.draw(canvas)
+    }
+}
+
+/// The words at the lines.
+///
+/// # Errors
+/// [`DrawError::Crowded`] where words have no place clear of the curves.
+pub(super) fn lay_out(
+    cupboard: &Cupboard<'_>,
+    panel: &Panel,
+    courses: &[Course],
+) -> Result<Vec<Words>, DrawError> {
+    let plan = cupboard.plan;
+    let mut board = Board::new(panel.space);
+    for course in courses {
+        keep_clear(&mut board, &course.points);
+    }
+    let mut all = Vec::new();
+    let levels = [
+        (
+            plan.limit,
+            format!("from {} on very slow", plan.limit.show(cupboard.units)),
+            BUOY,
+        ),
+        (
+            plan.label,
+            format!("the label's air, {}", plan.label.show(cupboard.units)),
+            SLATE,
+        ),
+    ];
+    for (humidity, words, colour) in levels {
+        let text = Text::plain(font::SMALL, colour).at(Anchor::Middle);
+        let note = board.put(vec![(words, text)], |size| at_level(panel, humidity, size))?;
+        let note = note.ok_or_else(|| crowded(panel))?;
+        let y = panel.down(humidity.percent());
+        let level = [panel.space.left, panel.space.right].map(|x| Point::new(x, y));
+        let leader = leader(note.space(), &level);
+        all.push(Words { note, leader });
+    }
+    for humidity in [plan.limit, plan.label] {
+        let y = panel.down(humidity.percent());
+        board.keep_free(Space {
+            top: y - 2.0,
+            bottom: y + 2.0,
+            ..panel.space
+        });
+    }
+    for (airing, course) in plan.airings.iter().zip(courses) {
+        let colour = pen(airing.why).colour;
+        let head = Text::plain(font::BODY, colour).bold();
+        let lines = vec![
+            (wording::name(airing), head),
+            (
+                wording::result(cupboard, airing),
+                Text::plain(font::SMALL, SLATE),
+            ),
+        ];
+        let places = |size| {
+            let mut places = beside(&course.points, size);
+            places.extend(anywhere(panel.space, &course.points));
+            places
+        };
+        let note = board.put(lines, places)?;
+        let note = note.ok_or_else(|| crowded(panel))?;
+        let leader = leader(note.space(), &course.points);
+        all.push(Words { note, leader });
+    }
+    Ok(all)
+}
+
+fn crowded(panel: &Panel) -> DrawError {
+    DrawError::Crowded {
+        what: "the words at the curves of a box",
+        need: panel.space.width(),
+        have: panel.space.width(),
+    }
+}
+
+/// Keeps words off a curve.
+fn keep_clear(board: &mut Board, course: &[Point]) {
+    for pair in course.windows(2) {
+        let (a, b) = (pair[0], pair[1]);
+        let steps = ((b.x - a.x).hypot(b.y - a.y) / POINTS).ceil().max(1.0);
+        let at = |step: f64| {
+            let share = step / steps;
+            Point::new(a.x + (b.x - a.x) * share, a.y + (b.y - a.y) * share)
+        };
+        let mut step = 0.0;
+        while step < steps {
+            let (from, to) = (at(step), at(step + 1.0));
+            board.keep_free(Space {
+                left: from.x.min(to.x) - CLEAR,
+                right: from.x.max(to.x) + CLEAR,
+                top: from.y.min(to.y) - CLEAR,
+                bottom: from.y.max(to.y) + CLEAR,
+            });
+            step += 1.0;
+        }
+    }
+}
+
+/// Middles of words on a level line, over it and under it.
+fn at_level(panel: &Panel, humidity: Humidity, [wide, high]: [f64; 2]) -> Vec<Point> {
+    let (y, space) = (panel.down(humidity.percent()), panel.space);
+    let off = high / 2.0 + 2.0;
+    let mut places = Vec::new();
+    for off in [0.0, 1.0, 1.5, 2.0, 3.0, 4.0]
+        .into_iter()
+        .flat_map(|times| [-times * off, times * off])
+    {
+        for share in [0.0, 0.3, 0.6, 0.9] {
+            let x = space.right - 6.0 - wide / 2.0 - share * (space.width() - wide - 12.0);
+            places.push(Point::new(x, y + off));
+        }
+    }
+    places
+}
+
+/// Middles of words over and under a course.
+fn beside(course: &[Point], [wide, high]: [f64; 2]) -> Vec<Point> {
+    let (Some(first), Some(last)) = (course.first(), course.last()) else {
+        return Vec::new();
+    };
+    let mut places = Vec::new();
+    let near = high / 2.0 + CLEAR + 3.0;
+    for off in [-near, near, -2.0 * high, 2.0 * high] {
+        for share in [0.3, 0.2, 0.4, 0.5, 0.6, 0.12, 0.7, 0.8, 0.9] {
+            let x = first.x + (last.x - first.x) * share;
+            let next = course.partition_point(|point| point.x < x).max(1);
+            let (Some(a), Some(b)) = (course.get(next - 1), course.get(next)) else {
+                continue;
+            };
+            let y = a.y + (b.y - a.y) * (x - a.x) / (b.x - a.x).max(1e-9);
+            places.push(Point::new(x.max(first.x + wide / 2.0 + 8.0), y + off));
+        }
+    }
+    places
+}
+
+/// Places all over the picture, the nearest to a course first.
+fn anywhere(space: Space, course: &[Point]) -> Vec<Point> {
+    let mut places: Vec<(f64, Point)> = Vec::new();
+    let mut y = space.top + 12.0;
+    while y < space.bottom {
+        let mut x = space.left + 20.0;
+        while x < space.right {
+            let place = Point::new(x, y);
+            let off = course.iter().map(|p| (p.x - x).hypot(p.y - y));
+            places.push((off.fold(f64::INFINITY, f64::min), place));
+            x += 20.0;
+        }
+        y += 8.0;
+    }
+    places.sort_by(|a, b| a.0.total_cmp(&b.0));
+    places.into_iter().map(|(_, place)| place).collect()
+}
+
+/// A line from words to the nearest place of their curve, where that is not near.
+fn leader(space: Space, course: &[Point]) -> Option<[Point; 2]> {
+    let edge = |p: &Point| {
+        let x = p.x.clamp(space.left, space.right);
+        Point::new(x, p.y.clamp(space.top, space.bottom))
+    };
+    let ends = along(course).map(|p| [edge(&p), p]);
+    let length = |ends: &[Point; 2]| (ends[0].x - ends[1].x).hypot(ends[0].y - ends[1].y);
+    ends.min_by(|a, b| length(a).total_cmp(&length(b)))
+        .filter(|ends| length(ends) > NEAR)
+}
+
+/// Points along a curve, some pixels apart.
+fn along(course: &[Point]) -> impl Iterator<Item = Point> + '_ {
+    course.windows(2).flat_map(|pair| {
+        let (a, b) = (pair[0], pair[1]);
+        (0..=16).map(move |step| {
+            let share = f64::from(step) / 16.0;
+            Point::new(a.x + (b.x - a.x) * share, a.y + (b.y - a.y) * share)
+        })
+    })
+}
