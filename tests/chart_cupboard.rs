@@ -210,3 +210,37 @@ fn what_stays_under_the_limit_is_not_said_to_come_up_to_it() {
     }
     assert!(close >= 3, "{close}");
 }
+
+/// Saturation pressure over water in hPa by Magnus' formula (WMO-No. 8, coefficients from memory).
+fn saturation(celsius: f64) -> f64 {
+    6.112 * (17.62 * celsius / (243.12 + celsius)).exp()
+}
+
+/// The air in a box follows the room's: when that cools from 18 to 13 °C, one hour after the pour,
+/// the vapour is the same and its share of what the air could hold leaps.
+#[test]
+fn a_box_gets_damp_at_once_when_its_room_cools() {
+    let run = Run::read(include_str!("../data/winter.toml"), "winter.toml").unwrap();
+    let plan = plan(&run).unwrap();
+    let shut = cupboards(&run, &plan).unwrap().remove(0);
+    let course = &shut.airings[0].humidity;
+    let after = course.iter().position(|(at, _)| at.h() > 1.0).unwrap();
+    let [before, after] = [course[after - 1], course[after]].map(|(_, damp)| damp.percent());
+    let leap = saturation(18.0) / saturation(13.0);
+    // between two looks the box goes on filling a little
+    assert!(
+        (after / before / leap - 1.0).abs() < 0.05,
+        "{before} {after}"
+    );
+    assert!(shut.airings[0].most.1.percent() >= after);
+    let told = plan.steps[0].drying.timed().unwrap();
+    let stage = told.stages.iter().find(|told| told.stage == shut.stage);
+    let takes = shut.airings[0].takes.unwrap();
+    assert!((takes / stage.unwrap().here.unwrap().likely - 1.0).abs() < 1e-9);
+    let picture = pictures::cupboard(&shut, &plan).unwrap();
+    for part in ["13 °C to 18 °C", "50 % to 62 %"] {
+        let words = &picture.words.description;
+        assert!(words.contains(part), "no \"{part}\" in \"{words}\"");
+    }
+    legible("winter", &picture);
+}

@@ -178,7 +178,7 @@ fn the_box_as_it_is_agrees_with_the_plan() {
         );
         close(
             shut.airings[0].humidity[0].1.fraction(),
-            shut.room.1.fraction(),
+            shut.room.1[0].fraction(),
             1e-9,
         );
     }

@@ -2,12 +2,15 @@
 
 use super::coat::Coat;
 use super::follow::{At, Follow};
-use crate::coating::Law as LawName;
+use crate::coating::{Coating, Law as LawName};
 use crate::cure::Enclosure;
+use crate::cure::air::Air;
+use crate::cure::enclosure::Filling;
 use crate::cure::law::Reached;
 use crate::cure::psychro::saturation_density;
 use crate::cure::situation::Spell;
 use crate::cure::water_film::WaterFilm;
+use crate::drying::{self, Drier};
 use crate::plan::{Plan, PlanError, StepPlan};
 use crate::quantity::{AirChanges, Humidity, Temperature, Time};
 use crate::run::Run;
@@ -26,8 +29,8 @@ pub struct CupboardPlan {
     pub stage: Stage,
     /// The box, and the wet pieces in it.
     pub enclosure: Enclosure,
-    /// The room around it, in the air of the pour.
-    pub room: (Temperature, Humidity),
+    /// The least and the most of the room around it while the picture lasts.
+    pub room: ([Temperature; 2], [Humidity; 2]),
     /// The humidity that the label's times are for.
     pub label: Humidity,
     /// From here on drying counts as very slow.
@@ -78,27 +81,26 @@ const LONGEST: f64 = 3.0;
 /// A coat that takes so many times as long as any other runs out of the picture: the others would
 /// be a stroke at its left edge.
 const FAR: f64 = 5.0;
+/// A room that stays as it is does so for so many times the label's time.
+const FOREVER: f64 = 1000.0;
 /// Pictures of boxes go on for so many times what their slowest coat takes.
 const ROOM: f64 = 1.05;
 /// And for so many times where one runs out of them.
 const MORE_ROOM: f64 = 1.25;
 
 /// The boxes that a run's water-based coats dry in: lids over trays and the room's cupboard, each
-/// with its slowest step. None in the open. In air that changes it is that of the pour throughout.
+/// with its slowest step. None in the open. In a room that changes they go through the air that the plan's
+/// times are for.
 ///
 /// # Errors
 /// None yet: a box that can't be followed has no picture.
 pub fn cupboards(run: &Run, plan: &Plan) -> Result<Vec<CupboardPlan>, PlanError> {
     let mut found: Vec<(Enclosure, &StepPlan, Coat)> = Vec::new();
     for step in &plan.steps {
-        let own = run
-            .coatings
-            .iter()
-            .find(|own| Some(&own.name) == step.coating.as_ref());
-        let Some(own) = own.filter(|own| own.coating.law() == LawName::WaterFilm) else {
+        let Some(own) = own(run, step).filter(|own| own.law() == LawName::WaterFilm) else {
             continue;
         };
-        let Some(coat) = Coat::of(&own.coating, step) else {
+        let Some(coat) = Coat::of(own, step) else {
             continue;
         };
         let Some(enclosure) = coat.timed.here.enclosure() else {
@@ -112,8 +114,17 @@ pub fn cupboards(run: &Run, plan: &Plan) -> Result<Vec<CupboardPlan>, PlanError>
     }
     Ok(found
         .into_iter()
-        .filter_map(|(enclosure, step, coat)| cupboard(run, step, (enclosure, &coat)))
+        .filter_map(|(enclosure, step, coat)| {
+            cupboard(run, (step, own(run, step)?), (enclosure, &coat))
+        })
         .collect())
+}
+
+/// A step's coating.
+fn own<'r>(run: &'r Run, step: &StepPlan) -> Option<&'r Coating> {
+    let mut coatings = run.coatings.iter();
+    let own = coatings.find(|own| Some(&own.name) == step.coating.as_ref())?;
+    Some(&own.coating)
 }
 
 /// Of coats that are never there the deepest is the one to look at.
@@ -123,7 +134,7 @@ fn rank(coat: &Coat) -> (f64, f64) {
 
 fn cupboard(
     run: &Run,
-    step: &StepPlan,
+    (step, coating): (&StepPlan, &Coating),
     (enclosure, coat): (Enclosure, &Coat),
 ) -> Option<CupboardPlan> {
     let air = coat.timed.here.air();
@@ -133,9 +144,23 @@ fn cupboard(
     let longest = coat.label * LONGEST;
     let filled = filling.time_constant() * (FILLED * unit);
     let longest = if filled < longest { filled } else { longest };
+    let drier = Drier::new(coating, &run.room.over_time).ok()?;
+    let shut_in = |shut_in| drying::Coat {
+        depth: coat.timed.here.wet_depth(),
+        label_depth: coat.timed.label.wet_depth(),
+        lies: coat.timed.here.exposure(),
+        shut_in,
+        light: None,
+    };
+    let changing = drier.spells(&shut_in(Some(enclosure))).ok()?;
+    let steady = [Spell {
+        air,
+        lasts: coat.label * FOREVER,
+    }];
     let boxed = Boxed {
         coat,
         enclosure,
+        spells: changing.unwrap_or(&steady),
         unit,
         fills: longest,
         ends: longest,
@@ -144,7 +169,7 @@ fn cupboard(
         (Why::UnderTheLimit, boxed.least_under(limit)),
         (
             Why::LittleLonger,
-            filling.least_air_changes(WaterFilm::SLOWED_BY_A_BOX),
+            boxed.least_slowed(WaterFilm::SLOWED_BY_A_BOX),
         ),
     ];
     let mut asked = vec![(Why::AsIs, enclosure.air_changes())];
@@ -157,11 +182,13 @@ fn cupboard(
         asked.extend(more.map(|changes| (why, changes)));
     }
     let takes = |changes| {
-        let here = coat
-            .timed
-            .here
-            .enclosed(enclosure.with_air_changes(changes).ok());
-        match coat.law.reach(coat.stage, &here) {
+        let aired = enclosure.with_air_changes(changes).ok();
+        if changing.is_some() {
+            let told = drier.glance(&shut_in(aired)).ok()?;
+            let mut stages = told.stages.into_iter();
+            return Some(stages.find(|told| told.stage == coat.stage)?.here?.likely);
+        }
+        match coat.law.reach(coat.stage, &coat.timed.here.enclosed(aired)) {
             Ok(Reached::After(lapse)) => Some(lapse * unit),
             _ => None,
         }
@@ -196,7 +223,7 @@ fn cupboard(
         coating: step.coating.clone()?,
         stage: coat.stage,
         enclosure,
-        room: (air.temperature(), air.humidity()),
+        room: around(boxed.spells, ends),
         label: coat.timed.label.air().humidity(),
         limit,
         airings,
@@ -221,6 +248,8 @@ fn ends(times: &[Option<Time>], otherwise: Time) -> Time {
 struct Boxed<'a> {
     coat: &'a Coat<'a>,
     enclosure: Enclosure,
+    /// The room's air from the pour on.
+    spells: &'a [Spell],
     unit: f64,
     /// Until when it fills, at the most.
     fills: Time,
@@ -252,16 +281,28 @@ impl Boxed<'_> {
             unit: self.unit,
             asked: &asked,
         };
-        let found = follow.through([Spell {
-            air: here.air(),
-            lasts: self.ends * 2.0,
-        }]);
-        let saturated = saturation_density(here.air().temperature());
+        let found = follow.through(self.spells.iter().copied());
         let humidity = |at: At| {
-            let share = at.standing.vapour / saturated;
+            let share = at.standing.vapour / saturation_density(at.air.temperature());
             (at.time, Humidity::from_fraction(share))
         };
         Some(found.ok()?.into_iter().map(humidity).collect())
+    }
+
+    /// How the box fills in some air of the room.
+    fn filling(&self, air: &Air) -> Filling {
+        self.enclosure
+            .filling(&self.coat.timed.here.exposure(), air)
+    }
+
+    /// The fewest air changes with which the wet stage takes so many times as long at the most,
+    /// whatever air the room has.
+    fn least_slowed(&self, times: f64) -> Option<AirChanges> {
+        let needed = until(self.spells, self.fills).map(|air| {
+            let least = self.filling(&air).least_air_changes(times);
+            least.map(AirChanges::per_h)
+        });
+        most_of(needed).map(AirChanges::from_per_h)
     }
 
     /// The fewest air changes, within a twentieth, that keep the air inside under a limit; `None`
@@ -272,16 +313,14 @@ impl Boxed<'_> {
     /// n Vb (c - c_out) = k A (cs - c),   c = limit cs
     /// ```
     fn least_under(&self, limit: Humidity) -> Option<AirChanges> {
-        let here = self.coat.timed.here;
-        let outside = here.air().humidity().fraction();
-        if outside >= limit.fraction() {
-            return None;
-        }
-        let filling = self.enclosure.filling(&here.exposure(), &here.air());
-        // k A, as the flow of fresh air with which the wet stage takes twice as long
-        let doubles = filling.least_air_changes(2.0)?;
-        let times = (1.0 - limit.fraction()) / (limit.fraction() - outside);
-        let mut enough = doubles.per_h() * times;
+        let enough = until(self.spells, self.fills).map(|air| {
+            let outside = air.humidity().fraction();
+            // k A, as the flow of fresh air with which the wet stage takes twice as long
+            let doubles = self.filling(&air).least_air_changes(2.0)?;
+            let times = (1.0 - limit.fraction()) / (limit.fraction() - outside);
+            (outside < limit.fraction()).then(|| doubles.per_h() * times)
+        });
+        let mut enough = most_of(enough)?;
         let mut too_few = enough / 4.0;
         for _ in 0..HALVINGS {
             let middle = (too_few * enough).sqrt();
@@ -294,6 +333,38 @@ impl Boxed<'_> {
         }
         Some(AirChanges::from_per_h(enough))
     }
+}
+
+/// The most of several; none where one is none.
+fn most_of(several: impl Iterator<Item = Option<f64>>) -> Option<f64> {
+    several.reduce(|a, b| Some(a?.max(b?))).flatten()
+}
+
+/// The airs of the room until an end.
+fn until(spells: &[Spell], ends: Time) -> impl Iterator<Item = Air> {
+    let mut begins = Time::ZERO;
+    let before = spells.iter().take_while(move |spell| {
+        let before = begins < ends;
+        begins = begins + spell.lasts;
+        before
+    });
+    before.map(|spell| spell.air)
+}
+
+/// The least and the most of the room's air until an end.
+fn around(spells: &[Spell], ends: Time) -> ([Temperature; 2], [Humidity; 2]) {
+    let air: Vec<Air> = until(spells, ends).collect();
+    let span = |of: fn(&Air) -> f64| {
+        let all = air.iter().map(of);
+        all.fold(
+            [f64::INFINITY, f64::NEG_INFINITY],
+            |[least, most], value| [least.min(value), most.max(value)],
+        )
+    };
+    (
+        span(|air| air.temperature().celsius()).map(Temperature::from_celsius),
+        span(|air| air.humidity().fraction()).map(Humidity::from_fraction),
+    )
 }
 
 /// The most, and when it is first within a point of it.

@@ -49,7 +49,7 @@ const FOOT: f64 = 44.0;
 ///     coating: "kelp glaze".to_owned(),
 ///     stage: Stage::Handle,
 ///     enclosure: Enclosure::new(Volume::from_l(60.0), changes, 24)?,
-///     room: (Temperature::from_celsius(19.0), rh(55.0)),
+///     room: ([Temperature::from_celsius(19.0); 2], [rh(55.0); 2]),
 ///     label: rh(50.0),
 ///     limit: rh(80.0),
 ///     airings: vec![AiringPlan {
@@ -85,7 +85,7 @@ pub fn cupboard(cupboard: &Cupboard<'_>) -> Result<Picture, DrawError> {
         Some(&cupboard.care),
     )?;
     let top = frame.top() + 24.0;
-    let least = plan.label.percent().min(plan.room.1.percent());
+    let least = plan.label.percent().min(plan.room.1[0].percent());
     let panel = Panel {
         title: "relative humidity of the air inside, %".to_owned(),
         space: Space {

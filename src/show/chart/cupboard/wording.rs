@@ -6,6 +6,7 @@ use crate::quantity::{AirChanges, Humidity, Show};
 use crate::show::chart::rooms::wording::{is, time};
 use crate::show::draw::Words;
 use crate::show::draw::figure::{significant, trimmed};
+use crate::show::words::wet_pieces;
 
 fn changes(changes: AirChanges) -> String {
     if changes == AirChanges::ZERO {
@@ -102,8 +103,6 @@ pub(super) fn title(cupboard: &Cupboard<'_>) -> String {
 /// What is in the box, and the room around it.
 pub(super) fn under(cupboard: &Cupboard<'_>) -> String {
     let plan = cupboard.plan;
-    let pieces = plan.enclosure.pieces();
-    let noun = if pieces == 1 { "piece" } else { "pieces" };
     let there = |airing: &AiringPlan| airing.takes.is_some_and(|takes| takes <= plan.ends);
     let dot = if plan.airings.iter().any(there) {
         format!(" At a dot it is {}.", is(plan.stage))
@@ -111,12 +110,22 @@ pub(super) fn under(cupboard: &Cupboard<'_>) -> String {
         String::new()
     };
     format!(
-        "{pieces} wet {noun} after \"{}\" in {} of air; the room around is at {} and {}.{dot}",
+        "{} after \"{}\" in {} of air; the room around is at {} and {}.{dot}",
+        wet_pieces(plan.enclosure.pieces()),
         plan.step,
         plan.enclosure.volume().show(cupboard.units),
-        plan.room.0.show(cupboard.units),
-        plan.room.1.show(cupboard.units)
+        between(plan.room.0.map(|end| end.show(cupboard.units))),
+        between(plan.room.1.map(|end| end.show(cupboard.units)))
     )
+}
+
+/// "50 %", or "50 % to 62 %".
+fn between([least, most]: [String; 2]) -> String {
+    if least == most {
+        least
+    } else {
+        format!("{least} to {most}")
+    }
 }
 
 /// Title and description for someone who can't see the picture.
