@@ -6,7 +6,7 @@ mod plan_common;
 
 use brimful::coating::{comes_first, for_buyers};
 use brimful::plan::Plan;
-use brimful::show::label::{LabelError, care_cards, pick_list, piece_labels, tray_labels};
+use brimful::show::label::{Kind, LabelError, labels, pick_list};
 use chart_common::fitting_texts;
 use plan_common::planned;
 
@@ -28,9 +28,21 @@ fn pages(plan: &Plan) -> [(&'static str, String, [f64; 2]); 3] {
     let size = |sheet: brimful::run::LabelSheet| sheet.size.map(brimful::quantity::Length::mm);
     let told = |page: Result<Option<String>, LabelError>| page.expect("fits").expect("some");
     [
-        ("tray", told(tray_labels(plan)), size(paper.tray_label)),
-        ("piece", told(piece_labels(plan)), size(paper.piece_label)),
-        ("card", told(care_cards(plan)), size(paper.care_card)),
+        (
+            "tray",
+            told(labels(plan, Kind::Tray)),
+            size(paper.tray_label),
+        ),
+        (
+            "piece",
+            told(labels(plan, Kind::Piece)),
+            size(paper.piece_label),
+        ),
+        (
+            "card",
+            told(labels(plan, Kind::Card)),
+            size(paper.care_card),
+        ),
     ]
 }
 
@@ -116,7 +128,7 @@ fn there_is_a_label_and_a_card_for_every_piece_and_a_label_for_every_tray() {
 #[test]
 fn labels_lie_where_the_makers_sheets_have_them() {
     let paper = "[paper]\nsheet = \"A4\"\npiece_label = { size = [\"63.5 mm\", \"38.1 mm\"], margin = [\"7.2 mm\", \"15.1 mm\"], gap = [\"2.5 mm\", \"0 mm\"] }";
-    let page = piece_labels(&demo(paper, &[]))
+    let page = labels(&demo(paper, &[]), Kind::Piece)
         .expect("fits")
         .expect("some");
     let places = places(&page);
@@ -144,14 +156,14 @@ fn labels_lie_where_the_makers_sheets_have_them() {
 
 #[test]
 fn us_runs_print_on_letter_sheets_and_any_sheet_can_be_named() {
-    let us = tray_labels(&demo("", &[("\"metric\"", "\"us\"")]));
+    let us = labels(&demo("", &[("\"metric\"", "\"us\"")]), Kind::Tray);
     assert!(
         us.expect("fits")
             .expect("some")
             .contains("@page{size:215.9mm 279.4mm;")
     );
     let own = demo("[paper]\nsheet = [\"148 mm\", \"210 mm\"]", &[]);
-    let page = tray_labels(&own).expect("fits").expect("some");
+    let page = labels(&own, Kind::Tray).expect("fits").expect("some");
     assert!(page.contains("@page{size:148mm 210mm;"));
 }
 
@@ -161,12 +173,12 @@ fn a_label_too_small_for_its_cautions_is_refused_with_what_it_needs() {
         "[paper]\ntray_label = { size = [\"60 mm\", \"20 mm\"] }",
         &[],
     );
-    let Err(LabelError::TooSmall { key, needs_mm, .. }) = tray_labels(&plan) else {
+    let Err(LabelError::TooSmall { key, needs_mm, .. }) = labels(&plan, Kind::Tray) else {
         panic!("it can't fit");
     };
     assert_eq!(key, "tray_label");
     let grown = format!("[paper]\ntray_label = {{ size = [\"60 mm\", \"{needs_mm} mm\"] }}");
-    assert!(tray_labels(&demo(&grown, &[])).is_ok());
+    assert!(labels(&demo(&grown, &[]), Kind::Tray).is_ok());
 }
 
 /// Of a name of 80 letters, the most that is read, on labels whose size the maker did not choose.
@@ -183,7 +195,9 @@ fn labels_of_a_usual_size_grow_with_long_names() {
 /// Trays are poured one after another, so none of them says an hour to look at that may lie before its own pour.
 #[test]
 fn every_tray_looks_for_bubbles_after_its_own_pour() {
-    let page = tray_labels(&demo("", &[])).expect("fits").expect("some");
+    let page = labels(&demo("", &[]), Kind::Tray)
+        .expect("fits")
+        .expect("some");
     let words = page.replace('\n', " ");
     assert!(words.contains("look for bubbles 18 min after"), "{words}");
     assert!(words.contains("71 × tide magnet: wave 1"));

@@ -470,17 +470,3 @@ fn many_sittings_are_told_together() {
         assert_eq!(counted, sittings.len() as u64, "{name}");
     }
 }
-
-/// The work that comes after the plan, best of several times.
-#[test]
-fn a_sheet_is_made_in_no_time() {
-    let plan = &all()[0].1;
-    let best = (0..20).map(|_| {
-        let begun = std::time::Instant::now();
-        brimful::show::sheet::sheet(plan, &[]).unwrap();
-        begun.elapsed()
-    });
-    let best = best.min().unwrap();
-    println!("{best:?}");
-    assert!(best.as_millis() < 10, "{best:?}");
-}
