@@ -1,0 +1,185 @@
+//! A browser without a window: it prints pages, and measures them.
+#![allow(dead_code, reason = "each test file uses some of this")]
+
+use std::fmt::Write;
+use std::fs;
+use std::path::{Path, PathBuf};
+use std::process::{Command, Stdio};
+use std::thread::sleep;
+use std::time::{Duration, Instant};
+
+/// What a browser that can print without a window may be called.
+const NAMES: [&str; 4] = ["chromium", "chromium-browser", "google-chrome", "chrome"];
+
+/// The first browser on the path.
+pub fn browser() -> Option<PathBuf> {
+    let path = std::env::var_os("PATH")?;
+    let found = std::env::split_paths(&path)
+        .flat_map(|folder| NAMES.map(|name| folder.join(name)))
+        .find(|program| program.is_file());
+    if found.is_none() {
+        let required = std::env::var("BRIMFUL_BROWSER").is_ok_and(|it| it == "required");
+        assert!(
+            !required,
+            "no browser is on the path, and BRIMFUL_BROWSER requires one"
+        );
+        println!("skipped: no browser");
+    }
+    found
+}
+
+/// Runs a browser on a file; gives what it writes to standard output.
+fn ran(browser: &Path, folder: &Path, args: &[&str], file: &Path) -> String {
+    let out = folder.join("out.txt");
+    // Its sandbox can't be had as root, and all that it reads is the test's own file.
+    let mut child = Command::new(browser)
+        .args([
+            "--headless",
+            "--no-sandbox",
+            "--disable-gpu",
+            "--no-first-run",
+            "--disable-extensions",
+        ])
+        .args([
+            "--disable-background-networking",
+            "--disable-component-update",
+            "--disable-sync",
+        ])
+        .arg(format!(
+            "--user-data-dir={}",
+            folder.join("profile").display()
+        ))
+        .args(args)
+        .arg(file)
+        .stdout(fs::File::create(&out).unwrap())
+        .stderr(Stdio::null())
+        .spawn()
+        .unwrap();
+    let begun = Instant::now();
+    loop {
+        if let Some(status) = child.try_wait().unwrap() {
+            assert!(status.success(), "the browser ended with {status}");
+            return fs::read_to_string(out).unwrap();
+        }
+        if begun.elapsed() > Duration::from_mins(3) {
+            child.kill().unwrap();
+            panic!("the browser did not end in three minutes");
+        }
+        sleep(Duration::from_millis(20));
+    }
+}
+
+/// A page as PDF.
+pub fn pdf(browser: &Path, page: &str) -> Vec<u8> {
+    let folder = tempfile::tempdir().unwrap();
+    let (file, made) = (
+        folder.path().join("sheet.html"),
+        folder.path().join("sheet.pdf"),
+    );
+    fs::write(&file, page).unwrap();
+    let print = format!("--print-to-pdf={}", made.display());
+    ran(
+        browser,
+        folder.path(),
+        &[
+            "--no-pdf-header-footer",
+            "--generate-pdf-document-outline",
+            &print,
+        ],
+        &file,
+    );
+    fs::read(made).unwrap()
+}
+
+/// The sizes of a PDF's pages in points, read off its page objects, which this browser's PDF
+/// writer leaves uncompressed (ISO 32000-1, 7.7.3.3: `/Type /Page`, `/MediaBox`).
+pub fn pages(pdf: &[u8]) -> Vec<[f64; 2]> {
+    let text = String::from_utf8_lossy(pdf);
+    let page = text.match_indices("/Type /Page").filter(|(at, mark)| {
+        let next = text[at + mark.len()..].chars().next();
+        next.is_some_and(|c| !c.is_alphanumeric())
+    });
+    let count = page.count();
+    let sizes: Vec<[f64; 2]> = text
+        .match_indices("/MediaBox [")
+        .map(|(at, mark)| {
+            let rest = &text[at + mark.len()..];
+            let numbers: Vec<f64> = rest[..rest.find(']').unwrap()]
+                .split_whitespace()
+                .map(|number| number.parse().unwrap())
+                .collect();
+            [numbers[2] - numbers[0], numbers[3] - numbers[1]]
+        })
+        .collect();
+    assert_eq!(sizes.len(), count, "each page has its size");
+    sizes
+}
+
+/// The headings of a PDF and how far above its page's lower edge each one's top is, in points, read off
+/// its outline (ISO 32000-1, 12.3.3: `/Title`, and `/Dest` with `/XYZ left top zoom`). The first
+/// is the page's own title and has no place.
+pub fn headings(pdf: &[u8]) -> Vec<(String, f64)> {
+    let text = String::from_utf8_lossy(pdf);
+    let items = text.split("<</Title (").skip(2);
+    items
+        .map(|item| {
+            let (title, rest) = item.split_once(")\n").expect("its end");
+            let (_, place) = rest.split_once("/XYZ ").expect("its place");
+            let top = place.split_whitespace().nth(1).expect("its top");
+            (title.to_owned(), top.parse().expect("a number"))
+        })
+        .collect()
+}
+
+/// Measures every frame of a page, each named by its title, and lists what does not fit.
+///
+/// A test's own script: the sheet has none. An element does not fit where its words are wider
+/// than itself, or where it ends right of the page.
+const MEASURE: &str = r#"<pre id="told">not measured</pre>
+<script>
+window.onload = () => {
+  const wrong = [], frames = document.querySelectorAll("iframe");
+  for (const frame of frames) {
+    const inner = frame.contentDocument;
+    for (const it of inner.body.querySelectorAll("*")) {
+      if (it.closest("svg") || !it.getClientRects().length) continue;
+      const name = frame.title + ": " + it.tagName + "." + it.className + ": " + it.textContent.trim().slice(0, 60);
+      if (it.clientWidth && it.scrollWidth > it.clientWidth + 1) wrong.push("wide " + name);
+      const right = it.getBoundingClientRect().right;
+      if (right > inner.documentElement.clientWidth + 0.5) wrong.push("out " + name);
+    }
+  }
+  document.getElementById("told").textContent =
+    "measured " + frames.length + ", misfits " + wrong.length + "\n" + wrong.join("\n");
+};
+</script>"#;
+
+/// What of some pages does not fit into a width.
+pub fn misfits(browser: &Path, pages: &[(&str, String)], width: u32) -> String {
+    let folder = tempfile::tempdir().unwrap();
+    let file = folder.path().join("frames.html");
+    let mut text = r#"<!doctype html><meta charset="utf-8"><body style="margin:0">"#.to_owned();
+    for (name, page) in pages {
+        let quoted = page.replace('&', "&amp;").replace('"', "&quot;");
+        let style = format!("border:0;width:{width}px;height:3000px");
+        write!(
+            text,
+            r#"<iframe title="{name}" style="{style}" srcdoc="{quoted}"></iframe>"#
+        )
+        .unwrap();
+    }
+    text += MEASURE;
+    fs::write(&file, text).unwrap();
+    let args = [
+        "--window-size=1400,3200",
+        "--virtual-time-budget=8000",
+        "--dump-dom",
+    ];
+    let dom = ran(browser, folder.path(), &args, &file);
+    let told = dom.split_once("<pre id=\"told\">").expect("a report").1;
+    told.split_once("</pre>")
+        .expect("its end")
+        .0
+        .trim()
+        .to_owned()
+}
