@@ -8,10 +8,7 @@ use super::SheetError;
 use crate::quantity::{Length, Mass, Money, Share, Show, Temperature, Time, Units, Volume};
 use crate::show::draw::clean;
 use crate::show::draw::figure::{digits_apart, significant};
-use crate::show::words;
-
-/// Up to so many kinds of piece go by their names wherever they stand.
-const FEW_KINDS: usize = 3;
+use crate::show::{words, work};
 
 /// A piece of the page, or why it can't be made.
 pub(super) type Part = Result<Markup, SheetError>;
@@ -163,14 +160,16 @@ impl Figures {
         Ok(html! { bdi data-from=(at) { (clean(self.text(at)?)) } })
     }
 
-    /// The letter that a kind of piece goes by in lists. `None`: there are few kinds, which
-    /// go by their names, or more than letters.
+    /// The letter that a kind of piece goes by in lists. `None`: there are few kinds with short
+    /// names and few rows of work, so that they go by name, or more than letters.
     pub fn mark(&self, name: &str) -> Option<Markup> {
         let pieces = self.each("/pieces");
-        if pieces.len() <= FEW_KINDS {
+        let names = || pieces.iter().map(|at| self.said(&format!("{at}/name")));
+        let rows = self.each("/calendar/work").len();
+        if !work::by_letters(names(), rows) {
             return None;
         }
-        let index = (pieces.iter()).position(|at| self.said(&format!("{at}/name")) == name)?;
+        let index = names().position(|known| known == name)?;
         let letter = char::from(b'a' + u8::try_from(index).ok().filter(|index| *index < 26)?);
         Some(html! { span.mark { (letter) } })
     }

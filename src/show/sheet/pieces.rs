@@ -34,13 +34,10 @@ pub(super) fn write(figures: &Figures) -> Part {
     })
 }
 
-/// The pictures, unless there are so many that they would be too small to read.
-pub(super) fn windows(pictures: &[Named]) -> Markup {
-    html! {
-        @if pictures.len() <= PICTURES && !pictures.is_empty() {
-            div.pictures { @for named in pictures { (picture(named)) } }
-        }
-    }
+/// The pictures. `None`: there are none, or so many that they would be too small to read.
+pub(super) fn windows(pictures: &[Named]) -> Option<Markup> {
+    let few = (1..=PICTURES).contains(&pictures.len());
+    few.then(|| html! { div.pictures { @for named in pictures { (picture(named)) } } })
 }
 
 /// A row for each flood coat, or one for a piece without.
