@@ -247,7 +247,7 @@ fn no_label_goes_out_without_its_cautions() {
                 assert_eq!(on, wanted, "{}", line.concern);
             }
         }
-        let list = pick_list(&plan).expect("supplies");
+        let list = pick_list(&plan);
         assert!(list.contains(&maud::html! { (comes_first()) }.into_string()));
     }
 }
@@ -263,7 +263,7 @@ fn nothing_refers_outside_and_names_show_as_themselves() {
         ],
     );
     let mut all: Vec<String> = pages(&plan).map(|(_, page, _)| page).to_vec();
-    all.push(pick_list(&plan).expect("supplies"));
+    all.push(pick_list(&plan));
     for page in &all {
         let bare = page.replace("http://www.w3.org/2000/svg", "");
         for outside in [
@@ -284,4 +284,65 @@ fn nothing_refers_outside_and_names_show_as_themselves() {
     let told: Vec<_> = svg.descendants().filter_map(|n| n.text()).collect();
     assert!(told.join(" ").contains(rude), "{told:?}");
     assert!(all[3].contains("&lt;b&gt;cord&lt;/b&gt;"));
+}
+
+/// The cells of a page's row that names a thing in bold.
+fn row(page: &scraper::Html, thing: &str) -> Vec<String> {
+    let of = |what: &str| scraper::Selector::parse(what).expect("a selector");
+    let words = |element: scraper::ElementRef| {
+        let text: String = element.text().collect();
+        text.split_whitespace().collect::<Vec<_>>().join(" ")
+    };
+    let rows = page.select(&of("tr"));
+    let mut named = rows.filter(|row| row.select(&of("strong")).any(|name| words(name) == thing));
+    let row = named.next().unwrap_or_else(|| panic!("no row for {thing}"));
+    assert!(named.next().is_none(), "{thing} has one row");
+    row.select(&of("td")).map(words).collect()
+}
+
+/// What is in stock stands in the demo's file: 12 discs, no tags, 3 sheets, no magnets, 12 rings, 30 bags; a
+/// quarter of a bottle of sealer, half a bottle of glaze. From stock goes no more than is needed.
+#[test]
+fn the_pick_list_gathers_all_that_a_run_takes() {
+    let plan = demo("", &[("have = 30", "have = 3000")]);
+    let text = pick_list(&plan);
+    let page = scraper::Html::parse_document(&text);
+    assert!(page.errors.is_empty(), "{:?}", page.errors);
+    let told = |thing: &str| row(&page, thing)[2..].to_vec();
+    let blank = &plan.blanks[0];
+    let start = blank.start.to_string();
+    assert_eq!(
+        told("beech disc"),
+        [start, "12".into(), format!("{} × 25", blank.packs)]
+    );
+    assert_eq!(told("aluminium tag")[1], "none");
+    assert_eq!(told("print sealer")[1..], ["0.25 × 120 mL", "1 × 120 mL"]);
+    assert_eq!(told("dome glaze")[1..], ["0.5 × 60 mL", "1 × 250 mL"]);
+    assert_eq!(told("print glue")[1..], ["0.8 × 100 mL", "none"]);
+    assert_eq!(told("print paper"), ["4 sheets", "3", "1 × 20"]);
+    assert_eq!(told("disc magnet")[1..], ["none", "3 × 25"]);
+    assert_eq!(told("waxed cord")[1..], ["3.5 m", "1 × 10 m"]);
+    assert_eq!(told("split ring")[1..], ["12", "1 × 50"]);
+    let [needed, stock, buy] = <[String; 3]>::try_from(told("kraft bag")).expect("three");
+    assert_eq!(
+        (needed == stock, buy.as_str()),
+        (true, "none"),
+        "{needed} {stock}"
+    );
+
+    // in the order in which they are gathered, and no money
+    let order = [
+        "Blanks",
+        "Coatings",
+        "Paper and other sheets",
+        "Cord, chain, wire",
+        "Findings and packaging",
+    ];
+    let places = order.map(|group| text.find(group).unwrap_or_else(|| panic!("no {group}")));
+    assert!(places.is_sorted(), "{places:?}");
+    assert!(text.find("disc magnet") < text.find("kraft bag"));
+    assert!(!text.contains("EUR") && !text.contains("0.25 EUR"));
+    for amount in ["6.40", "0.07", "0.25 EUR", "118.60"] {
+        assert!(!text.contains(amount), "{amount} is money");
+    }
 }

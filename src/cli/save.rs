@@ -105,7 +105,7 @@ fn papers(plan: &Plan, shown: &Pictured) -> Result<Vec<File>, Failure> {
         ("tray-labels.html", label::labels(plan, label::Kind::Tray)),
         ("piece-labels.html", label::labels(plan, label::Kind::Piece)),
         ("care-cards.html", label::labels(plan, label::Kind::Card)),
-        ("pick-list.html", Ok(label::pick_list(plan))),
+        ("pick-list.html", Ok(Some(label::pick_list(plan)))),
     ];
     for (name, page) in pages {
         let page = page.map_err(|why| Failure::CannotBeDone(why.to_string()))?;

@@ -114,21 +114,6 @@ pub(super) fn setting(sections: &Sections, paper: [Length; 2]) -> Setting {
             }
         }
     }
-    if std::env::var_os("BD").is_some() {
-        for p in [true, false] {
-            let s = Setting {
-                pictures: p,
-                rows: best.map_or(Spacing::Close, |b| b.1.rows),
-            };
-            eprintln!(
-                "est pictures {p} {:?} {:.1} of {:.1}",
-                s.rows,
-                sections.height(s, across),
-                high - SPARE
-            );
-        }
-        eprintln!("chosen {best:?}");
-    }
     best.map_or(
         Setting {
             pictures: true,
@@ -177,9 +162,6 @@ impl Sections<'_> {
             height(self.actuals, across, across * 0.22, CAME_OUT),
             height(self.money, half, half, ROW).max(NOTES),
         ];
-        if std::env::var_os("BD").is_some() {
-            eprintln!("est {setting:?} {all:.1?}");
-        }
         let sections = all.into_iter().filter(|height| *height > 0.0);
         sections.map(|height| height + GAP).sum::<f64>() - GAP
     }
