@@ -293,11 +293,12 @@ fn row(page: &scraper::Html, thing: &str) -> Vec<String> {
         let text: String = element.text().collect();
         text.split_whitespace().collect::<Vec<_>>().join(" ")
     };
-    let rows = page.select(&of("tr"));
-    let mut named = rows.filter(|row| row.select(&of("strong")).any(|name| words(name) == thing));
+    let [tr, strong, td] = ["tr", "strong", "td"].map(of);
+    let rows = page.select(&tr);
+    let mut named = rows.filter(|row| row.select(&strong).any(|name| words(name) == thing));
     let row = named.next().unwrap_or_else(|| panic!("no row for {thing}"));
     assert!(named.next().is_none(), "{thing} has one row");
-    row.select(&of("td")).map(words).collect()
+    row.select(&td).map(words).collect()
 }
 
 /// What is in stock stands in the demo's file: 12 discs, no tags, 3 sheets, no magnets, 12 rings, 30 bags; a

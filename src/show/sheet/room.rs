@@ -12,7 +12,7 @@ pub(super) const MARGIN: f64 = 9.0;
 /// printer's begins another page, `[mm]`.
 pub(super) const SPARE: f64 = 2.0;
 /// How far these sums may be off, as measured on some twenty sheets, `[mm]`.
-const OFF: f64 = 2.0;
+const OFF: f64 = 4.0;
 
 /// Letters of 7.5 points, `[mm]`, and lines of them.
 const LETTERS: f64 = 7.5 / 72.0 * 25.4;
