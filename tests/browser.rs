@@ -5,19 +5,8 @@
 mod browser_common;
 mod sheet_common;
 
-use browser_common::{browser, headings, misfits, pages, pdf};
+use browser_common::{browser, close_to, headings, misfits, pages, pdf};
 use sheet_common::{Paper, all, cases, printed};
-
-/// ISO 216 and ANSI/ASME Y14.1 in points of 1/72 inch, as near as a browser's own pixels of 1/96.
-fn close_to(size: [f64; 2], paper: Paper) {
-    let wanted = match paper {
-        Paper::A4 => [210.0 / 25.4 * 72.0, 297.0 / 25.4 * 72.0],
-        Paper::Letter => [612.0, 792.0],
-    };
-    for (got, wanted) in size.into_iter().zip(wanted) {
-        assert!((got - wanted).abs() < 0.75, "{size:?} is not {paper:?}");
-    }
-}
 
 /// How many pages each run takes: whatever is near the demo one; many kinds of piece or many
 /// sittings two, for each has a row to write in. So does epoxy that is late: cautions of two

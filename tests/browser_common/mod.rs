@@ -8,6 +8,8 @@ use std::process::{Command, Stdio};
 use std::thread::sleep;
 use std::time::{Duration, Instant};
 
+use crate::sheet_common::Paper;
+
 /// What a browser that can print without a window may be called.
 const NAMES: [&str; 4] = ["chromium", "chromium-browser", "google-chrome", "chrome"];
 
@@ -156,19 +158,28 @@ window.onload = () => {
 
 /// What of some pages does not fit into a width.
 pub fn misfits(browser: &Path, pages: &[(&str, String)], width: u32) -> String {
+    let pages: Vec<_> = pages
+        .iter()
+        .map(|(name, page)| ((*name).to_owned(), page.clone()))
+        .collect();
+    let style = format!("width:{width}px;height:3000px");
+    measured(browser, &pages, MEASURE, &style)
+}
+
+/// What a script tells of some pages, each in a frame of its own.
+fn measured(browser: &Path, pages: &[(String, String)], script: &str, style: &str) -> String {
     let folder = tempfile::tempdir().unwrap();
     let file = folder.path().join("frames.html");
     let mut text = r#"<!doctype html><meta charset="utf-8"><body style="margin:0">"#.to_owned();
     for (name, page) in pages {
         let quoted = page.replace('&', "&amp;").replace('"', "&quot;");
-        let style = format!("border:0;width:{width}px;height:3000px");
         write!(
             text,
-            r#"<iframe title="{name}" style="{style}" srcdoc="{quoted}"></iframe>"#
+            r#"<iframe title="{name}" style="border:0;{style}" srcdoc="{quoted}"></iframe>"#
         )
         .unwrap();
     }
-    text += MEASURE;
+    text += script;
     fs::write(&file, text).unwrap();
     let args = [
         "--window-size=1400,3200",
@@ -182,4 +193,80 @@ pub fn misfits(browser: &Path, pages: &[(&str, String)], width: u32) -> String {
         .0
         .trim()
         .to_owned()
+}
+
+/// ISO 216 and ANSI/ASME Y14.1 in points of 1/72 inch, as near as a browser's own pixels of 1/96.
+pub fn close_to(size: [f64; 2], paper: Paper) {
+    let wanted = match paper {
+        Paper::A4 => [210.0 / 25.4 * 72.0, 297.0 / 25.4 * 72.0],
+        Paper::Letter => [612.0, 792.0],
+    };
+    for (got, wanted) in size.into_iter().zip(wanted) {
+        assert!((got - wanted).abs() < 0.75, "{size:?} is not {paper:?}");
+    }
+}
+
+/// Measures every drawing of every frame, each named by its title: each line of text as it is painted, by its
+/// box (SVG 2, 4.6.4: `getBBox`) turned into the drawing's own units, a little smaller for the
+/// rounding of letters to pixels. A sign of another face brings that face's higher line.
+const DRAWN: &str = r#"<pre id="told">not measured</pre>
+<script>
+window.onload = () => {
+  let texts = 0; const wrong = [];
+  const box = (it, svg, slack) => {
+    const b = it.getBBox(), m = svg.getScreenCTM().inverse().multiply(it.getScreenCTM());
+    const at = [[0, 0], [1, 0], [0, 1], [1, 1]].map(([x, y]) =>
+      new DOMPoint(b.x + x * b.width, b.y + y * b.height).matrixTransform(m));
+    const xs = at.map(p => p.x), ys = at.map(p => p.y);
+    return [Math.min(...xs) + slack, Math.min(...ys) + slack, Math.max(...xs) - slack, Math.max(...ys) - slack];
+  };
+  const measure = (name, svg, all, view) => {
+    const slack = view.height / 800, boxes = [];
+    for (const it of all) {
+      const words = it.textContent.trim();
+      if (!words) continue;
+      texts += 1;
+      const sign = /\p{Extended_Pictographic}|[\u0590-\u06ff]/u.test(words);
+      const b = box(it, svg, sign ? it.getBBox().height * 0.2 : slack);
+      if (b[0] < view.x || b[1] < view.y || b[2] > view.x + view.width || b[3] > view.y + view.height)
+        wrong.push(name + ": out: " + words);
+      for (const [other, o] of boxes)
+        if (b[0] < o[2] && o[0] < b[2] && b[1] < o[3] && o[1] < b[3]) wrong.push(name + ": " + words + " over " + other);
+      boxes.push([words, b]);
+    }
+  };
+  for (const frame of document.querySelectorAll("iframe")) {
+    const inner = frame.contentDocument;
+    for (const svg of inner.querySelectorAll("svg.page")) {
+      const view = svg.viewBox.baseVal;
+      for (const use of svg.querySelectorAll("use")) {
+        const b = box(use, svg, 0);
+        if (b[0] < view.x - 2 || b[1] < view.y - 2 || b[2] > view.width + 2 || b[3] > view.height + 2)
+          wrong.push(frame.title + ": a label leaves its sheet");
+      }
+    }
+    for (const label of inner.querySelectorAll("svg.stock g")) {
+      const svg = inner.querySelector("svg.page").cloneNode(false), copy = label.cloneNode(true);
+      svg.append(copy);
+      inner.body.append(svg);
+      const all = [...copy.querySelectorAll("text")], rim = copy.querySelector("rect");
+      measure(frame.title, svg, all, rim ? rim.getBBox() : svg.viewBox.baseVal);
+      svg.remove();
+    }
+    const svg = inner.querySelector("svg:not(.stock):not(.page)");
+    if (svg) measure(frame.title, svg, [...svg.querySelectorAll("text")], svg.viewBox.baseVal);
+  }
+  document.getElementById("told").textContent = wrong.join("\n") + "\nmeasured " + texts + ", wrong " + wrong.length;
+};
+</script>"#;
+
+/// What of some drawings, or pages of labels, leaves its place or shares it. It begins
+/// with "measured N" and ends with "wrong M".
+pub fn drawn(browser: &Path, drawings: &[(String, String)]) -> String {
+    let told = measured(browser, drawings, DRAWN, "width:900px;height:1300px");
+    // "measured N, wrong M" last, what is wrong between the two
+    match told.rsplit_once('\n') {
+        Some((wrong, last)) => last.replace(", wrong", &format!(":\n{wrong}, wrong")),
+        None => told,
+    }
 }
