@@ -46,7 +46,7 @@ fn prints(paper: Paper) {
         for (heading, top) in headings {
             let mut under = UNDER;
             if heading == "As it came out" {
-                under += CAME_OUT * plan.pieces.len() as f64;
+                under += plan.pieces.iter().map(|_| CAME_OUT).sum::<f64>();
             }
             if top < (MARGIN + under) / 25.4 * 72.0 {
                 wrong.push(format!("{name}: {heading} stands alone, {top} points up"));

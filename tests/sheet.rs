@@ -324,7 +324,7 @@ fn a_name_shows_as_itself() {
         "מגנט ים של חוף",
         "🐚 shell &amp; <b>pearl</b>",
     ];
-    let mut named = 0;
+    let mut pictures = 0;
     for name in names {
         let quoted = toml::Value::from(name).to_string();
         let text = demo(&[
@@ -351,10 +351,10 @@ fn a_name_shows_as_itself() {
         for picture in select(&page, "figure svg > title") {
             let picture = words(picture);
             let apart = format!("\u{2068}{name}\u{2069}");
-            named += usize::from(picture.contains(&apart));
+            pictures += usize::from(picture.contains(&apart));
         }
     }
-    assert!(named >= 2, "{named} pictures with the name");
+    assert!(pictures >= 2, "{pictures} pictures with the name");
 }
 
 /// Every family in use brings all three of its lines, and what comes first.

@@ -60,7 +60,7 @@ pub fn pick_list(plan: &Plan) -> String {
                 p { "Batch " bdi { (plan.batch) } ". Spares and what is lost on the way are counted." }
                 table {
                     thead { tr {
-                        th.tick {} th { "What" } th.needed { "Needed" } th.stock { "From stock" } th.buy { "Buy" }
+                        th.tick { "✓" } th { "What" } th.needed { "Needed" } th.stock { "From stock" } th.buy { "Buy" }
                     } }
                     @for (group, things) in groups(plan) {
                         @for (place, thing) in things.iter().enumerate() {
@@ -240,7 +240,7 @@ fn of_supply(supply: &SupplyPlan, units: Units) -> Thing {
             )
         }
     };
-    let lies = |place: usize| -> Option<&OnSheet> {
+    let on_sheet = |place: usize| -> Option<&OnSheet> {
         match &supply.stuff {
             Stuff::Sheet { lies, .. } => lies.get(place)?.as_ref(),
             Stuff::Each { .. } | Stuff::Cut { .. } => None,
@@ -248,7 +248,7 @@ fn of_supply(supply: &SupplyPlan, units: Units) -> Thing {
     };
     let takers = supply.takers.iter().enumerate();
     let mut lines: Vec<String> = takers
-        .map(|(place, taker)| taken(taker, lies(place), units))
+        .map(|(place, taker)| taken(taker, on_sheet(place), units))
         .collect();
     let spares = if supply.spares.fraction() > 0.0 {
         format!("{} spares among them; ", supply.spares.show(units))
