@@ -6,7 +6,7 @@ mod plan_common;
 
 use brimful::coating::{comes_first, for_buyers};
 use brimful::plan::Plan;
-use brimful::show::label::{LabelError, care_cards, pick_list, piece_labels, tray_labels};
+use brimful::show::label::{Kind, LabelError, labels, pick_list};
 use chart_common::fitting_texts;
 use plan_common::planned;
 
@@ -28,9 +28,21 @@ fn pages(plan: &Plan) -> [(&'static str, String, [f64; 2]); 3] {
     let size = |sheet: brimful::run::LabelSheet| sheet.size.map(brimful::quantity::Length::mm);
     let told = |page: Result<Option<String>, LabelError>| page.expect("fits").expect("some");
     [
-        ("tray", told(tray_labels(plan)), size(paper.tray_label)),
-        ("piece", told(piece_labels(plan)), size(paper.piece_label)),
-        ("card", told(care_cards(plan)), size(paper.care_card)),
+        (
+            "tray",
+            told(labels(plan, Kind::Tray)),
+            size(paper.tray_label),
+        ),
+        (
+            "piece",
+            told(labels(plan, Kind::Piece)),
+            size(paper.piece_label),
+        ),
+        (
+            "card",
+            told(labels(plan, Kind::Card)),
+            size(paper.care_card),
+        ),
     ]
 }
 
@@ -116,7 +128,7 @@ fn there_is_a_label_and_a_card_for_every_piece_and_a_label_for_every_tray() {
 #[test]
 fn labels_lie_where_the_makers_sheets_have_them() {
     let paper = "[paper]\nsheet = \"A4\"\npiece_label = { size = [\"63.5 mm\", \"38.1 mm\"], margin = [\"7.2 mm\", \"15.1 mm\"], gap = [\"2.5 mm\", \"0 mm\"] }";
-    let page = piece_labels(&demo(paper, &[]))
+    let page = labels(&demo(paper, &[]), Kind::Piece)
         .expect("fits")
         .expect("some");
     let places = places(&page);
@@ -144,14 +156,14 @@ fn labels_lie_where_the_makers_sheets_have_them() {
 
 #[test]
 fn us_runs_print_on_letter_sheets_and_any_sheet_can_be_named() {
-    let us = tray_labels(&demo("", &[("\"metric\"", "\"us\"")]));
+    let us = labels(&demo("", &[("\"metric\"", "\"us\"")]), Kind::Tray);
     assert!(
         us.expect("fits")
             .expect("some")
             .contains("@page{size:215.9mm 279.4mm;")
     );
     let own = demo("[paper]\nsheet = [\"148 mm\", \"210 mm\"]", &[]);
-    let page = tray_labels(&own).expect("fits").expect("some");
+    let page = labels(&own, Kind::Tray).expect("fits").expect("some");
     assert!(page.contains("@page{size:148mm 210mm;"));
 }
 
@@ -161,12 +173,12 @@ fn a_label_too_small_for_its_cautions_is_refused_with_what_it_needs() {
         "[paper]\ntray_label = { size = [\"60 mm\", \"20 mm\"] }",
         &[],
     );
-    let Err(LabelError::TooSmall { key, needs_mm, .. }) = tray_labels(&plan) else {
+    let Err(LabelError::TooSmall { key, needs_mm, .. }) = labels(&plan, Kind::Tray) else {
         panic!("it can't fit");
     };
     assert_eq!(key, "tray_label");
     let grown = format!("[paper]\ntray_label = {{ size = [\"60 mm\", \"{needs_mm} mm\"] }}");
-    assert!(tray_labels(&demo(&grown, &[])).is_ok());
+    assert!(labels(&demo(&grown, &[]), Kind::Tray).is_ok());
 }
 
 /// Of a name of 80 letters, the most that is read, on labels whose size the maker did not choose.
@@ -183,7 +195,9 @@ fn labels_of_a_usual_size_grow_with_long_names() {
 /// Trays are poured one after another, so none of them says an hour to look at that may lie before its own pour.
 #[test]
 fn every_tray_looks_for_bubbles_after_its_own_pour() {
-    let page = tray_labels(&demo("", &[])).expect("fits").expect("some");
+    let page = labels(&demo("", &[]), Kind::Tray)
+        .expect("fits")
+        .expect("some");
     let words = page.replace('\n', " ");
     assert!(words.contains("look for bubbles 18 min after"), "{words}");
     assert!(words.contains("71 × tide magnet: wave 1"));
@@ -233,7 +247,7 @@ fn no_label_goes_out_without_its_cautions() {
                 assert_eq!(on, wanted, "{}", line.concern);
             }
         }
-        let list = pick_list(&plan).expect("supplies");
+        let list = pick_list(&plan);
         assert!(list.contains(&maud::html! { (comes_first()) }.into_string()));
     }
 }
@@ -249,7 +263,7 @@ fn nothing_refers_outside_and_names_show_as_themselves() {
         ],
     );
     let mut all: Vec<String> = pages(&plan).map(|(_, page, _)| page).to_vec();
-    all.push(pick_list(&plan).expect("supplies"));
+    all.push(pick_list(&plan));
     for page in &all {
         let bare = page.replace("http://www.w3.org/2000/svg", "");
         for outside in [
@@ -270,4 +284,66 @@ fn nothing_refers_outside_and_names_show_as_themselves() {
     let told: Vec<_> = svg.descendants().filter_map(|n| n.text()).collect();
     assert!(told.join(" ").contains(rude), "{told:?}");
     assert!(all[3].contains("&lt;b&gt;cord&lt;/b&gt;"));
+}
+
+/// The cells of a page's row that names a thing in bold.
+fn row(page: &scraper::Html, thing: &str) -> Vec<String> {
+    let of = |what: &str| scraper::Selector::parse(what).expect("a selector");
+    let words = |element: scraper::ElementRef| {
+        let text: String = element.text().collect();
+        text.split_whitespace().collect::<Vec<_>>().join(" ")
+    };
+    let [tr, strong, td] = ["tr", "strong", "td"].map(of);
+    let rows = page.select(&tr);
+    let mut named = rows.filter(|row| row.select(&strong).any(|name| words(name) == thing));
+    let row = named.next().unwrap_or_else(|| panic!("no row for {thing}"));
+    assert!(named.next().is_none(), "{thing} has one row");
+    row.select(&td).map(words).collect()
+}
+
+/// What is in stock stands in the demo's file: 12 discs, no tags, 3 sheets, no magnets, 12 rings, 30 bags; a
+/// quarter of a bottle of sealer, half a bottle of glaze. From stock goes no more than is needed.
+#[test]
+fn the_pick_list_gathers_all_that_a_run_takes() {
+    let plan = demo("", &[("have = 30", "have = 3000")]);
+    let text = pick_list(&plan);
+    let page = scraper::Html::parse_document(&text);
+    assert!(page.errors.is_empty(), "{:?}", page.errors);
+    let told = |thing: &str| row(&page, thing)[2..].to_vec();
+    let blank = &plan.blanks[0];
+    let start = blank.start.to_string();
+    assert_eq!(
+        told("beech disc"),
+        [start, "12".into(), format!("{} × 25", blank.packs)]
+    );
+    assert_eq!(told("aluminium tag")[1], "none");
+    assert_eq!(told("print sealer")[1..], ["0.25 × 120 mL", "1 × 120 mL"]);
+    assert_eq!(told("dome glaze")[1..], ["0.5 × 60 mL", "1 × 250 mL"]);
+    assert_eq!(told("print glue")[1..], ["0.8 × 100 mL", "none"]);
+    assert_eq!(told("print paper"), ["4 sheets", "3", "1 × 20"]);
+    assert_eq!(told("disc magnet")[1..], ["none", "3 × 25"]);
+    assert_eq!(told("waxed cord")[1..], ["3.5 m", "1 × 10 m"]);
+    assert_eq!(told("split ring")[1..], ["12", "1 × 50"]);
+    let [needed, stock, buy] = <[String; 3]>::try_from(told("kraft bag")).expect("three");
+    assert_eq!(
+        (needed == stock, buy.as_str()),
+        (true, "none"),
+        "{needed} {stock}"
+    );
+
+    // in the order in which they are gathered, and no money
+    let order = [
+        "Blanks",
+        "Coatings",
+        "Paper and other sheets",
+        "Cord, chain, wire",
+        "Findings and packaging",
+    ];
+    let places = order.map(|group| text.find(group).unwrap_or_else(|| panic!("no {group}")));
+    assert!(places.is_sorted(), "{places:?}");
+    assert!(text.find("disc magnet") < text.find("kraft bag"));
+    assert!(!text.contains("EUR") && !text.contains("0.25 EUR"));
+    for amount in ["6.40", "0.07", "0.25 EUR", "118.60"] {
+        assert!(!text.contains(amount), "{amount} is money");
+    }
 }

@@ -125,10 +125,10 @@ fn papers(plan: &Plan, shown: &Pictured) -> Result<Vec<File>, Failure> {
         run_sheet(plan, shown)?,
     ];
     let pages = [
-        ("tray-labels.html", label::tray_labels(plan)),
-        ("piece-labels.html", label::piece_labels(plan)),
-        ("care-cards.html", label::care_cards(plan)),
-        ("pick-list.html", Ok(label::pick_list(plan))),
+        ("tray-labels.html", label::labels(plan, label::Kind::Tray)),
+        ("piece-labels.html", label::labels(plan, label::Kind::Piece)),
+        ("care-cards.html", label::labels(plan, label::Kind::Card)),
+        ("pick-list.html", Ok(Some(label::pick_list(plan)))),
     ];
     for (name, page) in pages {
         let page = page.map_err(|why| Failure::CannotBeDone(why.to_string()))?;

@@ -4,8 +4,37 @@ use jiff::civil::DateTime;
 
 use crate::plan::{Booked, Calendar, Task};
 
-/// At most so many rows, where that can be had by telling sittings together.
-const MOST: usize = 30;
+/// Up to so many kinds of piece go by their names wherever they stand, if none is longer than this
+/// and there are no more rows of work.
+const FEW_KINDS: usize = 3;
+const LONG_NAME: usize = 28;
+const MANY_ROWS: usize = 40;
+
+/// What a page and what two pages have room for beside all else, in rows of one line (measured on
+/// sheets of the smaller usual paper, Letter).
+const ONE_PAGE: f64 = 23.0;
+const TWO_PAGES: f64 = 75.0;
+/// What each kind of piece past the second takes of that: its own fill, and what came of it.
+const KIND: f64 = 2.3;
+/// What a further line of a row takes of it, and how many letters a line holds.
+const LINE: f64 = 0.6;
+const LETTERS: usize = 43;
+
+/// Whether kinds of piece go by letters in lists: there are many, or their names are long, or there
+/// are so many rows of work that each must be short.
+pub(super) fn by_letters<'n>(names: impl Iterator<Item = &'n str>, rows: usize) -> bool {
+    let mut kinds = 0;
+    let long = names.filter(|name| {
+        kinds += 1;
+        is_long(name)
+    });
+    long.count() > 0 || kinds > FEW_KINDS || rows > MANY_ROWS
+}
+
+/// Whether a name is too long for a list.
+pub(super) fn is_long(name: &str) -> bool {
+    name.chars().count() > LONG_NAME
+}
 
 /// Sittings told together.
 pub(super) struct Row<'p> {
@@ -42,7 +71,8 @@ enum Told {
     ByTask,
 }
 
-/// The sittings of a calendar, told as closely as a page has room for.
+/// The sittings of a calendar, told as closely as a page has room for, or else two pages: a row for
+/// each sitting, or for each task of an evening. What two pages don't hold goes by the task.
 pub(super) fn rows(calendar: &Calendar) -> Vec<Row<'_>> {
     let told = |how| -> Vec<Row<'_>> {
         let groups = together(&calendar.sittings, how);
@@ -51,11 +81,28 @@ pub(super) fn rows(calendar: &Calendar) -> Vec<Row<'_>> {
             .filter_map(|group| Row::of(group, how))
             .collect()
     };
-    [Told::Closely, Told::ByDay]
-        .into_iter()
-        .map(told)
-        .find(|rows| rows.len() <= MOST)
-        .unwrap_or_else(|| told(Told::ByTask))
+    let [closely, by_day] = [Told::Closely, Told::ByDay].map(told);
+    let mut kinds = Vec::new();
+    for (name, _) in closely.iter().flat_map(|row| &row.pieces) {
+        if !kinds.contains(name) {
+            kinds.push(*name);
+        }
+    }
+    let more: f64 = kinds.iter().skip(2).map(|_| KIND).sum();
+    let fits = |rows: &[Row<'_>], room: f64| {
+        let letters = by_letters(kinds.iter().copied(), rows.len());
+        let takes: f64 = rows.iter().map(|row| row.takes(letters)).sum();
+        takes <= room - more
+    };
+    for room in [ONE_PAGE, TWO_PAGES] {
+        if fits(&closely, room) {
+            return closely;
+        }
+        if fits(&by_day, room) {
+            return by_day;
+        }
+    }
+    told(Told::ByTask)
 }
 
 /// Groups of sittings, in the order in which their first ones begin.
@@ -108,6 +155,21 @@ impl<'p> Row<'p> {
             looks: closely(looks().min().zip(looks().max()).map(<[_; 2]>::from)),
             next_from: closely(next().min().zip(next().max()).map(<[_; 2]>::from)),
         })
+    }
+}
+
+impl Row<'_> {
+    /// About how much room it takes, in rows of one line.
+    fn takes(&self, letters: bool) -> f64 {
+        let named = |name: &str| if letters { 2 } else { name.chars().count() };
+        let pieces = self.pieces.iter().map(|(name, _)| named(name) + 5);
+        let mut all = self.what.chars().count() + pieces.sum::<usize>();
+        // what stands around those: ", coat 1 of 2", "; 4 trays", "; look for bubbles 09:42–11:02"
+        all += self.coat.map_or(0, |[_, of]| if of > 1 { 13 } else { 0 });
+        all += self.trays.map_or(0, |_| 9) + self.mixes.map_or(0, |_| 9);
+        all += self.looks.map_or(0, |_| 31);
+        let further = (1..all.div_ceil(LETTERS)).map(|_| LINE);
+        1.0 + further.sum::<f64>()
     }
 }
 

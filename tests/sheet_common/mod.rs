@@ -56,6 +56,19 @@ const EPOXY: (&str, &str) = (
     "family = \"two-part dome epoxy\"",
 );
 
+const LATE: (&str, &str) = (
+    "ready_by = 2027",
+    "start = 2027-04-14T18:00:00\nready_by = 2027",
+);
+
+/// Quotes, a tag, another direction of writing and a sign.
+pub const RUDE: &str = "a \"quoted\" <script>alert('x')</script> & עֶרֶב bahr بحر 🐚";
+
+/// The demo without the maker's hours.
+fn no_hours() -> String {
+    without(DEMO, "[hours]")
+}
+
 /// The demo's prices and its stall taken out.
 fn no_money() -> String {
     let unsold = without(DEMO, "[selling]");
@@ -67,6 +80,7 @@ fn no_money() -> String {
 
 /// Every case, by name.
 pub fn cases() -> Vec<(&'static str, String)> {
+    let rude = toml::Value::from(RUDE).to_string();
     vec![
         ("demo", DEMO.to_owned()),
         ("demo in us units", demo(&[("\"metric\"", "\"us\"")])),
@@ -111,13 +125,7 @@ pub fn cases() -> Vec<(&'static str, String)> {
             ]),
         ),
         ("no date", demo(&[("ready_by = 2027-04-17T08:00:00\n", "")])),
-        (
-            "too late",
-            demo(&[(
-                "ready_by = 2027",
-                "start = 2027-04-14T18:00:00\nready_by = 2027",
-            )]),
-        ),
+        ("too late", demo(&[LATE])),
         (
             "begun, not due",
             demo(&[(
@@ -132,6 +140,21 @@ pub fn cases() -> Vec<(&'static str, String)> {
         ("no money", no_money()),
         ("no trays", without(&without(DEMO, "[[tray]]"), "[[shelf]]")),
         ("epoxy with mixes", demo(&[EPOXY])),
+        ("late epoxy", demo(&[EPOXY, LATE])),
+        ("no hours given", no_hours()),
+        (
+            "half as many again",
+            demo(&[("count = 60", "count = 90"), ("count = 40", "count = 60")]),
+        ),
+        (
+            "names of all sorts",
+            demo(&[
+                ("\"Harbour fair\"", &rude),
+                ("\"tide magnet\"", &rude),
+                ("\"dome\"", &rude),
+                ("\"dome glaze\"", &rude),
+            ]),
+        ),
         (
             "too full, and night colder",
             demo(&[

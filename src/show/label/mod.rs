@@ -78,54 +78,48 @@ pub enum LabelError {
     Draw(#[from] DrawError),
 }
 
-/// The labels that lie with wet pieces: what is on the tray, when each coat was poured, when to
-/// look for bubbles and until when to leave it. `None`: nothing is coated.
+/// The labels and cards that go with a run's pieces.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Kind {
+    /// What lies with wet pieces: what is on the tray, when each coat was poured, when to look for
+    /// bubbles and until when to leave it.
+    Tray,
+    /// What a piece is sold with.
+    Piece,
+    /// How a buyer keeps a piece.
+    Card,
+}
+
+/// Labels of a kind as one HTML file, a sheet of the maker's to a page. `None`: there is nothing to
+/// label.
 ///
 /// # Errors
 /// [`LabelError`] where the words don't fit.
-pub fn tray_labels(plan: &Plan) -> Result<Option<String>, LabelError> {
-    let labels = tray::labels(plan);
+pub fn labels(plan: &Plan, kind: Kind) -> Result<Option<String>, LabelError> {
+    let (about, key, size, labels) = match kind {
+        Kind::Tray => {
+            let size = plan.paper.tray_label;
+            ("tray labels", "tray_label", size, tray::labels(plan))
+        }
+        Kind::Piece => {
+            let size = plan.paper.piece_label;
+            ("piece labels", "piece_label", size, buyer::labels(plan))
+        }
+        Kind::Card => {
+            let size = plan.paper.care_card;
+            ("care cards", "care_card", size, buyer::cards(plan))
+        }
+    };
+    let sold = " What must stand on it is for the rules where it is sold.";
     let what = page::What {
-        title: format!("{}: tray labels", plan.header.name),
-        key: "tray_label",
-        hint: "",
+        title: format!("{}: {about}", plan.header.name),
+        key,
+        hint: if kind == Kind::Tray { "" } else { sold },
         sheet: plan.paper.sheet,
-        labels: plan.paper.tray_label,
+        labels: size,
         units: plan.header.units,
     };
     page::html(&what, &labels)
-}
-
-/// The labels that pieces are sold with, one for each.
-///
-/// # Errors
-/// [`LabelError`] where the words don't fit.
-pub fn piece_labels(plan: &Plan) -> Result<Option<String>, LabelError> {
-    let what = page::What {
-        title: format!("{}: piece labels", plan.header.name),
-        key: "piece_label",
-        hint: " What must stand on it is for the rules where it is sold.",
-        sheet: plan.paper.sheet,
-        labels: plan.paper.piece_label,
-        units: plan.header.units,
-    };
-    page::html(&what, &buyer::labels(plan))
-}
-
-/// The cards that tell a buyer how to keep a piece, one for each.
-///
-/// # Errors
-/// [`LabelError`] where the words don't fit.
-pub fn care_cards(plan: &Plan) -> Result<Option<String>, LabelError> {
-    let what = page::What {
-        title: format!("{}: care cards", plan.header.name),
-        key: "care_card",
-        hint: " What must stand on it is for the rules where it is sold.",
-        sheet: plan.paper.sheet,
-        labels: plan.paper.care_card,
-        units: plan.header.units,
-    };
-    page::html(&what, &buyer::cards(plan))
 }
 
 /// A length in millimetres, rounded to a thousandth, as SVG and CSS take it.

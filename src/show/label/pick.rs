@@ -1,32 +1,49 @@
-//! The pick list: what to lay out of findings, cord and sheets before the work begins.
+//! The pick list: what to gather before the work begins, in the order in which it is gathered.
 
 use maud::{DOCTYPE, Markup, PreEscaped, html};
 
 use super::mm;
-use crate::cost::Line;
-use crate::plan::{MoneyPlan, OnSheet, Plan, Stuff, SupplyPlan, Taker};
+use crate::plan::{BlankPlan, CoatingPlan, OnSheet, Plan, Stuff, SupplyPlan};
+use crate::quantity::show::significant;
 use crate::quantity::{Show, Units};
 use crate::show::chart::Care;
 use crate::show::draw::clean;
-use crate::show::text::{left_over, needed, stock, taken};
+use crate::show::text::{left_over, taken};
+use crate::show::words;
 
-/// The list as one page of HTML. `None`: the pieces take no supplies.
+/// Where nothing is taken from stock, or nothing bought.
+const NONE: &str = "none";
+/// At most so many ends of cord are named.
+const MOST: usize = 6;
+
+/// One thing to gather.
+struct Thing {
+    name: String,
+    needed: String,
+    stock: String,
+    buy: String,
+    /// What it is for.
+    lines: Vec<String>,
+}
+
+/// The list as one page of HTML.
 #[must_use]
-pub fn pick_list(plan: &Plan) -> Option<String> {
-    if plan.supplies.is_empty() {
-        return None;
-    }
+pub fn pick_list(plan: &Plan) -> String {
     let [width, height] = plan.paper.sheet.map(mm);
     let title = clean(&format!("{}: pick list", plan.header.name));
     let style = format!(
-        "@page{{size:{width}mm {height}mm;margin:14mm}}\
-         body{{font:10pt/1.35 \"DejaVu Sans\",sans-serif;color:#1c2a36;margin:0 auto;max-width:180mm}}\
-         h1{{font-size:15pt;margin:0 0 1mm}}p{{margin:0 0 4mm}}\
-         table{{border-collapse:collapse;width:100%}}\
-         td,th{{text-align:left;vertical-align:top;padding:1.6mm 2mm;border-bottom:.2mm solid #8b98a3;overflow-wrap:anywhere}}\
-         th{{font-weight:bold}}tbody{{break-inside:avoid}}\
-         .box{{display:inline-block;width:3.6mm;height:3.6mm;border:.3mm solid #1c2a36}}\
-         .care{{border-top:.2mm solid #8b98a3;padding-top:2mm;margin-top:6mm;font-size:9pt}}\
+        "@page{{size:{width}mm {height}mm;margin:12mm}}\
+         body{{font:9.5pt/1.3 \"DejaVu Sans\",sans-serif;color:#1c2a36;margin:0 auto;max-width:190mm}}\
+         h1{{font-size:15pt;margin:0 0 1mm;overflow-wrap:anywhere}}p{{margin:0 0 3mm}}\
+         table{{border-collapse:collapse;width:100%;table-layout:fixed}}\
+         td,th{{text-align:left;vertical-align:top;padding:1mm 1.5mm;overflow-wrap:anywhere}}\
+         thead th{{border-bottom:.4mm solid #1c2a36}}th{{font-weight:bold}}\
+         tbody{{break-inside:avoid;border-bottom:.2mm solid #8b98a3}}\
+         .group th{{padding-top:3mm;color:#064f63}}.group{{break-after:avoid}}\
+         .tick{{width:5mm}}.stock,.buy{{width:17%}}.needed{{width:15%}}\
+         .for{{padding-top:0;font-size:8.5pt;color:#4a5a68}}\
+         .box{{display:inline-block;width:3.4mm;height:3.4mm;border:.3mm solid #1c2a36}}\
+         .care{{border-top:.2mm solid #8b98a3;padding-top:2mm;margin-top:5mm;font-size:9pt;break-inside:avoid}}\
          @media screen{{body{{padding:1em}}}}"
     );
     let page = html! {
@@ -40,80 +57,240 @@ pub fn pick_list(plan: &Plan) -> Option<String> {
             }
             body {
                 h1 { bdi { (title) } }
-                p { "Batch " (plan.batch) ". What the pieces take beside blanks and coatings, spares counted." }
+                p { "Batch " bdi { (plan.batch) } ". Spares and what is lost on the way are counted." }
                 table {
                     thead { tr {
-                        th { "Laid out" } th { "What" } th { "Needed" } th { "In stock" } th { "Buy" } th { "Left over" }
+                        th.tick { "✓" } th { "What" } th.needed { "Needed" } th.stock { "From stock" } th.buy { "Buy" }
                     } }
-                    @for supply in &plan.supplies { (rows(supply, plan)) }
+                    @for (group, things) in groups(plan) {
+                        @for (place, thing) in things.iter().enumerate() {
+                            (rows((place == 0).then_some(group), thing))
+                        }
+                    }
                 }
-                @if !plan.cautions.is_empty() { p class="care" { (care(plan)) } }
+                @if !plan.cautions.is_empty() { p.care { (care(plan)) } }
             }
         }
     };
-    Some(page.into_string())
+    page.into_string()
 }
 
-fn rows(supply: &SupplyPlan, plan: &Plan) -> Markup {
+/// What is gathered together, without what there is none of.
+fn groups(plan: &Plan) -> Vec<(&'static str, Vec<Thing>)> {
     let units = plan.header.units;
+    let mut supplies: Vec<&SupplyPlan> = plan.supplies.iter().collect();
+    supplies.sort_by_key(|supply| first_step(supply, plan));
+    let of = |wanted: fn(&Stuff) -> bool| {
+        let some = supplies.iter().filter(|supply| wanted(&supply.stuff));
+        some.map(|supply| of_supply(supply, units)).collect()
+    };
+    let blanks = plan.blanks.iter().map(|blank| of_blank(blank, plan));
+    let coatings = plan.coatings.iter();
+    let coatings = coatings.map(|coating| of_coating(coating, plan));
+    let mut groups: Vec<(&str, Vec<Thing>)> = vec![
+        ("Blanks", blanks.collect()),
+        ("Coatings", coatings.collect()),
+        (
+            "Paper and other sheets",
+            of(|stuff| matches!(stuff, Stuff::Sheet { .. })),
+        ),
+        (
+            "Cord, chain, wire",
+            of(|stuff| matches!(stuff, Stuff::Cut { .. })),
+        ),
+        (
+            "Findings and packaging, in order of use",
+            of(|stuff| matches!(stuff, Stuff::Each { .. })),
+        ),
+    ];
+    groups.retain(|(_, things)| !things.is_empty());
+    groups
+}
+
+/// The first of the run's steps that takes it.
+fn first_step(supply: &SupplyPlan, plan: &Plan) -> Option<usize> {
+    let takers = supply.takers.iter();
+    let places = takers.filter_map(|taker| plan.steps.iter().position(|it| it.name == taker.step));
+    places.min()
+}
+
+fn rows(group: Option<&str>, thing: &Thing) -> Markup {
     html! {
         tbody {
-            tr {
-                td { span class="box" {} }
-                td { strong { bdi { (clean(&supply.name)) } } }
-                td { (needed(supply, units)) }
-                td { (stock(supply, units)) }
-                td { (buy(supply, units)) }
-                td { (left_over(supply, units)) }
+            @if let Some(group) = group {
+                tr.group { th scope="rowgroup" colspan="5" { (group) } }
             }
-            @for (place, taker) in supply.takers.iter().enumerate() {
-                tr { td {} td colspan="5" { (takes(supply, (place, taker), plan)) } }
+            tr {
+                td { span.box {} }
+                td { strong { bdi { (clean(&thing.name)) } } }
+                td { (thing.needed) }
+                td { (thing.stock) }
+                td { (thing.buy) }
+            }
+            @if !thing.lines.is_empty() {
+                tr {
+                    td.for {}
+                    td.for colspan="4" {
+                        @for (place, line) in thing.lines.iter().enumerate() {
+                            @if place > 0 { br; }
+                            bdi { (clean(line)) }
+                        }
+                    }
+                }
             }
         }
     }
 }
 
-fn buy(supply: &SupplyPlan, units: Units) -> String {
-    let spool = match &supply.stuff {
-        Stuff::Cut { spool, .. } => format!(" of {}", spool.show(units)),
-        Stuff::Each { .. } | Stuff::Sheet { .. } => String::new(),
-    };
-    match (supply.packs.packs, supply.pack_of) {
-        (0, _) => "nothing, the stock does".to_owned(),
-        (many, 1) => format!("{many}{spool}"),
-        (many, of) => format!("{many} × {of}{spool}"),
+fn of_blank(blank: &BlankPlan, plan: &Plan) -> Thing {
+    let made = plan.pieces.iter();
+    let made = made.filter(|piece| piece.blank_name == blank.name);
+    let mut lines: Vec<String> = made
+        .map(|piece| {
+            let (name, start, count) = (&piece.name, piece.start, piece.count);
+            format!("{name}: start {start} to end with {count}")
+        })
+        .collect();
+    if blank.bad.fraction() > 0.0 {
+        let bad = blank.bad.show(plan.header.units);
+        lines.push(format!("look them over: {bad} may be bad as they come"));
+    }
+    Thing {
+        name: blank.name.clone(),
+        needed: blank.start.to_string(),
+        stock: some(u64::from(blank.have).min(blank.start)),
+        buy: packs(blank.packs, blank.pack_of, ""),
+        lines,
     }
 }
 
-/// "mooring fob: 45 come to "hang", 1 each; 0.08 EUR in a good one".
-fn takes(supply: &SupplyPlan, (place, taker): (usize, &Taker), plan: &Plan) -> Markup {
-    let lies: Option<&OnSheet> = match &supply.stuff {
-        Stuff::Sheet { lies, .. } => lies[place].as_ref(),
-        Stuff::Each { .. } | Stuff::Cut { .. } => None,
+fn of_coating(coating: &CoatingPlan, plan: &Plan) -> Thing {
+    let units = plan.header.units;
+    let needed = coating.needed_sure.show(units);
+    let steps = plan.steps.iter();
+    let steps = steps.filter(|step| step.coating.as_deref() == Some(&coating.name));
+    let steps: Vec<&str> = steps.map(|step| step.name.as_str()).collect();
+    let (stock, buy) = match (&coating.bottle, &coating.bottles) {
+        (Some(bottle), Some(bottles)) => {
+            let holds = bottle.holds.show(units);
+            // what is past its date, or no more than clings to the bottle, is not counted
+            let stock = if bottles.stock.ml() > 0.0 {
+                format!("{} × {holds}", figure(bottle.have))
+            } else {
+                NONE.to_owned()
+            };
+            let one_size = [(bottles.buy, bottle.holds)];
+            let sizes = coating.sizes.as_ref();
+            let sizes = sizes.map(|sizes| sizes.sizes.iter().map(|size| (size.buy, size.holds)));
+            let bought: Vec<_> = sizes.map_or_else(|| one_size.to_vec(), Iterator::collect);
+            let bought = bought.into_iter().filter(|(many, _)| *many > 0);
+            let bought: Vec<String> = bought
+                .map(|(many, holds)| format!("{many} × {}", holds.show(units)))
+                .collect();
+            let none = bought.is_empty();
+            (
+                stock,
+                if none {
+                    NONE.to_owned()
+                } else {
+                    bought.join(", ")
+                },
+            )
+        }
+        _ => ("not said".to_owned(), format!("{needed}, if not in stock")),
     };
-    let cost = plan
-        .money
-        .as_ref()
-        .and_then(|money| cost(money, supply, taker))
-        .unwrap_or_default();
-    html! { bdi { (clean(&taken(taker, lies, plan.header.units))) } (cost) }
+    Thing {
+        name: coating.name.clone(),
+        needed,
+        stock,
+        buy,
+        lines: vec![format!("for {}", words::list(&steps, MOST))],
+    }
 }
 
-/// What of it a piece bears.
-fn cost(money: &MoneyPlan, supply: &SupplyPlan, taker: &Taker) -> Option<String> {
-    let piece = money
-        .pieces
-        .iter()
-        .find(|piece| piece.name == taker.piece)?;
-    let line = |lines: &[Line]| {
-        let own = lines.iter().find(|line| line.name == supply.name)?;
-        Some(format!("{:.2}", own.cost.used.amount()))
+fn of_supply(supply: &SupplyPlan, units: Units) -> Thing {
+    let (needed, stock, of) = match &supply.stuff {
+        Stuff::Each { needed, have } => (
+            needed.to_string(),
+            some(u64::from(*have).min(*needed)),
+            String::new(),
+        ),
+        Stuff::Sheet { needed, have, .. } => (
+            match needed {
+                1 => "1 sheet".to_owned(),
+                many => format!("{many} sheets"),
+            },
+            some(u64::from(*have).min(*needed)),
+            String::new(),
+        ),
+        Stuff::Cut { spool, spools, .. } => {
+            let open = spools.cuttings.iter().filter(|way| !way.new);
+            let ends: Vec<String> = open
+                .map(|way| match way.spools {
+                    1 => way.holds.show(units),
+                    many => format!("{many} × {}", way.holds.show(units)),
+                })
+                .collect();
+            let none = ends.is_empty();
+            let ends = words::list(&ends, MOST);
+            (
+                spools.taken.show(units),
+                if none { NONE.to_owned() } else { ends },
+                spool.show(units),
+            )
+        }
     };
-    if let Some(amount) = line(&piece.lines.fitted) {
-        return Some(format!("; {amount} {} in a good one", money.currency));
+    let on_sheet = |place: usize| -> Option<&OnSheet> {
+        match &supply.stuff {
+            Stuff::Sheet { lies, .. } => lies.get(place)?.as_ref(),
+            Stuff::Each { .. } | Stuff::Cut { .. } => None,
+        }
+    };
+    let takers = supply.takers.iter().enumerate();
+    let mut lines: Vec<String> = takers
+        .map(|(place, taker)| taken(taker, on_sheet(place), units))
+        .collect();
+    let spares = if supply.spares.fraction() > 0.0 {
+        format!("{} spares among them; ", supply.spares.show(units))
+    } else {
+        String::new()
+    };
+    lines.push(format!("{spares}{}", left_over(supply, units)));
+    Thing {
+        name: supply.name.clone(),
+        needed,
+        stock,
+        buy: packs(supply.packs.packs, supply.pack_of, &of),
+        lines,
     }
-    line(&piece.lines.started)
-        .map(|amount| format!("; {amount} {} in each one started", money.currency))
+}
+
+fn some(count: u64) -> String {
+    match count {
+        0 => NONE.to_owned(),
+        many => many.to_string(),
+    }
+}
+
+/// "3 × 25", "2 × 10 m", "4".
+fn packs(packs: u64, pack_of: u32, of: &str) -> String {
+    match (packs, pack_of, of) {
+        (0, ..) => NONE.to_owned(),
+        (many, 1, "") => many.to_string(),
+        (many, 1, of) => format!("{many} × {of}"),
+        (many, pack, "") => format!("{many} × {pack}"),
+        (many, pack, of) => format!("{many} × {pack} × {of}"),
+    }
+}
+
+/// A number of bottles, without needless noughts.
+fn figure(bottles: f64) -> String {
+    let text = significant(bottles, 3);
+    if text.contains('.') {
+        text.trim_end_matches('0').trim_end_matches('.').to_owned()
+    } else {
+        text
+    }
 }
 
 fn care(plan: &Plan) -> String {

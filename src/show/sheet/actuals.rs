@@ -5,6 +5,7 @@ use maud::{Markup, html};
 use super::figures::{Figures, Part};
 use super::{first, more};
 use crate::quantity::Units;
+use crate::show::work;
 
 /// At most so many kinds of piece have a row.
 const MOST: usize = 20;
@@ -22,8 +23,7 @@ pub(super) fn write(figures: &Figures) -> Part {
                 tbody { @for at in &pieces {
                     tr {
                         th scope="row" {
-                            (figures.mark(figures.said(&format!("{at}/name"))).unwrap_or_default())
-                            (figures.name(&format!("{at}/name"))?)
+                            (piece(figures, &format!("{at}/name"))?)
                         }
                         @for _ in 0..8 { td.fill {} }
                     }
@@ -32,6 +32,16 @@ pub(super) fn write(figures: &Figures) -> Part {
             (more(left_out))
             (room(figures.units))
         }
+    })
+}
+
+/// A kind of piece by its letter and its name; a long name stands beside its letter further up.
+fn piece(figures: &Figures, at: &str) -> Part {
+    let name = figures.said(at);
+    let mark = figures.mark(name);
+    Ok(html! {
+        @if let Some(mark) = &mark { (mark) }
+        @if mark.is_none() || !work::is_long(name) { (figures.name(at)?) }
     })
 }
 

@@ -57,7 +57,7 @@ fn bottles(figures: &Figures, at: &str) -> Result<Vec<Markup>, SheetError> {
             if figures.number(&format!("{size}/buy"))? > 0.0 {
                 let (count, holds) = (format!("{size}/buy"), format!("{size}/holds_ml"));
                 all.push(html! {
-                    (figures.count(&count)?) " × " (figures.volume(&holds)?) " " (name) (by)
+                    (figures.count(&count)?) " × " (figures.holds(&holds)?) " " (name) (by)
                 });
             }
         }
@@ -72,7 +72,7 @@ fn bottles(figures: &Figures, at: &str) -> Result<Vec<Markup>, SheetError> {
     if figures.number(&of("bottles"))? > 0.0 {
         let (count, holds) = (
             figures.count(&of("bottles"))?,
-            figures.volume(&of("bottle_ml"))?,
+            figures.holds(&of("bottle_ml"))?,
         );
         return Ok(vec![html! { (count) " × " (holds) " " (name) (by) }]);
     }

@@ -15,9 +15,9 @@ pub(super) fn write(figures: &Figures) -> Part {
         @if !coatings.is_empty() {
             section {
                 h2 { "Coatings" }
-                table.plain {
+                table.plain.coats {
                     thead { tr {
-                        th { "Coating" } th { "Laid" } th { "Uses" } th { "To be sure" }
+                        th.name { "Coating" } th.laid { "Laid" } th.uses { "Uses" } th.sure { "To be sure" }
                         th.write { "Lot" } th.write { "Best before" }
                     } }
                     tbody { @for at in &coatings { (coating(figures, at)?) } }
@@ -37,7 +37,7 @@ fn coating(figures: &Figures, at: &str) -> Part {
     Ok(html! {
         tr {
             th scope="row" { (figures.name(&of("name"))?) }
-            td data-head="laid" { @for (i, step) in steps.iter().enumerate() {
+            td.laid data-head="laid" { @for (i, step) in steps.iter().enumerate() {
                 @if i > 0 { "; " }
                 (laid(figures, step)?)
             } }

@@ -7,10 +7,8 @@ use serde_json::Value;
 use super::SheetError;
 use crate::quantity::{Length, Mass, Money, Share, Show, Temperature, Time, Units, Volume};
 use crate::show::draw::clean;
-use crate::show::words;
-
-/// Up to so many kinds of piece go by their names wherever they stand.
-const FEW_KINDS: usize = 3;
+use crate::show::draw::figure::{digits_apart, significant};
+use crate::show::{words, work};
 
 /// A piece of the page, or why it can't be made.
 pub(super) type Part = Result<Markup, SheetError>;
@@ -74,14 +72,37 @@ impl Figures {
         self.shown(at, |count| format!("{count:.0}"))
     }
 
-    /// From millilitres.
-    pub fn volume(&self, at: &str) -> Part {
+    /// From millilitres, as the maker gave it: what a bottle holds.
+    pub fn holds(&self, at: &str) -> Part {
         self.shown(at, |ml| Volume::from_ml(ml).show(self.units))
     }
 
-    /// From grams.
+    /// From millilitres, worked out.
+    pub fn volume(&self, at: &str) -> Part {
+        self.shown(at, |ml| worked_out(&Volume::from_ml(ml).show(self.units)))
+    }
+
+    /// From millilitres, a fill: told by as many digits as the syringe of its piece tells it.
+    pub fn fill(&self, at: &str, beside: &[String]) -> Part {
+        let in_unit = |ml: f64| match self.units {
+            Units::Metric => ml,
+            Units::Us => Volume::from_ml(ml).us_fl_oz(),
+        };
+        let unit = match self.units {
+            Units::Metric => "mL",
+            Units::Us => "fl oz",
+        };
+        let beside = beside.iter().filter_map(|at| self.get(at)?.as_f64());
+        let beside: Vec<f64> = beside.map(in_unit).collect();
+        let digits = digits_apart(&beside);
+        self.shown(at, |ml| {
+            format!("{} {unit}", significant(in_unit(ml), digits))
+        })
+    }
+
+    /// From grams, worked out.
     pub fn mass(&self, at: &str) -> Part {
-        self.shown(at, |g| Mass::from_g(g).show(self.units))
+        self.shown(at, |g| worked_out(&Mass::from_g(g).show(self.units)))
     }
 
     /// From grams, always in grams: scales for so little read nothing else.
@@ -94,7 +115,12 @@ impl Figures {
         self.shown(at, |ml| format!("{ml:.1} mL"))
     }
 
-    /// From millimetres.
+    /// From millimetres, worked out.
+    pub fn height(&self, at: &str) -> Part {
+        self.shown(at, |mm| worked_out(&Length::from_mm(mm).show(self.units)))
+    }
+
+    /// From millimetres, as the maker gave it.
     pub fn length(&self, at: &str) -> Part {
         self.shown(at, |mm| Length::from_mm(mm).show(self.units))
     }
@@ -134,14 +160,16 @@ impl Figures {
         Ok(html! { bdi data-from=(at) { (clean(self.text(at)?)) } })
     }
 
-    /// The letter that a kind of piece goes by in lists. `None`: there are few kinds, which
-    /// go by their names, or more than letters.
+    /// The letter that a kind of piece goes by in lists. `None`: there are few kinds with short
+    /// names and few rows of work, so that they go by name, or more than letters.
     pub fn mark(&self, name: &str) -> Option<Markup> {
         let pieces = self.each("/pieces");
-        if pieces.len() <= FEW_KINDS {
+        let names = || pieces.iter().map(|at| self.said(&format!("{at}/name")));
+        let rows = self.each("/calendar/work").len();
+        if !work::by_letters(names(), rows) {
             return None;
         }
-        let index = (pieces.iter()).position(|at| self.said(&format!("{at}/name")) == name)?;
+        let index = names().position(|known| known == name)?;
         let letter = char::from(b'a' + u8::try_from(index).ok().filter(|index| *index < 26)?);
         Some(html! { span.mark { (letter) } })
     }
@@ -188,4 +216,22 @@ impl Figures {
         let when: DateTime = self.text(at).ok()?.parse().ok()?;
         Some(when.date())
     }
+}
+
+/// A figure that was worked out keeps its last nought, so that those of one column, and of a picture beside
+/// it, read alike: two figures under ten and three above.
+fn worked_out(shown: &str) -> String {
+    let Some((figure, unit)) = shown.split_once(' ') else {
+        return shown.to_owned();
+    };
+    let Ok(value) = figure.parse::<f64>() else {
+        return shown.to_owned();
+    };
+    let wanted = if value.abs() < 9.95 { 2 } else { 3 };
+    let digits = figure.chars().filter(char::is_ascii_digit);
+    let has = digits.skip_while(|digit| *digit == '0').count();
+    if value == 0.0 || has >= wanted {
+        return shown.to_owned();
+    }
+    format!("{} {unit}", significant(value, wanted))
 }

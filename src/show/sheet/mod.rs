@@ -10,24 +10,20 @@ mod coats;
 mod figures;
 mod head;
 mod pieces;
+mod room;
 mod tally;
 mod work;
 
 use maud::{DOCTYPE, PreEscaped, html};
 
 use figures::{Figures, Part};
+use room::{MARGIN, SPARE, Sections};
 
 use super::draw::{clean, figure};
 use super::json;
 use super::pictures::Named;
 use crate::plan::Plan;
 use crate::quantity::Length;
-
-/// What stays free along the edges of the paper, `[mm]`.
-const MARGIN: f64 = 9.0;
-/// How much less than the paper leaves the sheet takes up, so that no rounding of a
-/// printer's begins another page, `[mm]`.
-const SPARE: f64 = 2.0;
 
 /// The paper's size, and how high the sheet at least is on it.
 fn paper([width, height]: [Length; 2]) -> String {
@@ -58,14 +54,15 @@ const STYLE: &str = include_str!("sheet.css");
 /// about five take a second one.
 ///
 /// The pictures go beside the fills, at most two of them and only where the run makes at
-/// most two kinds of piece that are poured: on the sheet they must stay large enough to read.
+/// most two kinds of piece that are poured: on the sheet they must stay large enough to read. They
+/// stay away where a page more would be needed for them, for the table has all their figures.
 /// [`pictures::windows`](super::pictures::windows) draws what suits it.
 ///
 /// # Errors
 /// [`SheetError`] where the plan can't be told as JSON.
 pub fn sheet(plan: &Plan, pictures: &[Named]) -> Result<String, SheetError> {
     let figures = Figures::new(json::value(plan)?, plan.header.units);
-    let body = body(&figures, pictures)?;
+    let body = body(&figures, pictures, plan.paper.sheet)?;
     let page = html! {
         (DOCTYPE)
         html lang="en" {
@@ -81,21 +78,38 @@ pub fn sheet(plan: &Plan, pictures: &[Named]) -> Result<String, SheetError> {
     Ok(page.into_string())
 }
 
-fn body(figures: &Figures, pictures: &[Named]) -> Part {
+fn body(figures: &Figures, pictures: &[Named], paper: [Length; 2]) -> Part {
+    let pictures = pieces::windows(pictures);
+    let (head, fills) = (head::write(figures)?, pieces::write(figures)?);
+    let (buy, coats) = (buy::write(figures)?, coats::write(figures)?);
+    let (care, work) = (care::write(figures)?, work::Work::of(figures)?);
+    let (actuals, money) = (actuals::write(figures)?, tally::write(figures)?);
+    let sections = Sections {
+        head: &head.0,
+        pieces: &fills.0,
+        buy: &buy.0,
+        coats: &coats.0,
+        care: &care.0,
+        work: &work.table.0,
+        actuals: &actuals.0,
+        money: &money.0,
+        pictures: pictures.is_some(),
+    };
+    let setting = room::setting(&sections, paper);
     Ok(html! {
         main {
-            (head::write(figures)?)
-            (pieces::write(figures)?)
+            (head)
+            (fills)
             div.beside {
-                (pieces::windows(pictures))
-                (buy::write(figures)?)
+                @if let Some(pictures) = pictures.filter(|_| setting.pictures) { (pictures) }
+                (buy)
             }
-            (coats::write(figures)?)
-            (care::write(figures)?)
-            (work::write(figures)?)
-            (actuals::write(figures)?)
+            (coats)
+            (care)
+            (work.set(setting.rows))
+            (actuals)
             div.beside.foot {
-                (tally::write(figures)?)
+                (money)
                 section.notes { h2 { "Notes for next time" } }
             }
         }

@@ -34,13 +34,10 @@ pub(super) fn write(figures: &Figures) -> Part {
     })
 }
 
-/// The pictures, unless there are so many that they would be too small to read.
-pub(super) fn windows(pictures: &[Named]) -> Markup {
-    html! {
-        @if pictures.len() <= PICTURES && !pictures.is_empty() {
-            div.pictures { @for named in pictures { (picture(named)) } }
-        }
-    }
+/// The pictures. `None`: there are none, or so many that they would be too small to read.
+pub(super) fn windows(pictures: &[Named]) -> Option<Markup> {
+    let few = (1..=PICTURES).contains(&pictures.len());
+    few.then(|| html! { div.pictures { @for named in pictures { (picture(named)) } } })
 }
 
 /// A row for each flood coat, or one for a piece without.
@@ -75,26 +72,34 @@ fn piece(figures: &Figures, at: &str, index: usize) -> Part {
 
 fn fill(figures: &Figures, at: &str) -> Part {
     let of = |key: &str| format!("{at}/{key}");
+    // what the syringe marks; with a rim nothing draws back
+    let low = if figures.has(&of("rim_ml")) {
+        "rim_ml"
+    } else {
+        "pull_back_ml"
+    };
+    let marks = [low, "volume_ml", "brim_ml"].map(of);
+    let volume = |key: &str| figures.fill(&of(key), &marks);
     Ok(html! {
         td data-head="pour" {
             @if figures.said(&of("fit")) == "already full" {
                 "nothing: it is full"
             } @else {
-                strong { (figures.volume(&of("poured_ml"))?) } ", " (figures.mass(&of("poured_g"))?)
+                strong { (volume("poured_ml")?) } ", " (figures.mass(&of("poured_g"))?)
                 @if figures.number(&of("faces"))? > 1.0 { " on each face" }
             }
         }
         td data-head="not under" {
-            @if figures.has(&of("rim_ml")) { "rim at " (figures.volume(&of("rim_ml"))?) }
-            @else { (figures.volume(&of("pull_back_ml"))?) }
+            @if figures.has(&of("rim_ml")) { "rim at " (volume("rim_ml")?) }
+            @else { (volume("pull_back_ml")?) }
         }
-        td data-head="not over" { (figures.volume(&of("brim_ml"))?) }
+        td data-head="not over" { (volume("brim_ml")?) }
         td data-head="ten gain" { (figures.mass(&of("ten_gain_g"))?) }
         td data-head="wet high" {
-            @if figures.has(&of("peak_mm")) { (figures.length(&of("peak_mm"))?) }
-            @else { (figures.length(&of("mean_height_mm"))?) }
+            @if figures.has(&of("peak_mm")) { (figures.height(&of("peak_mm"))?) }
+            @else { (figures.height(&of("mean_height_mm"))?) }
         }
-        td data-head="dry high" { (figures.length(&of("dry_peak_mm"))?) }
+        td data-head="dry high" { (figures.height(&of("dry_peak_mm"))?) }
     })
 }
 

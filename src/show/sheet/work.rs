@@ -3,47 +3,58 @@
 use maud::{Markup, html};
 
 use super::figures::{Figures, Part};
-use super::{first, more};
+use super::room::Spacing;
+use super::{SheetError, first, more};
 use crate::quantity::Units;
 
 /// At most so many rows, however many tasks there are.
-const MOST: usize = 60;
-/// Up to so many rows are set wide apart, for a broad pen.
-const FEW: usize = 11;
-/// More than so many are set close.
-const MANY: usize = 17;
+const MOST: usize = 80;
 
-pub(super) fn write(figures: &Figures) -> Part {
-    let dated = figures.each("/calendar/work");
-    if dated.is_empty() {
-        return undated(figures);
-    }
-    let count = dated.len();
-    let (rows, left_out) = first(dated, MOST);
-    let mut day = None;
-    Ok(html! {
-        section.work {
-            h2 { "Work, in order" }
-            table class=(spacing(count)) {
-                (columns(figures.units, "Leave it until"))
-                tbody { @for at in &rows {
-                    @let date = figures.date_of(&format!("{at}/begins"));
-                    (row(figures, at, day.replace(date) != Some(date))?)
-                } }
-            }
-            (more(left_out))
-        }
-    })
+/// The work, whose rows are as high as the page has room for.
+pub(super) struct Work {
+    /// Its table from the head on, and what is said under it.
+    pub table: Markup,
 }
 
-const fn spacing(rows: usize) -> &'static str {
-    if rows <= FEW {
-        "list roomy"
-    } else if rows > MANY {
-        "list close"
-    } else {
-        "list"
+impl Work {
+    pub(super) fn of(figures: &Figures) -> Result<Self, SheetError> {
+        let dated = figures.each("/calendar/work");
+        let table = if dated.is_empty() {
+            undated(figures)?
+        } else {
+            rows(figures, dated)?
+        };
+        Ok(Self { table })
     }
+
+    pub(super) fn set(&self, rows: Spacing) -> Markup {
+        html! {
+            section class={ "work " (rows.class()) } {
+                h2 { "Work, in order" }
+                (self.table)
+            }
+        }
+    }
+}
+
+fn rows(figures: &Figures, dated: Vec<String>) -> Part {
+    let (rows, left_out) = first(dated, MOST);
+    let days = |at: &String| ["begins", "ends"].map(|end| figures.date_of(&format!("{at}/{end}")));
+    let told_by_task = rows.iter().map(days).any(|[begins, ends]| begins != ends);
+    let mut day = None;
+    Ok(html! {
+        table.list {
+            (columns(figures.units, "Leave it until"))
+            tbody { @for at in &rows {
+                @let date = figures.date_of(&format!("{at}/begins"));
+                (row(figures, at, day.replace(date) != Some(date))?)
+            } }
+        }
+        @if told_by_task {
+            p.more { "A row of several sittings stands for them all: plan.json lists each." }
+        }
+        (more(left_out))
+    })
 }
 
 /// The heads of the columns; what is written in by hand comes last.
@@ -55,7 +66,7 @@ fn columns(units: Units, leave: &str) -> Markup {
     html! {
         thead { tr {
             th.tick { "✓" } th.day { "Day" } th.hours { "Hours" } th.what { "What" } th.leave { (leave) }
-            th.fill { "From, to" } th.fill { (room) } th.fill { "Grams" } th.fill { "Tack-free" }
+            th.fill.wide { "From, to" } th.fill { (room) } th.fill { "Grams" } th.fill.free { "Tack-free" }
             th.fill { "Hard" }
         } }
     }
@@ -102,8 +113,8 @@ fn step(figures: &Figures, name: &str) -> Option<String> {
 fn what(figures: &Figures, at: &str) -> Part {
     let of = |key: &str| format!("{at}/{key}");
     let coats = figures.has(&of("coats")) && figures.number(&of("coats"))? > 1.0;
-    let days = figures.date_of(&of("begins")) != figures.date_of(&of("ends"));
-    let sittings = days && figures.number(&of("sittings"))? > 1.0;
+    // those that follow one another without a break are one piece of work, whose trays are known
+    let sittings = !figures.has(&of("trays")) && figures.number(&of("sittings"))? > 1.0;
     let looks = figures.has(&of("look_from"));
     let pieces = figures.each(&of("pieces"));
     Ok(html! {
@@ -152,22 +163,15 @@ fn bubbles(figures: &Figures, name: &str) -> Part {
     })
 }
 
-/// From when the first and the last of the waves can go on, unless that is at once.
+/// From when the last of the waves can go on, unless that is at once.
 fn leave(figures: &Figures, at: &str) -> Part {
-    let of = |key: &str| format!("{at}/{key}");
-    let [first, last] = [of("next_from"), of("last_from")];
-    let (from, to) = (figures.said(&first), figures.said(&last));
+    let last = format!("{at}/last_from");
     if !figures.has(&last) {
-        return each_wait(figures, figures.said(&of("what")));
+        return each_wait(figures, figures.said(&format!("{at}/what")));
     }
     Ok(html! {
-        @if to > figures.said(&of("ends")) {
-            (figures.moment(&first)?)
-            @if figures.date_of(&first) != figures.date_of(&last) {
-                "–" wbr; (figures.moment(&last)?)
-            } @else if from != to {
-                "–" wbr; (figures.clock(&last)?)
-            }
+        @if figures.said(&last) > figures.said(&format!("{at}/ends")) {
+            (figures.moment(&last)?)
         }
     })
 }
@@ -198,14 +202,11 @@ fn span(figures: &Figures, at: &str) -> Part {
 fn undated(figures: &Figures) -> Part {
     let (steps, left_out) = first(figures.each("/steps"), MOST);
     Ok(html! {
-        section.work {
-            h2 { "Work, in order" }
-            table class=(spacing(steps.len())) {
-                (columns(figures.units, "Leave it for"))
-                tbody { @for at in &steps { (undated_row(figures, at)?) } }
-            }
-            (more(left_out))
+        table.list {
+            (columns(figures.units, "Leave it for"))
+            tbody { @for at in &steps { (undated_row(figures, at)?) } }
         }
+        (more(left_out))
     })
 }
 

@@ -13,7 +13,7 @@ use crate::plan::Plan;
 pub use beside::beside;
 pub use calendar::moment;
 pub use summary::to_buy;
-pub(super) use supplies::{left_over, needed, stock, taken};
+pub(super) use supplies::{left_over, taken};
 
 use page::Page;
 

@@ -1,0 +1,291 @@
+//! How much room a sheet takes once printed, so that it is set as wide apart as its paper allows.
+//!
+//! Words are measured by the carried faces, which are wider than most, and every height is that
+//! of `sheet.css`.
+
+use crate::quantity::Length;
+use crate::show::draw::font::{Weight, width};
+
+/// What stays free along the edges of the paper, `[mm]`.
+pub(super) const MARGIN: f64 = 9.0;
+/// How much less than the paper leaves the sheet takes up, so that no rounding of a
+/// printer's begins another page, `[mm]`.
+pub(super) const SPARE: f64 = 2.0;
+/// How far these sums may be off, as measured on some twenty sheets, `[mm]`.
+const OFF: f64 = 4.0;
+
+/// Letters of 7.5 points, `[mm]`, and lines of them.
+const LETTERS: f64 = 7.5 / 72.0 * 25.4;
+const LINE: f64 = 1.2 * LETTERS;
+/// A heading, the sheet's own, and a table's head.
+const HEADING: f64 = 3.6;
+const TITLE: f64 = 4.6;
+const HEAD: f64 = 3.7;
+/// A table's row of one line, where nothing is written in.
+const ROW: f64 = 4.2;
+/// A row of what came out.
+const CAME_OUT: f64 = 5.3;
+/// Between sections.
+const GAP: f64 = 1.2;
+/// The box around the cautions with the gap to what stands under it, and the line under the head.
+const BOX: f64 = 1.9 + GAP;
+const RULE: f64 = 1.3;
+/// The pictures with their gap, and how wide they are.
+const PICTURES: [f64; 2] = [25.0, 129.0];
+/// Room to write notes in.
+const NOTES: f64 = 11.0;
+/// The columns of the work's table beside what is done, and what stays free in a cell; room for
+/// until when to leave it.
+const BESIDE_WORK: f64 = 126.5 + 1.6;
+const LEAVE: f64 = 26.5 - 1.6;
+/// Of the coatings' table, the share of what is laid.
+const LAID: f64 = 0.23;
+/// How much higher the sheet's own heading is.
+const HIGHER: f64 = 1.5;
+/// How much wider bold words are, and how much narrower small ones.
+const BOLD: f64 = 1.12;
+const SMALL: f64 = 0.87;
+/// The ring around a letter, and a box to tick with the gap to the next, `[mm]`.
+const MARK: f64 = 1.3;
+const TICK: f64 = 6.3;
+/// What a line leaves free at its end.
+const LOOSE: f64 = 1.04;
+
+/// How high a row of work is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Spacing {
+    /// For a broad pen.
+    Roomy,
+    Plain,
+    Close,
+}
+
+impl Spacing {
+    pub(super) const fn class(self) -> &'static str {
+        match self {
+            Self::Roomy => "roomy",
+            Self::Plain => "even",
+            Self::Close => "close",
+        }
+    }
+
+    const fn height(self) -> f64 {
+        match self {
+            Self::Roomy => 7.0,
+            Self::Plain => 4.9,
+            Self::Close => 4.2,
+        }
+    }
+}
+
+/// How a sheet is set.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) struct Setting {
+    /// Whether the pictures are on it.
+    pub pictures: bool,
+    pub rows: Spacing,
+}
+
+/// The sections as they are written, whose words are measured.
+pub(super) struct Sections<'s> {
+    pub head: &'s str,
+    pub pieces: &'s str,
+    pub buy: &'s str,
+    pub coats: &'s str,
+    pub care: &'s str,
+    pub work: &'s str,
+    pub actuals: &'s str,
+    pub money: &'s str,
+    /// Whether there are pictures that can be on it.
+    pub pictures: bool,
+}
+
+/// The setting that takes the fewest pages: of those with pictures, before those without, the one
+/// with the highest rows.
+pub(super) fn setting(sections: &Sections, paper: [Length; 2]) -> Setting {
+    let [across, high] = paper.map(|side| side.mm() - 2.0 * MARGIN);
+    let mut best = None;
+    for pictures in [true, false] {
+        for rows in [Spacing::Roomy, Spacing::Plain, Spacing::Close] {
+            let setting = Setting { pictures, rows };
+            let pages = pages(sections.height(setting, across), high - SPARE - OFF);
+            if best.is_none_or(|(fewest, _)| pages < fewest) {
+                best = Some((pages, setting));
+            }
+        }
+    }
+    best.map_or(
+        Setting {
+            pictures: true,
+            rows: Spacing::Plain,
+        },
+        |(_, setting)| setting,
+    )
+}
+
+/// How many pages so much takes. What may not be cut leaves some of a page free.
+fn pages(height: f64, page: f64) -> u32 {
+    const LEFT_FREE: f64 = 12.0;
+    let mut pages = 1;
+    let mut left = height - page;
+    while left > 0.0 && pages < 100 {
+        pages += 1;
+        left -= page - LEFT_FREE;
+    }
+    pages
+}
+
+impl Sections<'_> {
+    fn height(&self, setting: Setting, across: f64) -> f64 {
+        let plain = |section: &str, cell: f64| height(section, across, cell, ROW);
+        let buy = |across: f64| height(self.buy, across, across, ROW);
+        let beside = if setting.pictures && self.pictures {
+            let [high, wide] = PICTURES;
+            buy(across - wide).max(high)
+        } else {
+            buy(across)
+        };
+        let half = across / 2.0 + 2.5;
+        let work = height(
+            self.work,
+            across,
+            across - BESIDE_WORK,
+            setting.rows.height(),
+        );
+        let all = [
+            plain(self.head, across) + RULE,
+            plain(self.pieces, across - 119.0),
+            beside,
+            plain(self.coats, across * 0.26),
+            plain(self.care, across) + BOX,
+            work + HEADING,
+            height(self.actuals, across, across * 0.22, CAME_OUT),
+            height(self.money, half, half, ROW).max(NOTES),
+        ];
+        let sections = all.into_iter().filter(|height| *height > 0.0);
+        sections.map(|height| height + GAP).sum::<f64>() - GAP
+    }
+}
+
+/// How high a section comes out.
+fn height(section: &str, across: f64, cell: f64, row: f64) -> f64 {
+    let mut all = 0.0;
+    // of a row so far: its least height, and the most lines in one of its cells
+    let mut open: Option<(f64, f64)> = None;
+    // how far things one after the other on a line have come
+    let mut along = 0.0;
+    let mut in_head = false;
+    let mut title = 0.0;
+    for Block { tag, kind, wide } in blocks(section) {
+        let lines = |across: f64| {
+            if wide <= across {
+                1.0
+            } else {
+                (wide * LOOSE / across).ceil()
+            }
+        };
+        match tag {
+            "thead" => in_head = true,
+            "tbody" => in_head = false,
+            "tr" => {
+                all += closed(open.take());
+                open = Some((if in_head { HEAD } else { row }, 1.0));
+            }
+            "th" | "td" if !in_head => {
+                let cell = match kind {
+                    "leave" => LEAVE,
+                    "mix" => across,
+                    "laid" => across * LAID,
+                    _ => cell,
+                };
+                if let Some((_, most)) = &mut open {
+                    *most = most.max(lines(cell));
+                }
+            }
+            "h1" => {
+                title = wide * HIGHER * BOLD;
+                all += TITLE * (title / across).ceil().max(1.0);
+            }
+            "h2" => all += closed(open.take()) + HEADING,
+            // on the title's line, where there is room
+            "p" if kind == "batch" && title + 1.3 * wide < across => {}
+            "p" | "br" => all += closed(open.take()) + LINE * lines(across),
+            "li" if section.contains("\"ticks\"") => {
+                let wide = wide + TICK;
+                if along == 0.0 || along + wide > across {
+                    all += LINE * lines(across - TICK) + 0.2;
+                    along = 0.0;
+                }
+                along += wide;
+            }
+            "li" => all += LINE * lines(across - 5.0),
+            _ => {}
+        }
+    }
+    all + closed(open)
+}
+
+/// A row's height.
+fn closed(row: Option<(f64, f64)>) -> f64 {
+    row.map_or(0.0, |(least, lines)| least.max(LINE * lines + 0.7))
+}
+
+/// What begins a line of its own.
+struct Block<'s> {
+    tag: &'s str,
+    /// The first of its classes.
+    kind: &'s str,
+    /// How wide its words are on one line, `[mm]`.
+    wide: f64,
+}
+
+/// The blocks of a section, each with the words up to the next.
+fn blocks(section: &str) -> Vec<Block<'_>> {
+    const OWN_LINE: [&str; 10] = [
+        "h1", "h2", "p", "li", "br", "tr", "th", "td", "thead", "tbody",
+    ];
+    let mut blocks: Vec<Block> = Vec::new();
+    // how much wider than plain words are
+    let mut scales = vec![1.0];
+    for part in section.split('<').skip(1) {
+        let Some((tag, words)) = part.split_once('>') else {
+            continue;
+        };
+        let (name, rest) = tag.split_at(tag.find(' ').unwrap_or(tag.len()));
+        let kind = rest
+            .strip_prefix(" class=\"")
+            .and_then(|kind| kind.split([' ', '"']).next());
+        let kind = kind.unwrap_or_default();
+        if name.starts_with('/') {
+            if scales.len() > 1 {
+                scales.pop();
+            }
+        } else if name != "br" {
+            scales.push(match (name, kind) {
+                ("strong" | "em", _) | (_, "look") => BOLD,
+                (_, "small" | "more") => SMALL,
+                _ => scales.last().copied().unwrap_or(1.0),
+            });
+        }
+        let mut wide = self::wide(words) * scales.last().copied().unwrap_or(1.0);
+        if kind == "mark" {
+            wide += MARK;
+        }
+        if OWN_LINE.contains(&name) {
+            blocks.push(Block {
+                tag: name,
+                kind,
+                wide,
+            });
+        } else if let Some(block) = blocks.last_mut() {
+            block.wide += wide;
+        }
+    }
+    blocks
+}
+
+/// How wide words are, `[mm]`. A sign that the faces lack is taken as wide as most letters.
+fn wide(words: &str) -> f64 {
+    let plain = words.chars().map(|_| 0.6 * LETTERS).sum();
+    width(words, LETTERS, Weight::Regular).unwrap_or(plain)
+}
