@@ -76,6 +76,8 @@ const FEWER: u32 = 40;
 const FILLED: f64 = 120.0;
 /// So often the gap between too few air changes and enough is halved.
 const HALVINGS: u32 = 5;
+/// And so often too few are doubled.
+const DOUBLINGS: u32 = 6;
 /// For so many times the label's time at the most a box is followed to find how damp it gets.
 const LONGEST: f64 = 3.0;
 /// A coat that takes so many times as long as any other runs out of the picture: the others would
@@ -268,7 +270,22 @@ impl Boxed<'_> {
         let later = looks - first;
         let filling = (0..=first).map(|look| fills * share(look, first).powi(2));
         let full = (1..=later).map(|look| fills + (self.ends - fills) * share(look, later));
-        filling.chain(full).collect()
+        let mut times: Vec<Time> = filling.chain(full).collect();
+        // a box leaps with its room's air: a look before and one right after
+        for leap in self.leaps() {
+            times.extend([leap, leap + Time::from_s(1.0)]);
+        }
+        times.sort_by(|a, b| a.s().total_cmp(&b.s()));
+        times
+    }
+
+    /// When the room's air changes, until the end.
+    fn leaps(&self) -> impl Iterator<Item = Time> {
+        let ends = self.spells.iter().scan(Time::ZERO, |at, spell| {
+            *at = *at + spell.lasts;
+            Some(*at)
+        });
+        ends.take_while(|&at| at + Time::from_s(1.0) < self.ends)
     }
 
     /// Relative humidity where it is aired so often.
@@ -320,12 +337,24 @@ impl Boxed<'_> {
             let times = (1.0 - limit.fraction()) / (limit.fraction() - outside);
             (outside < limit.fraction()).then(|| doubles.per_h() * times)
         });
+        let does = |per_h: f64| {
+            let course = self.inside(AirChanges::from_per_h(per_h), FEWER)?;
+            Some(most(&course)?.1 < limit)
+        };
         let mut enough = most_of(enough)?;
         let mut too_few = enough / 4.0;
+        // where its room cools a box leaps over what it comes to in air that stays
+        let mut doubled = 0;
+        while !does(enough)? {
+            doubled += 1;
+            if doubled > DOUBLINGS {
+                return None;
+            }
+            (too_few, enough) = (enough, enough * 2.0);
+        }
         for _ in 0..HALVINGS {
             let middle = (too_few * enough).sqrt();
-            let course = self.inside(AirChanges::from_per_h(middle), FEWER)?;
-            if most(&course)?.1 < limit {
+            if does(middle)? {
                 enough = middle;
             } else {
                 too_few = middle;
