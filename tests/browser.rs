@@ -14,7 +14,7 @@ use sheet_common::{Paper, all, cases, printed};
 fn most(name: &str, paper: Paper) -> usize {
     match name {
         // 18 mm less than A4
-        "epoxy with mixes" => 1 + usize::from(matches!(paper, Paper::Letter)),
+        "epoxy with mixes" | "long names" => 1 + usize::from(matches!(paper, Paper::Letter)),
         "ten kinds" | "ten kinds in us units" | "two hundred" | "late epoxy" => 2,
         _ => 1,
     }

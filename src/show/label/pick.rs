@@ -22,8 +22,8 @@ struct Thing {
     needed: String,
     stock: String,
     buy: String,
-    /// What it is for.
-    lines: Vec<String>,
+    /// What it is for: a name, which keeps its own direction of writing, and what is said of it.
+    lines: Vec<(String, String)>,
 }
 
 /// The list as one page of HTML.
@@ -131,9 +131,10 @@ fn rows(group: Option<&str>, thing: &Thing) -> Markup {
                 tr {
                     td.for {}
                     td.for colspan="4" {
-                        @for (place, line) in thing.lines.iter().enumerate() {
+                        @for (place, (name, said)) in thing.lines.iter().enumerate() {
                             @if place > 0 { br; }
-                            bdi { (clean(line)) }
+                            @if !name.is_empty() { bdi { (clean(name)) } }
+                            (clean(said))
                         }
                     }
                 }
@@ -145,15 +146,17 @@ fn rows(group: Option<&str>, thing: &Thing) -> Markup {
 fn of_blank(blank: &BlankPlan, plan: &Plan) -> Thing {
     let made = plan.pieces.iter();
     let made = made.filter(|piece| piece.blank_name == blank.name);
-    let mut lines: Vec<String> = made
+    let mut lines: Vec<_> = made
         .map(|piece| {
-            let (name, start, count) = (&piece.name, piece.start, piece.count);
-            format!("{name}: start {start} to end with {count}")
+            let (start, count) = (piece.start, piece.count);
+            let said = format!(": start {start} to end with {count}");
+            (piece.name.clone(), said)
         })
         .collect();
     if blank.bad.fraction() > 0.0 {
         let bad = blank.bad.show(plan.header.units);
-        lines.push(format!("look them over: {bad} may be bad as they come"));
+        let said = format!("look them over: {bad} may be bad as they come");
+        lines.push((String::new(), said));
     }
     Thing {
         name: blank.name.clone(),
@@ -204,7 +207,7 @@ fn of_coating(coating: &CoatingPlan, plan: &Plan) -> Thing {
         needed,
         stock,
         buy,
-        lines: vec![format!("for {}", words::list(&steps, MOST))],
+        lines: vec![(String::new(), format!("for {}", words::list(&steps, MOST)))],
     }
 }
 
@@ -247,15 +250,22 @@ fn of_supply(supply: &SupplyPlan, units: Units) -> Thing {
         }
     };
     let takers = supply.takers.iter().enumerate();
-    let mut lines: Vec<String> = takers
-        .map(|(place, taker)| taken(taker, on_sheet(place), units))
+    let mut lines: Vec<_> = takers
+        .map(|(place, taker)| {
+            let said = taken(taker, on_sheet(place), units);
+            let rest = said.strip_prefix(&taker.piece).map(str::to_owned);
+            rest.map_or((String::new(), said), |rest| (taker.piece.clone(), rest))
+        })
         .collect();
     let spares = if supply.spares.fraction() > 0.0 {
         format!("{} spares among them; ", supply.spares.show(units))
     } else {
         String::new()
     };
-    lines.push(format!("{spares}{}", left_over(supply, units)));
+    lines.push((
+        String::new(),
+        format!("{spares}{}", left_over(supply, units)),
+    ));
     Thing {
         name: supply.name.clone(),
         needed,
