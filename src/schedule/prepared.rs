@@ -168,20 +168,24 @@ impl Layout<'_> {
         };
         let mut twins: HashMap<(&[u32], &[Sitting]), usize> = HashMap::new();
         for (place, wave) in split.waves.iter().enumerate() {
-            self.enough_trays(place, wave)?;
-            let from = flat.acts.len();
-            for sitting in &wave.sittings {
-                let act = self.act(place, sitting)?;
-                flat.acts.push(act);
-            }
-            let mut rest = 0;
-            for act in flat.acts[from..].iter_mut().rev() {
-                rest += act.work + act.next.map_or(0, |wait| self.reaches[wait.0].shortest());
-                act.rest = rest;
+            // As a rule a wave is just like the one before it.
+            let last = place.checked_sub(1).filter(|&last| {
+                let last = &split.waves[last];
+                last.trays == wave.trays && last.sittings == wave.sittings
+            });
+            let twin = match last {
+                Some(last) => flat.twin[last],
+                None => *twins.entry((&wave.trays, &wave.sittings)).or_insert(place),
+            };
+            if twin == place {
+                self.enough_trays(place, wave)?;
+                self.acts(place, wave, &mut flat.acts)?;
+            } else {
+                let acts = flat.first[twin]..flat.first[twin + 1];
+                flat.acts.extend_from_within(acts);
             }
             flat.first.push(flat.acts.len());
             flat.trays.extend(&wave.trays);
-            let twin = *twins.entry((&wave.trays, &wave.sittings)).or_insert(place);
             flat.twin.push(twin);
         }
         Ok(flat)
@@ -205,6 +209,20 @@ impl Layout<'_> {
                 },
             )),
         }
+    }
+
+    /// Adds what is done to a wave.
+    fn acts(&mut self, place: usize, wave: &Wave, acts: &mut Vec<Act>) -> Result<(), Far> {
+        let from = acts.len();
+        for sitting in &wave.sittings {
+            acts.push(self.act(place, sitting)?);
+        }
+        let mut rest = 0;
+        for act in acts[from..].iter_mut().rev() {
+            rest += act.work + act.next.map_or(0, |wait| self.reaches[wait.0].shortest());
+            act.rest = rest;
+        }
+        Ok(())
     }
 
     fn act(&mut self, wave: usize, sitting: &Sitting) -> Result<Act, Far> {

@@ -60,7 +60,7 @@ impl Orders {
         let mut search = Search::of(&task, self);
         let start = start.number();
         reachable(start)?;
-        let best = search.best(start, start + HORIZON);
+        let best = search.best(0, start, start + HORIZON);
         let (split, order) = best.ok_or(NoTimetable::TooFar)?;
         search.timetable(split, &order, start)
     }
@@ -87,13 +87,14 @@ impl Orders {
         reachable(deadline)?;
         let floor = not_before.map_or(deadline - LOOK_BACK, Minute::number);
         reachable(floor)?;
-        let Some(start) = search.latest_start(deadline, floor) else {
+        let Some((start, way)) = search.latest_start(deadline, floor) else {
             let earliest = not_before.map(|start| self.earliest(task, start));
             return Err(NoTimetable::TooLate {
                 earliest: earliest.transpose()?.map(|timetable| timetable.ready),
             });
         };
-        let best = search.best(start, deadline);
+        // Every way before it had to begin sooner.
+        let best = search.best(way, start, deadline);
         let (split, order) = best.ok_or(NoTimetable::TooLate { earliest: None })?;
         search.timetable(split, &order, start)
     }
@@ -156,10 +157,10 @@ impl<'a> Search<'a> {
         &self.task.splits[split].1
     }
 
-    /// The split and the order that are ready first from a start on, within a limit.
-    fn best(&mut self, start: i64, limit: i64) -> Option<(usize, Vec<u32>)> {
+    /// The split and the order, of the ways from one on, that are ready first from a start on, within a limit.
+    fn best(&mut self, from: usize, start: i64, limit: i64) -> Option<(usize, Vec<u32>)> {
         let (mut best, mut limit) = (None, limit);
-        for way in 0..self.ways.len() {
+        for way in from..self.ways.len() {
             let split = self.ways[way].0;
             let flat = self.flat(split);
             let found = match &self.ways[way].1 {
@@ -194,18 +195,18 @@ impl<'a> Search<'a> {
         }
     }
 
-    /// The latest start from which some way is in time. A later start never ends
+    /// The latest start from which some way is in time, and the first such way. A later start never ends
     /// earlier, so each way's latest is found by halving; and only ways that
     /// beat the best so far are looked at.
-    fn latest_start(&mut self, deadline: i64, floor: i64) -> Option<i64> {
-        let mut best: Option<i64> = None;
+    fn latest_start(&mut self, deadline: i64, floor: i64) -> Option<(i64, usize)> {
+        let mut best: Option<(i64, usize)> = None;
         for way in 0..self.ways.len() {
-            let from = best.map_or(floor, |best| best + 1);
+            let from = best.map_or(floor, |(best, _)| best + 1);
             if from > deadline {
                 break;
             }
             if let Some(begins) = self.in_time(way, from, deadline) {
-                best = Some(self.halve(way, begins, deadline));
+                best = Some((self.halve(way, begins, deadline), way));
             }
         }
         best

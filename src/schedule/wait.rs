@@ -64,10 +64,11 @@ impl Reach {
         // before end a day earlier than today's, so two laps of the clock see all that matter.
         let mut carried = [0; 24];
         let mut latest = i64::MIN / 2;
-        for step in 0..48 {
-            let hour = step % 24;
-            carried[hour] = latest;
-            latest = (latest - 60).max(wait[hour] - 1);
+        for _lap in 0..2 {
+            for (carried, wait) in carried.iter_mut().zip(wait) {
+                *carried = latest;
+                latest = (latest - 60).max(wait - 1);
+            }
         }
         Self {
             wait: *wait,
@@ -84,7 +85,14 @@ impl Reach {
 
     /// Makes another wait this one times a factor, to the nearest minute.
     pub fn stretch(&self, factor: f64, into: &mut Self) {
-        *into = Self::of(&self.wait.map(|wait| stretched(wait, factor)));
+        // As a rule one hour's wait is the next one's.
+        let mut last = (self.wait[0], stretched(self.wait[0], factor));
+        *into = Self::of(&self.wait.map(|wait| {
+            if wait != last.0 {
+                last = (wait, stretched(wait, factor));
+            }
+            last.1
+        }));
     }
 
     /// The shortest time from a start to its end, `[min]`.
