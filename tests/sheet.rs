@@ -4,30 +4,17 @@
 mod sheet_common;
 
 use brimful::coating::{comes_first, families, family};
-use brimful::show::json;
 use jiff::civil::{Date, DateTime, Weekday};
-use scraper::{ElementRef, Html, Selector};
+use scraper::{ElementRef, Html};
 use serde_json::Value;
-use sheet_common::{DEMO, Paper, all, demo, printed};
-
-fn select<'h>(page: &'h Html, what: &str) -> Vec<ElementRef<'h>> {
-    page.select(&Selector::parse(what).unwrap()).collect()
-}
-
-/// The words of an element with every run of white space made one space.
-fn words(element: ElementRef) -> String {
-    let text: String = element.text().collect();
-    text.split_whitespace().collect::<Vec<_>>().join(" ")
-}
-
-fn told(plan: &brimful::plan::Plan) -> Value {
-    serde_json::from_str(&json::plan(plan).unwrap()).unwrap()
-}
+use sheet_common::{DEMO, Paper, all, demo, printed, select, told, words};
 
 /// A unit's size in the unit that a key of the JSON ends with. Sizes of the US and the
 /// avoirdupois units: NIST Special Publication 811 (2008), appendix B.
 fn size(key: &str, unit: &str) -> f64 {
     let known = [
+        ("_l", "L", 1.0),
+        ("_l", "US gal", 3.785_411_784),
         ("_ml", "mm³", 1e-3),
         ("_ml", "mL", 1.0),
         ("_ml", "L", 1e3),
@@ -211,7 +198,7 @@ fn unmarked(element: ElementRef, words: &mut String) {
 
 #[test]
 fn every_figure_is_the_plans_and_no_digit_stands_apart() {
-    assert_eq!(all().len(), 20);
+    assert_eq!(all().len(), 21);
     for (name, plan, source) in all() {
         let page = Html::parse_document(source);
         assert!(page.errors.is_empty(), "{name}: {:?}", page.errors);
@@ -447,7 +434,7 @@ fn many_sittings_are_told_together() {
     for (name, plan, source) in all() {
         let page = Html::parse_document(source);
         let rows = select(&page, ".work tbody tr").len();
-        assert!((4..=80).contains(&rows), "{name}: {rows}");
+        assert!((1..=80).contains(&rows), "{name}: {rows}");
         let plan = told(plan);
         let Some(sittings) = plan["calendar"]["sittings"]
             .as_array()
@@ -471,62 +458,4 @@ fn many_sittings_are_told_together() {
             .sum();
         assert_eq!(counted, sittings.len() as u64, "{name}");
     }
-}
-
-/// 96 sittings on 23 evenings have a box to tick for each task of each evening, for two pages hold
-/// them; 768 do not, so there a row says how many it stands for, and the sheet where they are listed.
-#[test]
-fn a_long_run_is_ticked_off_by_the_evening() {
-    let named = |name: &str| {
-        let found = all().iter().find(|(known, ..)| *known == name);
-        let (_, plan, page) = found.expect("a case");
-        (told(plan), Html::parse_document(page))
-    };
-    let note = "A row of several sittings stands for them all: plan.json lists each.";
-    let (plan, page) = named("two hundred");
-    assert_eq!(plan["calendar"]["sittings"].as_array().unwrap().len(), 96);
-    let work = plan["calendar"]["work"].as_array().unwrap();
-    for row in work {
-        let [begins, ends] = ["begins", "ends"].map(|key| row[key].as_str().unwrap());
-        assert_eq!(begins[..10], ends[..10], "one row, one evening");
-    }
-    let boxes = select(&page, ".work tbody tr .tick .box").len();
-    assert_eq!(boxes, work.len());
-    assert!(boxes > 30, "{boxes}");
-    assert!(!words(select(&page, ".work")[0]).contains(note));
-
-    let (plan, page) = named("a season of them");
-    assert_eq!(plan["calendar"]["sittings"].as_array().unwrap().len(), 768);
-    for row in select(&page, ".work tbody tr") {
-        assert!(words(row).contains(" sittings"), "{}", words(row));
-    }
-    assert!(words(select(&page, ".work")[0]).ends_with(note));
-}
-
-/// Beside a syringe that says 2.0 mL a table that says 2 mL looks like another fill.
-#[test]
-fn fills_read_as_they_do_on_the_syringe() {
-    let mut seen = 0;
-    for (name, _, source) in all() {
-        let page = Html::parse_document(source);
-        let table: Vec<String> = select(&page, ".fills data")
-            .into_iter()
-            .map(words)
-            .collect();
-        for syringe in select(&page, "figure svg") {
-            let marked = syringe.text().map(str::trim).filter(|words| {
-                words.ends_with(" mL") && !words.contains(',') && *words != "0 mL"
-                    || words.ends_with(" fl oz") && !words.contains(',') && *words != "0 fl oz"
-            });
-            let marked = marked.filter(|words| words.len() < 14);
-            for volume in marked {
-                assert!(
-                    table.iter().any(|it| it == volume),
-                    "{name}: no {volume} in {table:?}"
-                );
-                seen += 1;
-            }
-        }
-    }
-    assert!(seen > 60, "{seen}");
 }

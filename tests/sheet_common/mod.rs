@@ -5,10 +5,15 @@ use std::sync::OnceLock;
 
 use brimful::plan::{Plan, pictured, plan};
 use brimful::run::Run;
+use brimful::show::json;
 use brimful::show::pictures::windows;
 use brimful::show::sheet::sheet;
 
+use scraper::{ElementRef, Html, Selector};
+use serde_json::Value;
+
 pub const DEMO: &str = include_str!("../../data/demo.toml");
+pub const WINTER: &str = include_str!("../../data/winter.toml");
 pub const TEN: &str = include_str!("../data/ten_kinds.toml");
 
 /// What a run is printed on.
@@ -142,6 +147,7 @@ pub fn cases() -> Vec<(&'static str, String)> {
         ("epoxy with mixes", demo(&[EPOXY])),
         ("late epoxy", demo(&[EPOXY, LATE])),
         ("no hours given", no_hours()),
+        ("in a cupboard", WINTER.to_owned()),
         (
             "half as many again",
             demo(&[("count = 60", "count = 90"), ("count = 40", "count = 60")]),
@@ -178,4 +184,18 @@ pub fn all() -> &'static [(&'static str, Plan, String)] {
         });
         each.collect()
     })
+}
+
+pub fn select<'h>(page: &'h Html, what: &str) -> Vec<ElementRef<'h>> {
+    page.select(&Selector::parse(what).unwrap()).collect()
+}
+
+/// The words of an element with every run of white space made one space.
+pub fn words(element: ElementRef) -> String {
+    let text: String = element.text().collect();
+    text.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+pub fn told(plan: &brimful::plan::Plan) -> Value {
+    serde_json::from_str(&json::plan(plan).unwrap()).unwrap()
 }

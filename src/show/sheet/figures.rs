@@ -77,6 +77,11 @@ impl Figures {
         self.shown(at, |ml| Volume::from_ml(ml).show(self.units))
     }
 
+    /// A box's volume from litres.
+    pub fn litres(&self, at: &str) -> Part {
+        self.shown(at, |l| Volume::from_l(l).show(self.units))
+    }
+
     /// From millilitres, worked out.
     pub fn volume(&self, at: &str) -> Part {
         self.shown(at, |ml| worked_out(&Volume::from_ml(ml).show(self.units)))

@@ -75,5 +75,9 @@ fn room(figures: &Figures) -> Part {
             }
             "."
         }
+        @if figures.has("/room/shut_in_l") {
+            " Coats dry shut in, in " (figures.litres("/room/shut_in_l")?)
+            " of air with " (figures.count("/room/shut_in_pieces")?) " wet pieces."
+        }
     })
 }

@@ -48,8 +48,13 @@ fn piece(figures: &Figures, at: &str) -> Part {
 }
 
 fn fair(figures: &Figures) -> Part {
+    let free = figures.number("/money/fixed")? == 0.0;
     Ok(html! {
-        @if figures.has("/money/break_even") {
+        @if free {
+            @if figures.has("/money/left") {
+                "Sold as planned it leaves " (figures.money("/money/left/in_hand")?) "."
+            }
+        } @else if figures.has("/money/break_even") {
             (figures.count("/money/break_even")?) " sold in the mix pay for the fair's "
             (figures.money("/money/fixed")?)
             @if figures.has("/money/left") {

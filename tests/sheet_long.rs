@@ -1,0 +1,64 @@
+//! The run sheet's list of work where it is long, and its fills beside its pictures.
+
+mod sheet_common;
+
+use scraper::Html;
+use sheet_common::{all, select, told, words};
+
+/// 96 sittings on 23 evenings have a box to tick for each task of each evening, for two pages hold
+/// them; 768 do not, so there a row says how many it stands for, and the sheet where they are listed.
+#[test]
+fn a_long_run_is_ticked_off_by_the_evening() {
+    let named = |name: &str| {
+        let found = all().iter().find(|(known, ..)| *known == name);
+        let (_, plan, page) = found.expect("a case");
+        (told(plan), Html::parse_document(page))
+    };
+    let note = "A row of several sittings stands for them all: plan.json lists each.";
+    let (plan, page) = named("two hundred");
+    assert_eq!(plan["calendar"]["sittings"].as_array().unwrap().len(), 96);
+    let work = plan["calendar"]["work"].as_array().unwrap();
+    for row in work {
+        let [begins, ends] = ["begins", "ends"].map(|key| row[key].as_str().unwrap());
+        assert_eq!(begins[..10], ends[..10], "one row, one evening");
+    }
+    let boxes = select(&page, ".work tbody tr .tick .box").len();
+    assert_eq!(boxes, work.len());
+    assert!(boxes > 30, "{boxes}");
+    assert!(!words(select(&page, ".work")[0]).contains(note));
+
+    let (plan, page) = named("a season of them");
+    assert_eq!(plan["calendar"]["sittings"].as_array().unwrap().len(), 768);
+    for row in select(&page, ".work tbody tr") {
+        assert!(words(row).contains(" sittings"), "{}", words(row));
+    }
+    assert!(words(select(&page, ".work")[0]).ends_with(note));
+}
+
+/// Beside a syringe that says 2.0 mL a table that says 2 mL looks like another fill.
+#[test]
+fn fills_read_as_they_do_on_the_syringe() {
+    let mut seen = 0;
+    for (name, _, source) in all() {
+        let page = Html::parse_document(source);
+        let table: Vec<String> = select(&page, ".fills data")
+            .into_iter()
+            .map(words)
+            .collect();
+        for syringe in select(&page, "figure svg") {
+            let marked = syringe.text().map(str::trim).filter(|words| {
+                words.ends_with(" mL") && !words.contains(',') && *words != "0 mL"
+                    || words.ends_with(" fl oz") && !words.contains(',') && *words != "0 fl oz"
+            });
+            let marked = marked.filter(|words| words.len() < 14);
+            for volume in marked {
+                assert!(
+                    table.iter().any(|it| it == volume),
+                    "{name}: no {volume} in {table:?}"
+                );
+                seen += 1;
+            }
+        }
+    }
+    assert!(seen > 60, "{seen}");
+}
