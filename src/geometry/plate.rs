@@ -129,7 +129,8 @@ impl Plate {
     /// A plate on a mesh of one's own.
     pub fn on(mesh: Mesh, element: Element, bond: f64) -> Option<Self> {
         let (unknown, count) = number(&mesh, &element);
-        let places = places(&mesh, &element)?;
+        let basis = Basis::new(&element);
+        let places = places(&mesh, &element, &basis)?;
         let mut plate = Self {
             pattern: Pattern::new(count, &entries(&mesh, &element, &unknown))?,
             rim: Rim::of(&mesh, &element)?,
@@ -139,7 +140,7 @@ impl Plate {
             linear: vec![0.0; mesh.nodes.len()],
             linear_slope: 0.0,
             settled: SETTLED,
-            basis: Basis::new(&element),
+            basis,
             element,
             mesh,
             bond,
@@ -180,7 +181,7 @@ impl Plate {
         self.linear_slope = self.rim.largest(&slopes);
         let beta = 1.0 / self.linear_slope;
         let mut lean: Vec<[f64; 2]> = self
-            .node_gradients(&self.linear)
+            .corner_gradients(&self.linear)
             .iter()
             .map(|g| [-beta * g[0], -beta * g[1]])
             .collect();
@@ -192,12 +193,12 @@ impl Plate {
         Some(())
     }
 
-    /// The gradient at every node, averaged over the triangles that meet there.
-    fn node_gradients(&self, w: &[f64]) -> Vec<[f64; 2]> {
-        let mut sums = vec![([0.0; 2], 0.0); self.mesh.nodes.len()];
+    /// The gradient at the triangles' corners, averaged over those that meet there; none at other nodes.
+    fn corner_gradients(&self, w: &[f64]) -> Vec<[f64; 2]> {
+        let mut sums = vec![([0.0; 2], 0.0_f64); self.mesh.nodes.len()];
         for triangle in 0..self.mesh.triangles.len() / self.element.len() {
             let nodes = self.nodes_of(triangle);
-            for (local, shape) in self.element.at_nodes.iter().enumerate() {
+            for (local, shape) in self.element.at_nodes[..3].iter().enumerate() {
                 let Some((_, inverse)) = jacobian(&self.mesh.nodes, nodes, shape) else {
                     continue;
                 };
@@ -208,7 +209,8 @@ impl Plate {
                 *count += 1.0;
             }
         }
-        sums.iter().map(|(s, n)| [s[0] / n, s[1] / n]).collect()
+        let means = sums.iter().map(|(s, n)| s.map(|s| s / n.max(1.0)));
+        means.collect()
     }
 
     /// Makes the lean linear over every triangle. Kinks between triangles cost
@@ -248,15 +250,19 @@ impl Plate {
     /// Carries the lean from the nodes to the quadrature points.
     fn interpolate(&mut self, lean: &[[f64; 2]]) {
         let per = self.element.points.len();
-        for component in 0..2 {
-            let s: Vec<f64> = lean.iter().map(|s| s[component]).collect();
-            for (at, place) in self.places.iter_mut().enumerate() {
-                let nodes = self.mesh.triangle(at / per, &self.element);
-                let shape = &self.element.points[at % per].shape;
-                let (d1, d2) = (dot(&shape.d1, &s, nodes), dot(&shape.d2, &s, nodes));
-                place.lean.s[component] = dot(&shape.value, &s, nodes);
-                place.lean.dx[component] = d1 * place.inverse[0][0] + d2 * place.inverse[1][0];
-                place.lean.dy[component] = d1 * place.inverse[0][1] + d2 * place.inverse[1][1];
+        let components = [0, 1].map(|k| lean.iter().map(|s| s[k]).collect::<Vec<_>>());
+        let mut shares = [Shares::new(&self.basis), Shares::new(&self.basis)];
+        let nodes = self.mesh.triangles.chunks(ABREAST * self.element.len());
+        for (nodes, places) in nodes.zip(self.places.chunks_mut(ABREAST * per)) {
+            for (shares, s) in shares.iter_mut().zip(&components) {
+                shares.take(s, nodes);
+            }
+            for (number, place) in places.iter_mut().enumerate() {
+                for (k, shares) in shares.iter().enumerate() {
+                    let [s, dx, dy] = shares.state(number / per, number % per, place);
+                    let lean = &mut place.lean;
+                    (lean.s[k], lean.dx[k], lean.dy[k]) = (s, dx, dy);
+                }
             }
         }
     }
@@ -451,6 +457,11 @@ pub(super) fn jacobian(
             j[axis][1] += shape.d2[i] * points[node][axis];
         }
     }
+    inverted(j)
+}
+
+/// A Jacobian's determinant and inverse; `None` where the triangle is folded.
+fn inverted(j: [[f64; 2]; 2]) -> Option<(f64, [[f64; 2]; 2])> {
     let det = j[0][0] * j[1][1] - j[0][1] * j[1][0];
     let inverse = [
         [j[1][1] / det, -j[0][1] / det],
@@ -459,20 +470,25 @@ pub(super) fn jacobian(
     (det > 0.0).then_some((det, inverse))
 }
 
-fn places(mesh: &Mesh, element: &Element) -> Option<Vec<Place>> {
+fn places(mesh: &Mesh, element: &Element, basis: &Basis) -> Option<Vec<Place>> {
     let mut places = Vec::new();
-    for nodes in mesh.triangles.chunks_exact(element.len()) {
-        for point in &element.points {
-            let (det, inverse) = jacobian(&mesh.nodes, nodes, &point.shape)?;
-            places.push(Place {
-                weight: point.weight * det,
-                inverse,
-                at: [0, 1].map(|axis| {
-                    let terms = point.shape.value.iter().zip(nodes);
-                    terms.map(|(v, &n)| v * mesh.nodes[n][axis]).sum()
-                }),
-                lean: Lean::default(),
-            });
+    let coordinates = [0, 1].map(|axis| mesh.nodes.iter().map(|at| at[axis]).collect::<Vec<_>>());
+    let mut shares = [Shares::new(basis), Shares::new(basis)];
+    for nodes in mesh.triangles.chunks(ABREAST * element.len()) {
+        for (shares, values) in shares.iter_mut().zip(&coordinates) {
+            shares.take(values, nodes);
+        }
+        for triangle in 0..nodes.len() / element.len() {
+            for (number, point) in element.points.iter().enumerate() {
+                let [x, y] = shares.each_ref().map(|s| s.on_reference(triangle, number));
+                let (det, inverse) = inverted([[x[1], x[2]], [y[1], y[2]]])?;
+                places.push(Place {
+                    weight: point.weight * det,
+                    inverse,
+                    at: [x[0], y[0]],
+                    lean: Lean::default(),
+                });
+            }
         }
     }
     Some(places)

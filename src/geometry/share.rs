@@ -101,10 +101,16 @@ impl<'a> Shares<'a> {
         points.times(&self.heights, self.count, &mut self.states);
     }
 
+    /// Value and derivatives along the reference axes at a quadrature point.
+    #[inline]
+    pub fn on_reference(&self, triangle: usize, point: usize) -> [f64; 3] {
+        let states = &self.states.of(triangle)[3 * point..][..3];
+        [states[0], states[1], states[2]]
+    }
+
     /// Value and slopes at a quadrature point.
     pub fn state(&self, triangle: usize, point: usize, place: &Place) -> [f64; 3] {
-        let states = &self.states.of(triangle)[3 * point..][..3];
-        let (value, d1, d2) = (states[0], states[1], states[2]);
+        let [value, d1, d2] = self.on_reference(triangle, point);
         let inverse = &place.inverse;
         [
             value,

@@ -95,9 +95,9 @@ impl Factor {
             Kind::Indefinite(factor) => factor.solve_in_place_with_conj(Conj::No, x.as_mut()),
         }
         for (j, side) in sides.iter_mut().enumerate() {
-            let x: Vec<f64> = (0..size).map(|i| x[(i, j)]).collect();
-            self.check(&x, side)?;
-            side.copy_from_slice(&x);
+            let x = x.col_as_slice(j);
+            self.check(x, side)?;
+            side.copy_from_slice(x);
         }
         Some(())
     }
@@ -105,22 +105,26 @@ impl Factor {
     /// Whether `A x = b` to rounding: what is left over, beside the largest term
     /// of the sums that it is left over from.
     fn check(&self, x: &[f64], b: &[f64]) -> Option<()> {
-        let mut residual: Vec<f64> = b.iter().map(|b| -b).collect();
+        // Each answer beside what its row leaves over.
+        let mut rows: Vec<[f64; 2]> = x.iter().zip(b).map(|(x, b)| [*x, -b]).collect();
         let mut largest = b.iter().fold(0.0_f64, |most, b| most.max(b.abs()));
         for (col, &here) in x.iter().enumerate() {
-            let rows = self.lower.row_idx_of_col_raw(col);
+            let below = self.lower.row_idx_of_col_raw(col);
             let mut above = 0.0;
-            for (&row, &value) in rows.iter().zip(self.lower.val_of_col(col)) {
+            for (&row, &value) in below.iter().zip(self.lower.val_of_col(col)) {
+                let [there, residual] = &mut rows[row];
                 let term = value * here;
-                residual[row] += term;
-                largest = largest.max(term.abs());
+                *residual += term;
+                if term.abs() > largest {
+                    largest = term.abs();
+                }
                 if row != col {
-                    above += value * x[row];
+                    above += value * *there;
                 }
             }
-            residual[col] += above;
+            rows[col][1] += above;
         }
-        let worst = residual.iter().fold(0.0_f64, |a, b| a.max(b.abs()));
-        (worst.is_finite() && worst <= 1e-9 * largest).then_some(())
+        let small = |left: &f64| left.abs() <= 1e-9 * largest;
+        rows.iter().all(|[_, left]| small(left)).then_some(())
     }
 }
