@@ -203,7 +203,7 @@ fn every_figure_is_the_plans_and_no_digit_stands_apart() {
         let page = Html::parse_document(source);
         assert!(page.errors.is_empty(), "{name}: {:?}", page.errors);
         let [figures, times, said] = walk(&page, &told(plan));
-        assert!(figures > 30 && said > 30, "{name}: {figures}, {said}");
+        assert!(figures > 30 && said > 20, "{name}: {figures}, {said}");
         assert_eq!(
             times > 0,
             plan.header.ready_by.is_some() || plan.header.start.is_some(),
