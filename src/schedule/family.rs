@@ -83,9 +83,26 @@ pub(super) fn of(shape: &Shape) -> Vec<Vec<u32>> {
             (Mix::Apart, true),
         ]
     };
-    let mut all: Vec<Vec<u32>> = Vec::new();
-    let mut keyed = Vec::with_capacity(shape.acts());
-    for lag in &lags {
+    let mut all = if u64::holds(shape, groups) {
+        orders::<u64>(shape, groups, mixes, &lags)
+    } else {
+        orders::<u128>(shape, groups, mixes, &lags)
+    };
+    all.sort_unstable();
+    all.dedup();
+    all
+}
+
+/// The orders of every lag and mix.
+fn orders<K: Key>(
+    shape: &Shape,
+    groups: usize,
+    mixes: &[(Mix, bool)],
+    lags: &[Vec<u32>],
+) -> Vec<Vec<u32>> {
+    let mut all = Vec::new();
+    let mut keyed = Vec::<K>::with_capacity(shape.acts());
+    for lag in lags {
         for &mix in mixes {
             all.push(order(shape, groups, mix, lag, false, &mut keyed));
             if shape.acts() <= FEW {
@@ -93,8 +110,6 @@ pub(super) fn of(shape: &Shape) -> Vec<Vec<u32>> {
             }
         }
     }
-    all.sort_unstable();
-    all.dedup();
     all
 }
 
@@ -151,25 +166,70 @@ fn every(each: &[u32], len: usize) -> Vec<Vec<u32>> {
 }
 
 /// What an order sorts by, from the highest bits: the group where groups stay apart, the
-/// segment, the group within it where they go in blocks, the rank with its lags; and the wave.
-/// In one number, for most of the time of a search goes into sorting.
-type Key = u128;
+/// segment, the group within it where they go in blocks (no mix has both), the rank with its
+/// lags; and the wave. In one number, and in a narrow one where that holds it, for most of the
+/// time of a search goes into sorting.
+trait Key: Copy + Ord {
+    /// Bits of a group's number, of a segment's, of a rank with its lags, and of a wave's number.
+    const GROUP: u32;
+    const SEGMENT: u32;
+    const RANK: u32;
+    const WAVE: u32;
 
-/// Bits of a group's or a segment's number (no mix has groups both apart and in blocks), of
-/// a rank with its lags and of a wave's number in a key.
-const GROUP: u32 = 24;
-const SEGMENT: u32 = 16;
-const RANK: u32 = 56;
-const WAVE: u32 = 32;
+    fn of(high: u64, rank: u64, wave: usize) -> Self;
+    fn wave(self) -> u32;
+
+    /// Whether the keys of a split fit. A rank is under waves times groups, and lags add
+    /// less than their number times 2^13 to twice that.
+    fn holds(shape: &Shape, groups: usize) -> bool {
+        let most = (0..shape.waves()).map(|wave| shape.sittings(wave)).max();
+        let fits = |number: usize, bits: u32| number < 1 << bits;
+        let ranks = 2 * (shape.waves().max(MANY) + 1) * groups;
+        fits(groups, Self::GROUP)
+            && fits(most.unwrap_or(0), Self::SEGMENT)
+            && fits(shape.waves(), Self::WAVE)
+            && fits(ranks + (most.unwrap_or(0) << 13), Self::RANK)
+    }
+}
+
+impl Key for u64 {
+    const GROUP: u32 = 8;
+    const SEGMENT: u32 = 6;
+    const RANK: u32 = 28;
+    const WAVE: u32 = 16;
+
+    fn of(high: u64, rank: u64, wave: usize) -> Self {
+        (((high << Self::RANK) | rank) << Self::WAVE) | wave as Self
+    }
+
+    fn wave(self) -> u32 {
+        (self & 0xffff) as u32
+    }
+}
+
+impl Key for u128 {
+    const GROUP: u32 = 24;
+    const SEGMENT: u32 = 16;
+    const RANK: u32 = 56;
+    const WAVE: u32 = 32;
+
+    fn of(high: u64, rank: u64, wave: usize) -> Self {
+        (((Self::from(high) << Self::RANK) | Self::from(rank)) << Self::WAVE) | wave as Self
+    }
+
+    fn wave(self) -> u32 {
+        u32::try_from(self & Self::from(u32::MAX)).expect("it was put there as one")
+    }
+}
 
 /// One order of a split's sittings.
-fn order(
+fn order<K: Key>(
     shape: &Shape,
     groups: usize,
     (mix, backward): (Mix, bool),
     lags: &[u32],
     last_first: bool,
-    keyed: &mut Vec<Key>,
+    keyed: &mut Vec<K>,
 ) -> Vec<u32> {
     keyed.clear();
     for (wave, &(group, place)) in shape.ranks.iter().enumerate() {
@@ -182,7 +242,7 @@ fn order(
         };
         // By the halves, so that a lag of one lets the next sitting come before the next wave.
         let mut key = 2 * rank as u64;
-        let mut segment: Key = 0;
+        let mut segment = 0;
         for sitting in 0..shape.sittings(wave) {
             match sitting.checked_sub(1).map(|before| lags[before]) {
                 None => {}
@@ -194,14 +254,12 @@ fn order(
             }
             let high = match mix {
                 Mix::InTurn => segment,
-                Mix::Blocks => (segment << GROUP) | group as Key,
-                Mix::Apart => ((group as Key) << SEGMENT) | segment,
+                Mix::Blocks => (segment << K::GROUP) | group as u64,
+                Mix::Apart => ((group as u64) << K::SEGMENT) | segment,
             };
-            keyed.push((((high << RANK) | Key::from(key)) << WAVE) | wave as Key);
+            keyed.push(K::of(high, key, wave));
         }
     }
     keyed.sort_unstable();
-    let waves = keyed.iter().map(|key| key & Key::from(u32::MAX));
-    let waves = waves.map(|wave| u32::try_from(wave).expect("it was put there as one"));
-    waves.collect()
+    keyed.iter().map(|key| key.wave()).collect()
 }
