@@ -137,6 +137,36 @@ fn one_piece_alone_is_not_crowded() {
     assert!(one < 1.01, "{one}");
 }
 
+/// A large tray that its pieces don't fill crowds them less than the small one that they do fill,
+/// wherever it stands in the file.
+#[test]
+fn the_tray_that_crowds_most_counts() {
+    let winter = include_str!("../data/winter.toml");
+    let few = with(winter, "count = 24", "count = 3");
+    let (before, after) = few.split_once("[[tray]]").unwrap();
+    let (baking, rest) = after.split_once("\n[hours]").unwrap();
+    let saucer =
+        "[[tray]]\nname = \"saucer\"\nsize = [\"105 mm\", \"60 mm\"]\ncount = 2\ngap = \"10 mm\"\n";
+    let crowding = |trays: &str| {
+        let plan = told(&format!("{before}{trays}\n[hours]{rest}"));
+        let parts = list(&plan["steps"][0]["parts"]).iter();
+        let mut crowding = parts.filter(|part| part["cause"] == "crowding");
+        number(&crowding.next().unwrap()["times"])
+    };
+    let alone = crowding(saucer);
+    assert!(alone > 1.0, "{alone}");
+    for trays in [
+        format!("{saucer}[[tray]]{baking}"),
+        format!("[[tray]]{baking}\n{saucer}"),
+    ] {
+        assert!(
+            (crowding(&trays) - alone).abs() < 1e-12,
+            "{}",
+            crowding(&trays)
+        );
+    }
+}
+
 /// Fresh air is told in cubic feet where the run is, through all hours of a day too.
 #[test]
 fn a_box_is_aired_in_cubic_feet_by_night_too() {

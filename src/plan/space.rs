@@ -93,10 +93,10 @@ impl SpacePlan {
         };
         let mut all = vec![apart; run.blanks.len()];
         for (index, piece) in pieces.iter().enumerate() {
-            let crowds = (run.trays.iter().zip(&self.trays))
-                .filter_map(|(tray, plan)| Some((tray, plan.holds[index].as_ref()?)))
-                .max_by(|(a, on_a), (b, on_b)| covered(a, on_a).total_cmp(&covered(b, on_b)));
-            if let Some((tray, lies)) = crowds {
+            for (tray, plan) in run.trays.iter().zip(&self.trays) {
+                let Some(lies) = &plan.holds[index] else {
+                    continue;
+                };
                 let new = among(run, tray, lies.count.min(started))?;
                 let known = &mut all[piece.blank];
                 if crowd(&new) > crowd(known) {
@@ -258,12 +258,7 @@ fn surface([length, width]: [Length; 2]) -> Area {
     Area::from_m2(length.m() * width.m())
 }
 
-/// Pieces for every square metre of a tray.
-fn covered(tray: &Tray, lies: &Lies) -> f64 {
-    f64::from(lies.count) / surface(tray.size).m2()
-}
-
-/// The same of what a piece lies among.
+/// Pieces for every square metre of what a piece lies on.
 fn crowd(among: &Among) -> f64 {
     among.tray.map_or(0.0, |tray| {
         f64::from(tray.pieces) / surface([tray.length, tray.width]).m2()

@@ -68,8 +68,8 @@ struct Laid {
     coat: Coat,
 }
 
-#[derive(Clone)]
 /// One step, and what the calendar must know of it.
+#[derive(Clone)]
 pub(super) struct Timed {
     /// Which of the run's steps.
     pub step: usize,
