@@ -125,6 +125,6 @@ impl Factor {
             rows[col][1] += above;
         }
         let small = |left: &f64| left.abs() <= 1e-9 * largest;
-        rows.iter().all(|[_, left]| small(left)).then_some(())
+        (largest.is_finite() && rows.iter().all(|[_, left]| small(left))).then_some(())
     }
 }

@@ -99,7 +99,8 @@ impl Draft {
 
     /// With the pieces of another run where these have the same domes.
     fn like(run: &Run, other: &Run, known: &Self) -> Result<Self, PlanError> {
-        let same = run.pieces == other.pieces
+        let same = run.header == other.header
+            && run.pieces == other.pieces
             && run.blanks == other.blanks
             && run.steps == other.steps
             && run.coatings == other.coatings
@@ -162,7 +163,8 @@ pub(super) fn plan(run: &Run, dates: &Dates, watch: &Watch) -> Result<Vec<StillC
         .filter_map(|change| Some((vec![change.clone()], change.made(run)?)))
         .collect();
     let mut found = try_all(&singles, (run, &as_is), deadline, watch)?;
-    let domed = |can: &&StillCan| !matches!(can.changes[..], [Otherwise::NoDome { .. }]);
+    let bare = |change: &Otherwise| matches!(change, Otherwise::NoDome { .. });
+    let domed = |can: &&StillCan| !can.changes.iter().any(bare);
     if found.iter().filter(domed).all(|can| can.pieces < all) {
         let mut pairs = Vec::new();
         for (index, (first, changed)) in singles.iter().enumerate() {
