@@ -338,6 +338,10 @@ fn a_name_shows_as_itself() {
         for picture in select(&page, "figure svg > title") {
             let picture = words(picture);
             let apart = format!("\u{2068}{name}\u{2069}");
+            assert!(
+                !picture.contains(name) || picture.contains(&apart),
+                "{picture}"
+            );
             pictures += usize::from(picture.contains(&apart));
         }
     }

@@ -179,7 +179,7 @@ fn painted(plan: &Plan, shown: &Pictured, watch: &Watch) -> Result<Vec<File>, Fa
 fn write(folder: &Path, files: &[File], force: bool) -> Result<(), Failure> {
     let there: Vec<&str> = files
         .iter()
-        .filter(|file| folder.join(&file.name).exists())
+        .filter(|file| is_there(&folder.join(&file.name)))
         .map(|file| file.name.as_str())
         .collect();
     if !there.is_empty() && !force {
@@ -192,7 +192,7 @@ fn write(folder: &Path, files: &[File], force: bool) -> Result<(), Failure> {
     // What is no file can't be replaced, and must stop all before anything moves.
     if let Some(file) = files.iter().find(|file| {
         let place = folder.join(&file.name);
-        place.exists() && !place.is_file()
+        is_there(&place) && !place.is_file()
     }) {
         return Err(Failure::Input(format!(
             "{} is not a file, and can't be replaced; name another folder",
@@ -233,14 +233,23 @@ impl Waiting {
     fn move_to_their_places(&self) -> std::io::Result<()> {
         for (moved, one) in self.0.iter().enumerate() {
             if let Err(why) = one.make() {
+                // each that can be is put back; the fault that stopped it is the one to tell
                 for one in self.0[..moved].iter().rev() {
-                    one.undo()?;
+                    if one.undo().is_err() && is_there(&one.before) {
+                        note(&format!(
+                            "what was {} is kept as {}",
+                            one.place.display(),
+                            one.before.display()
+                        ));
+                    }
                 }
                 return Err(why);
             }
         }
-        for one in self.0.iter().filter(|one| one.before.exists()) {
-            fs::remove_file(&one.before)?;
+        for one in self.0.iter().filter(|one| is_there(&one.before)) {
+            if fs::remove_file(&one.before).is_err() {
+                note(&format!("{} can't be removed", one.before.display()));
+            }
         }
         Ok(())
     }
@@ -257,27 +266,30 @@ impl Move {
         }
     }
 
+    /// What it replaces gets a second name first, so that at no time nothing is there.
     fn make(&self) -> std::io::Result<()> {
-        if self.place.exists() {
-            fs::rename(&self.place, &self.before)?;
+        if is_there(&self.place) {
+            fs::hard_link(&self.place, &self.before)
+                .or_else(|_| fs::copy(&self.place, &self.before).map(|_| ()))?;
         }
         fs::rename(&self.waiting, &self.place).inspect_err(|_| {
-            // The error that stopped it is the one to tell.
-            let _ = self.put_back();
+            // what was there still is
+            let _ = fs::remove_file(&self.before);
         })
     }
 
     fn undo(&self) -> std::io::Result<()> {
-        fs::remove_file(&self.place)?;
-        self.put_back()
-    }
-
-    fn put_back(&self) -> std::io::Result<()> {
-        if self.before.exists() {
-            fs::rename(&self.before, &self.place)?;
+        if is_there(&self.before) {
+            fs::rename(&self.before, &self.place)
+        } else {
+            fs::remove_file(&self.place)
         }
-        Ok(())
     }
+}
+
+/// Whether something has a name, be it a link to nothing.
+fn is_there(path: &Path) -> bool {
+    fs::symlink_metadata(path).is_ok()
 }
 
 fn write_new(folder: &Path, files: &[File]) -> std::io::Result<()> {
