@@ -76,6 +76,9 @@ const FEWER: u32 = 40;
 const FILLED: f64 = 120.0;
 /// So often the gap between too few air changes and enough is halved.
 const HALVINGS: u32 = 5;
+/// How damp a box leaps for so long as its room cools all at once, which no room does, counts for
+/// nothing when airing is sought.
+const LEAP: Time = Time::from_h(1.0);
 /// And so often too few are doubled.
 const DOUBLINGS: u32 = 6;
 /// For so many times the label's time at the most a box is followed to find how damp it gets.
@@ -159,13 +162,17 @@ fn cupboard(
         air,
         lasts: coat.label * FOREVER,
     }];
+    let followed = match changing {
+        Some(_) => coat.label * LONGEST,
+        None => longest,
+    };
     let boxed = Boxed {
         coat,
         enclosure,
         spells: changing.unwrap_or(&steady),
         unit,
         fills: longest,
-        ends: longest,
+        ends: followed,
     };
     let wanted = [
         (Why::UnderTheLimit, boxed.least_under(limit)),
@@ -271,9 +278,10 @@ impl Boxed<'_> {
         let filling = (0..=first).map(|look| fills * share(look, first).powi(2));
         let full = (1..=later).map(|look| fills + (self.ends - fills) * share(look, later));
         let mut times: Vec<Time> = filling.chain(full).collect();
-        // a box leaps with its room's air: a look before and one right after
+        // a box leaps with its room's air: a look before, one right after, one when that is past
         for leap in self.leaps() {
-            times.extend([leap, leap + Time::from_s(1.0)]);
+            let past = Some(leap + LEAP).filter(|past| *past < self.ends);
+            times.extend([leap, leap + Time::from_s(1.0)].into_iter().chain(past));
         }
         times.sort_by(|a, b| a.s().total_cmp(&b.s()));
         times
@@ -315,7 +323,7 @@ impl Boxed<'_> {
     /// The fewest air changes with which the wet stage takes so many times as long at the most,
     /// whatever air the room has.
     fn least_slowed(&self, times: f64) -> Option<AirChanges> {
-        let needed = until(self.spells, self.fills).map(|air| {
+        let needed = until(self.spells, self.ends).map(|air| {
             let least = self.filling(&air).least_air_changes(times);
             least.map(AirChanges::per_h)
         });
@@ -323,14 +331,14 @@ impl Boxed<'_> {
     }
 
     /// The fewest air changes, within a twentieth, that keep the air inside under a limit; `None`
-    /// where the room itself is as damp. Pieces that stay wet and as warm as the air, which they
+    /// where the room itself is as damp, or far more would not do. Pieces that stay wet and as warm as the air, which they
     /// don't, would need
     ///
     /// ```text
     /// n Vb (c - c_out) = k A (cs - c),   c = limit cs
     /// ```
     fn least_under(&self, limit: Humidity) -> Option<AirChanges> {
-        let enough = until(self.spells, self.fills).map(|air| {
+        let enough = until(self.spells, self.ends).map(|air| {
             let outside = air.humidity().fraction();
             // k A, as the flow of fresh air with which the wet stage takes twice as long
             let doubles = self.filling(&air).least_air_changes(2.0)?;
@@ -339,7 +347,10 @@ impl Boxed<'_> {
         });
         let does = |per_h: f64| {
             let course = self.inside(AirChanges::from_per_h(per_h), FEWER)?;
-            Some(most(&course)?.1 < limit)
+            let leaps: Vec<Time> = self.leaps().collect();
+            let lasts = |at: Time| !leaps.iter().any(|leap| at > *leap && at < *leap + LEAP);
+            let lasting = course.into_iter().filter(|(at, _)| lasts(*at));
+            Some(most(&lasting.collect::<Vec<_>>())?.1 < limit)
         };
         let mut enough = most_of(enough)?;
         let mut too_few = enough / 4.0;

@@ -106,19 +106,17 @@ pub fn cupboard(cupboard: &Cupboard<'_>) -> Result<Picture, DrawError> {
         .map(|airing| Course::of(&panel, clock, airing))
         .collect();
     let notes = notes::lay_out(cupboard, &panel, &courses)?;
-    let bottom = panel.space.bottom + FOOT;
+    let axis = panel.space.bottom + FOOT;
+    let bottom = axis + notes.height();
     frame.picture(wording::words(cupboard), bottom, |canvas| {
         panel.draw(canvas)?;
-        for (humidity, pen) in [
-            (plan.limit, dashed(BUOY, 1.4, Dash::Long)),
-            (plan.label, dashed(SLATE, 1.4, Dash::Dots)),
-        ] {
+        for (humidity, pen) in [(plan.limit, LIMIT), (plan.label, LABEL)] {
             let y = panel.down(humidity.percent());
             let across = [panel.space.left, panel.space.right].map(|x| Point::new(x, y));
             canvas.line(&across, pen)?;
         }
         courses.iter().try_for_each(|course| course.draw(canvas))?;
-        notes.iter().try_for_each(|note| note.draw(canvas))?;
+        notes.draw(canvas, panel.space.left, axis + 4.0)?;
         let (ends, every) = (panel.x.1, step(panel.x.1));
         let mut ticks = Vec::new();
         let mut at = 0.0;
@@ -169,6 +167,10 @@ const fn dashed(colour: Colour, width: f64, dash: Dash) -> Pen {
         dash,
     }
 }
+
+/// The lines of the limit and of the label's air.
+const LIMIT: Pen = dashed(BUOY, 1.4, Dash::Long);
+const LABEL: Pen = dashed(SLATE, 1.4, Dash::Dots);
 
 /// As it is: an unbroken line. Aired more: dashes. Aired still more: dots.
 const fn pen(why: Why) -> Pen {

@@ -1,11 +1,11 @@
 //! The words in the picture of a box, clear of every curve.
 
-use super::{Course, Cupboard, pen, wording};
+use super::{Course, Cupboard, LABEL, LIMIT, pen, wording};
 use crate::quantity::{Humidity, Show};
 use crate::show::chart::board::{Board, Note};
 use crate::show::chart::panel::Panel;
 use crate::show::draw::font;
-use crate::show::draw::palette::{BUOY, SLATE};
+use crate::show::draw::palette::SLATE;
 use crate::show::draw::place::Space;
 use crate::show::draw::{Anchor, Canvas, DrawError, Pen, Point, Text};
 
@@ -31,41 +31,81 @@ impl Words {
     }
 }
 
-/// The words at the lines.
+/// The words of a picture: at their lines, and for those that find no place clear of the curves
+/// below them with a piece of their line.
+pub(super) struct Laid {
+    at_lines: Vec<Words>,
+    below: Vec<(Pen, String)>,
+}
+
+/// Height of a row below the curves, and the piece of line that begins it, `[px]`.
+const ROW: f64 = 22.0;
+const SAMPLE: f64 = 40.0;
+
+impl Laid {
+    /// What the rows below take up, `[px]`.
+    pub(super) fn height(&self) -> f64 {
+        self.below.iter().map(|_| ROW).sum()
+    }
+
+    pub(super) fn draw(&self, canvas: &Canvas<'_>, left: f64, top: f64) -> Result<(), DrawError> {
+        self.at_lines
+            .iter()
+            .try_for_each(|words| words.draw(canvas))?;
+        let mut y = top;
+        for (pen, words) in &self.below {
+            let middle = y + ROW / 2.0;
+            let line = [left, left + SAMPLE].map(|x| Point::new(x, middle));
+            canvas.line(&line, *pen)?;
+            let at = Point::new(left + SAMPLE + 10.0, middle + 4.0);
+            canvas.text(words, at, Text::plain(font::SMALL, SLATE))?;
+            y += ROW;
+        }
+        Ok(())
+    }
+}
+
+/// The words at the lines, and of those that have no place there below.
 ///
 /// # Errors
-/// [`DrawError::Crowded`] where words have no place clear of the curves.
+/// What measuring them returns.
 pub(super) fn lay_out(
     cupboard: &Cupboard<'_>,
     panel: &Panel,
     courses: &[Course],
-) -> Result<Vec<Words>, DrawError> {
+) -> Result<Laid, DrawError> {
     let plan = cupboard.plan;
     let mut board = Board::new(panel.space);
     for course in courses {
         keep_clear(&mut board, &course.points);
     }
-    let mut all = Vec::new();
+    let mut laid = Laid {
+        at_lines: Vec::new(),
+        below: Vec::new(),
+    };
     let levels = [
         (
             plan.limit,
             format!("from {} on very slow", plan.limit.show(cupboard.units)),
-            BUOY,
+            LIMIT,
         ),
         (
             plan.label,
             format!("the label's air, {}", plan.label.show(cupboard.units)),
-            SLATE,
+            LABEL,
         ),
     ];
-    for (humidity, words, colour) in levels {
-        let text = Text::plain(font::SMALL, colour).at(Anchor::Middle);
-        let note = board.put(vec![(words, text)], |size| at_level(panel, humidity, size))?;
-        let note = note.ok_or_else(|| crowded(panel))?;
+    for (humidity, words, level_pen) in levels {
+        let text = Text::plain(font::SMALL, level_pen.colour).at(Anchor::Middle);
+        let lines = vec![(words.clone(), text)];
+        let Some(note) = board.put(lines, |size| at_level(panel, humidity, size))? else {
+            laid.below.push((level_pen, words));
+            continue;
+        };
         let y = panel.down(humidity.percent());
         let level = [panel.space.left, panel.space.right].map(|x| Point::new(x, y));
         let leader = leader(note.space(), &level);
-        all.push(Words { note, leader });
+        laid.at_lines.push(Words { note, leader });
     }
     for humidity in [plan.limit, plan.label] {
         let y = panel.down(humidity.percent());
@@ -78,32 +118,25 @@ pub(super) fn lay_out(
     for (airing, course) in plan.airings.iter().zip(courses) {
         let colour = pen(airing.why).colour;
         let head = Text::plain(font::BODY, colour).bold();
+        let (name, result) = (wording::name(airing), wording::result(cupboard, airing));
         let lines = vec![
-            (wording::name(airing), head),
-            (
-                wording::result(cupboard, airing),
-                Text::plain(font::SMALL, SLATE),
-            ),
+            (name.clone(), head),
+            (result.clone(), Text::plain(font::SMALL, SLATE)),
         ];
         let places = |size| {
             let mut places = beside(&course.points, size);
             places.extend(anywhere(panel.space, &course.points));
             places
         };
-        let note = board.put(lines, places)?;
-        let note = note.ok_or_else(|| crowded(panel))?;
+        let Some(note) = board.put(lines, places)? else {
+            laid.below
+                .push((pen(airing.why), format!("{name}: {result}")));
+            continue;
+        };
         let leader = leader(note.space(), &course.points);
-        all.push(Words { note, leader });
+        laid.at_lines.push(Words { note, leader });
     }
-    Ok(all)
-}
-
-fn crowded(panel: &Panel) -> DrawError {
-    DrawError::Crowded {
-        what: "the words at the curves of a box",
-        need: panel.space.width(),
-        have: panel.space.width(),
-    }
+    Ok(laid)
 }
 
 /// Keeps words off a curve.

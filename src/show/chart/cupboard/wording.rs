@@ -91,12 +91,22 @@ pub(super) fn title(cupboard: &Cupboard<'_>) -> String {
         .iter()
         .find(|airing| airing.why == Why::UnderTheLimit);
     match keeps {
-        Some(airing) => format!(
-            "{gets}; {} keep it under {}",
-            changes(airing.air_changes),
+        Some(airing) => {
+            let leaps = if airing.most.1 < plan.limit {
+                ""
+            } else {
+                " but for an hour as the room cools"
+            };
+            format!(
+                "{gets}; {} keep it under {}{leaps}",
+                changes(airing.air_changes),
+                plan.limit.show(cupboard.units)
+            )
+        }
+        None => format!(
+            "{gets}; no airing that was tried keeps it under {}",
             plan.limit.show(cupboard.units)
         ),
-        None => gets,
     }
 }
 
