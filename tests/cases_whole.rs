@@ -3,7 +3,7 @@
 mod calendar_check;
 
 use calendar_check::said::{ran, with};
-use calendar_check::{count, list, number, told};
+use calendar_check::{count, list, moment, number, told};
 use serde_json::Value;
 
 const DEMO: &str = include_str!("../data/demo.toml");
@@ -182,4 +182,34 @@ fn a_box_is_aired_in_cubic_feet_by_night_too() {
         "{words}"
     );
     assert!(!words.contains(" L of fresh air"), "{words}");
+}
+
+/// Sittings told together are left until the last of them may be touched, as each has it in the JSON.
+#[test]
+fn nothing_is_touched_before_the_last_of_those_told_together() {
+    let more = with(DEMO, "count = 60", "count = 150");
+    let (_, text, _) = ran(&more, &[]);
+    let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    let plan = told(&more);
+    let sittings = list(&plan["calendar"]["sittings"]);
+    let mut told_together = 0;
+    let follows = |one: &Value, next: &Value| {
+        let same = ["what", "coat"].iter().all(|key| one[key] == next[key]);
+        same && one["ends"] == next["begins"]
+    };
+    for span in sittings.chunk_by(follows).filter(|span| span.len() > 1) {
+        let latest = span
+            .iter()
+            .map(|of| moment(&of["next_from"]))
+            .max()
+            .unwrap();
+        if latest > moment(&span[span.len() - 1]["ends"]) {
+            told_together += 1;
+            let words = latest
+                .strftime("leave it until %a %-d %b %H:%M")
+                .to_string();
+            assert!(text.contains(&words), "{words}");
+        }
+    }
+    assert!(told_together > 0, "some are told together");
 }

@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use super::{Label, Line};
-use crate::plan::{Booked, Dates, FamilyCautions, Plan, StepKind, StepPlan, Task};
+use crate::plan::{Booked, Dates, FamilyCautions, Plan, StepKind, StepPlan, Task, TimeBand};
 use crate::quantity::{Show, Time};
 use crate::show::text::moment;
 use crate::show::words;
@@ -126,14 +126,25 @@ fn rows(plan: &Plan, sittings: &[&Booked]) -> Vec<Line> {
                 let after = after.show(plan.header.units);
                 format!("look for bubbles {after} after its pour; ")
             });
+            let waits = sitting.next_from.duration_since(sitting.ends);
             let wait = step(plan, sitting)
-                .and_then(wait)
+                .and_then(|step| wait_of(step, Time::from_s(waits.as_secs_f64())))
                 .map_or_else(String::new, |wait| format!(" ({wait} from the coat)"));
             let next = moment(sitting.next_from);
             rows.push(Line::plain(format!("{look}hands off until {next}{wait}")));
             rows
         })
         .collect()
+}
+
+/// How long the stage takes that the next sitting waits for, in words: the one that is likely there
+/// by then.
+fn wait_of(step: &StepPlan, waits: Time) -> Option<String> {
+    let timed = step.drying.timed()?;
+    let off = |band: &TimeBand| (band.likely.s() - waits.s()).abs();
+    let stages = timed.stages.iter().filter_map(|stage| stage.here);
+    let band = stages.min_by(|a, b| off(a).total_cmp(&off(b)))?;
+    Some(words::span(&band))
 }
 
 /// How long a step's coat is left alone, in words.

@@ -224,8 +224,10 @@ fn span_words(span: &[Booked], plan: &Plan) -> String {
         ),
         _ => String::new(),
     };
-    let next = if first.next_from > first.ends {
-        format!("; then leave it until {}", moment(first.next_from))
+    // told together, they are left until the last may be touched
+    let latest = span.iter().map(|sitting| sitting.next_from).max();
+    let next = if let Some(latest) = latest.filter(|latest| *latest > last.ends) {
+        format!("; then leave it until {}", moment(latest))
     } else {
         String::new()
     };

@@ -161,7 +161,7 @@ fn write_piece(piece: &PieceMoney, money: &MoneyPlan, units: Units, page: &mut P
         ));
     }
     page.under(&format!(
-        "lowest price {}{}; on average {} seconds and {} scrap",
+        "lowest price {}{}; on average {} {} and {} scrap",
         piece.floor.tag.show(units),
         piece
             .floor_with_fair
@@ -171,6 +171,11 @@ fn write_piece(piece: &PieceMoney, money: &MoneyPlan, units: Units, page: &mut P
                 floor.tag.show(units)
             )),
         piece.seconds,
+        if piece.seconds == 1 {
+            "second"
+        } else {
+            "seconds"
+        },
         piece.scrap
     ));
     if let Some(at) = piece.at_price {

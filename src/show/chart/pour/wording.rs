@@ -166,9 +166,14 @@ pub(super) fn under(pour: &Pour<'_>) -> String {
     }
     if let Some(shut) = &plan.shut_in {
         sentences.push(format!(
-            "The coat lies in {} of air with {}; that gets damper than the room's, and the times count it in.",
+            "The coat lies in {} of air with {}; {}.",
             shut.volume().show(pour.units),
-            wet_pieces(shut.pieces())
+            wet_pieces(shut.pieces()),
+            match plan.measure {
+                Measure::WaterLeft => "that gets damper than the room's, and the times count it in",
+                Measure::Reacted | Measure::DepthCured =>
+                    "the air shown is the room's, and the times are for that",
+            }
         ));
     }
     sentences.join(" ")
