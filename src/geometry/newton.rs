@@ -96,15 +96,15 @@ pub(super) enum Step {
 
 /// A step this small, of the largest height, ends so close to the dome that the
 /// matrix before it still serves.
-const CLOSE: f64 = 0.02;
+const CLOSE: f64 = 0.1;
 
 /// The same where steps shrink by at least this.
-const SHRINKING: f64 = 0.1;
+const SHRINKING: f64 = 0.3;
 
 impl Progress {
     /// Whether the last matrix serves once more. An error `e` leaves one
     /// of about `2 K s e` after the step, `s` being the step that was made with
-    /// that matrix and `K s` the share to which such steps shrink: some 1e-3 of it.
+    /// that matrix and `K s` the share to which such steps shrink: from 1e-3 to a fiftieth of it.
     pub fn is_close(&self) -> bool {
         let Self([size, before]) = *self;
         size < CLOSE && size < SHRINKING * before
