@@ -37,8 +37,6 @@ mod watch;
 mod waves;
 
 use std::collections::BTreeSet;
-use std::panic::resume_unwind;
-use std::thread;
 
 pub use crate::drying::{NoTime, Outlook, StageTimes, TimeBand};
 pub use advice::Advice;
@@ -199,14 +197,11 @@ pub fn plan_watched(run: &Run, watch: &Watch) -> Result<Plan, PlanError> {
     let visits = visits::of(run);
     let (pieces, left) = pieces::plan(run, &visits, watch, &mut notes)?;
     let of_pieces = notes.warnings.len();
-    thread::scope(|scope| {
-        let left = scope.spawn(|| left.plan());
-        let plan = plan_with(run, &visits, pieces, watch, notes)?;
-        let (pieces, warnings) = left.join().unwrap_or_else(|panic| resume_unwind(panic))?;
-        let mut plan = Plan { pieces, ..plan };
-        plan.warnings.splice(..of_pieces, warnings);
-        Ok(plan)
-    })
+    let (plan, left) = left.plan_beside(|| plan_with(run, &visits, pieces, watch, notes));
+    let (mut plan, (pieces, warnings)) = (plan?, left?);
+    plan.pieces = pieces;
+    plan.warnings.splice(..of_pieces, warnings);
+    Ok(plan)
 }
 
 /// All that follows from the pieces.

@@ -1,8 +1,9 @@
 //! What is made: how many to start, and how full each piece is.
 
 use std::collections::HashSet;
+use std::iter;
 
-use super::abreast::on_all_cores;
+use super::abreast::{beside, cores, on_all_cores};
 use super::fills::{Flood, Flooded, Under};
 use super::fit::Fit;
 use super::made::{Contents, Domes, Lie, MOST_LIES};
@@ -117,23 +118,40 @@ pub(super) struct Left<'r> {
     visits: &'r [Vec<Visit>],
     watch: &'r Watch,
     known: Domes,
-    /// The last kind, with what the core that worked on it has at hand.
-    last: Option<(&'r Piece, &'r [Visit], Domes)>,
+    kinds: Vec<(Kind<'r>, Domes)>,
 }
 
+/// The pieces with how their fills lie, and what is to look out for.
+type WithLies = (Vec<PiecePlan>, Vec<Warning>);
+
 impl Left<'_> {
-    /// Finds it out. The pieces are planned anew with it, and what is to look out for.
-    pub(super) fn plan(self) -> Result<(Vec<PiecePlan>, Vec<Warning>), PlanError> {
-        let mut known = self.known;
-        if let Some((piece, visits, mut domes)) = self.last {
-            domes.leave_out_lies(false);
-            fills(self.run, piece, visits, &mut domes, &mut Notes::default()).ok();
-            known = Domes::of([&known, &domes]);
-            self.watch.tick();
-        }
+    /// Finds it out on the other cores while something else is done on this one. The pieces
+    /// are planned anew with it, and what is to look out for.
+    pub(super) fn plan_beside<R>(
+        self,
+        meanwhile: impl FnOnce() -> R,
+    ) -> (R, Result<WithLies, PlanError>) {
+        let Self {
+            run,
+            visits,
+            watch,
+            known,
+            kinds,
+        } = self;
+        let (done, found) = beside(
+            kinds,
+            |((piece, visits), mut domes)| {
+                domes.leave_out_lies(false);
+                fills(run, piece, visits, &mut domes, &mut Notes::default()).ok();
+                watch.tick();
+                domes
+            },
+            meanwhile,
+        );
+        let known = Domes::of(iter::once(&known).chain(&found));
         let mut notes = Notes::default();
-        let pieces = each(self.run, self.visits, known, &mut notes)?;
-        Ok((pieces, notes.warnings))
+        let pieces = each(run, visits, known, &mut notes);
+        (done, pieces.map(|pieces| (pieces, notes.warnings)))
     }
 }
 
@@ -159,24 +177,28 @@ fn each(
         .collect()
 }
 
+/// A kind of piece, and the steps that it goes through.
+type Kind<'r> = (&'r Piece, &'r [Visit]);
+
 /// What one core has found.
 #[derive(Default)]
 struct Found {
     domes: Domes,
-    /// Whether it left out how the last kind lies.
-    has_last: bool,
+    /// By number, the kinds of which it left out how they lie, each with what is at hand for it.
+    left: Vec<(usize, Domes)>,
 }
 
 /// The domes of all pieces, on all cores. The same pieces are gone through once
 /// more to plan them, in order, so that the plan does not hang on which came first.
-/// How the last kind lies is left for later: by then the other cores have nothing to do.
+/// How the last kinds lie, one for each core, is left for later: one core is then at work on
+/// the rest of the plan, and the others have nothing to do.
 fn ahead<'r>(run: &'r Run, visits: &'r [Vec<Visit>], watch: &'r Watch) -> Left<'r> {
     #[expect(
         clippy::mutable_key_type,
         reason = "what an outline fills in later plays no part in its hash or equality"
     )]
     let mut seen = HashSet::new();
-    let kinds: Vec<(&'r Piece, &'r Vec<Visit>)> = run
+    let kinds: Vec<Kind<'r>> = run
         .pieces
         .iter()
         .zip(visits)
@@ -184,30 +206,37 @@ fn ahead<'r>(run: &'r Run, visits: &'r [Vec<Visit>], watch: &'r Watch) -> Left<'
             let on = Contents(run.blanks[piece.blank].top.clone());
             seen.insert((on, piece.steps.as_slice()))
         })
+        .map(|(piece, visits)| (piece, visits.as_slice()))
         .collect();
     watch.expect(kinds.len());
+    let first_left = kinds.len().saturating_sub(cores());
     let parts = on_all_cores(&kinds, |found: &mut Found, number, (piece, visits)| {
-        let Found { domes, has_last } = found;
-        *has_last = number + 1 == kinds.len() && number < MOST_LIES;
-        domes.leave_out_lies(*has_last || number >= MOST_LIES);
         // What can't be worked out comes up again when it is planned.
-        fills(run, piece, visits, domes, &mut Notes::default()).ok();
-        if !*has_last {
+        let work_out = |domes: &mut Domes, leave_out| {
+            domes.leave_out_lies(leave_out);
+            fills(run, piece, visits, domes, &mut Notes::default()).ok();
+        };
+        if number >= first_left && number < MOST_LIES {
+            let mut domes = Domes::of([&found.domes]);
+            work_out(&mut domes, true);
+            found.left.push((number, domes));
+        } else {
+            work_out(&mut found.domes, number >= MOST_LIES);
             watch.tick();
         }
     });
-    let known = Domes::of(parts.iter().map(|found| &found.domes));
-    let last = parts.into_iter().find(|found| found.has_last);
-    let last = last.zip(kinds.last()).map(|(found, (piece, visits))| {
-        let visits: &[Visit] = visits;
-        (*piece, visits, found.domes)
-    });
+    let all = parts.iter();
+    let known = Domes::of(all.flat_map(|found| {
+        let left = found.left.iter().map(|(_, domes)| domes);
+        iter::once(&found.domes).chain(left)
+    }));
+    let left = parts.into_iter().flat_map(|found| found.left);
     Left {
         run,
         visits,
         watch,
         known,
-        last,
+        kinds: left.map(|(number, domes)| (kinds[number], domes)).collect(),
     }
 }
 
