@@ -29,6 +29,7 @@ mod space;
 mod steps;
 mod stock;
 mod supplies;
+mod through;
 mod till;
 mod visits;
 mod waits;
@@ -227,6 +228,7 @@ fn plan_with(
     let supplies = supplies.plan(run, &mut notes)?;
     let advice = advice::plan(run, visits, &pieces, &space, &mut notes)?;
     handling::warn(run, &pieces, &mut notes);
+    through::warn(run, &steps, &mut notes);
     let bench = Bench {
         run,
         pieces: &pieces,

@@ -1,6 +1,6 @@
 //! What a plan warns of: data. The words are in `show::words`.
 
-use super::NoTime;
+use super::{NoTime, TimeBand};
 use super::fit::{Asked, BelowRim};
 use super::stock::{Past, Stale};
 use crate::coating::PrudentCoat;
@@ -8,6 +8,7 @@ use crate::consumption::{CoatsNeeded, HoleTrouble};
 use crate::cure;
 use crate::quantity::{Length, Money, Share, Volume};
 use crate::run::Fill;
+use crate::stage::Stage;
 use jiff::civil::Date;
 
 /// A warning with the figures behind it.
@@ -184,6 +185,19 @@ pub enum Warning {
         /// What.
         warning: cure::Warning,
     },
+    /// Steps, or being ready, that go by a stage of a coat at which it is not dry through.
+    BeforeThrough {
+        /// The step whose coat it is.
+        step: String,
+        /// The later steps that do not wait for it to be dry through.
+        what: Vec<String>,
+        /// Whether being ready does not either.
+        ready: bool,
+        /// What they wait for, and how long it takes here.
+        waits: (Stage, TimeBand),
+        /// When it is dry through. `None`: its label does not tell.
+        through: Option<(Stage, TimeBand)>,
+    },
     /// How long a step takes, or a mix lasts, can't be told.
     NoTime {
         /// The step, or the coating.
@@ -216,6 +230,7 @@ impl Warning {
             Self::Magnets { .. } => "magnets",
             Self::SidesUnknown { .. } => "sides-unknown",
             Self::Drying { warning, .. } | Self::AllAtOnce { warning, .. } => warning.code(),
+            Self::BeforeThrough { .. } => "before-through",
             Self::NoTime { .. } => "no-time",
         }
     }
@@ -246,6 +261,7 @@ impl Warning {
             | Self::Magnets { .. }
             | Self::SidesUnknown { .. }
             | Self::AllAtOnce { .. }
+            | Self::BeforeThrough { .. }
             | Self::NoTime { .. } => false,
         }
     }

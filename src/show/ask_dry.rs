@@ -206,13 +206,6 @@ fn time(stage: &StageAnswer, answer: &DryAnswer) -> String {
     if !answer.worked_out {
         return format!("{label}, kept as it is: not worked out for another room");
     }
-    if ratio.likely > SLOWEST {
-        return format!(
-            "very slow, more than {}: {} the {label}",
-            hours(stage.label * SLOWEST),
-            times(ratio.likely)
-        );
-    }
     let here = span(&TimeBand::of(stage.label, ratio.into()));
     let slow = if answer.very_slow {
         format!("very slow, {here} at the least")
@@ -493,6 +486,10 @@ fn assumed(assumption: Assumption, units: Units) -> String {
         }
         Assumption::Alone => {
             "one piece lying alone: neighbours on a tray slow each other".to_owned()
+        }
+        Assumption::EachAlone => {
+            "each piece lying apart from the others in its box: neighbours on a tray slow each other"
+                .to_owned()
         }
         Assumption::LabelStill => "the label means a still room".to_owned(),
     }

@@ -52,6 +52,16 @@ fn us(warning: &Warning) -> String {
             show(*below),
             show(*move_to)
         ),
+        Warning::HardlyCures {
+            air,
+            below,
+            move_to,
+        } => format!(
+            "at {} the resin hardly cures on, and if it stayed below {} it would not get past the gel in any time that can be promised: keep it at {} or warmer through those hours",
+            show(*air),
+            show(*below),
+            show(*move_to)
+        ),
         Warning::UncheckedDepth { depth } => format!(
             "a wet film of {} is outside the 0.002 to 0.12 in the drying model was checked at",
             depth.show(Units::Us)

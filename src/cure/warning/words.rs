@@ -104,6 +104,17 @@ impl fmt::Display for Warning {
                 Warm(*below),
                 Warm(*move_to)
             ),
+            Self::HardlyCures {
+                air,
+                below,
+                move_to,
+            } => write!(
+                f,
+                "at {} the resin hardly cures on, and if it stayed below {} it would not get past the gel in any time that can be promised: keep it at {} or warmer through those hours",
+                Warm(*air),
+                Warm(*below),
+                Warm(*move_to)
+            ),
             Self::UncheckedDepth { depth } => write!(
                 f,
                 "a wet film of {:.2} mm is outside the 0.05 to 3 mm the drying model was checked at",
