@@ -125,11 +125,7 @@ fn each_step_waits_for_what_it_needs() {
 
 #[test]
 fn the_later_of_through_and_bag_is_waited_for() {
-    let plan = epoxy(
-        r#"handle = "24 h", through = "48 h", bag = "96 h""#,
-        "",
-        "",
-    );
+    let plan = epoxy(r#"handle = "24 h", through = "48 h", bag = "96 h""#, "", "");
     let [cord, _] = after_the_pour(&plan);
     assert!((96.0..96.0 + 10.5).contains(&cord), "{cord}");
 }

@@ -71,9 +71,10 @@ impl Kind {
                     band: None,
                 });
             }
-            Until::Recoat(step) | Until::Handle(step) | Until::Both(step) | Until::Through(step) => {
-                step
-            }
+            Until::Recoat(step)
+            | Until::Handle(step)
+            | Until::Both(step)
+            | Until::Through(step) => step,
         };
         let timed = steps.iter().find(|timed| timed.step == step)?;
         let Waits::Told(told) = &timed.waits else {

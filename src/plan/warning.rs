@@ -1,15 +1,15 @@
 //! What a plan warns of: data. The words are in `show::words`.
 
-use super::{NoTime, TimeBand};
 use super::fit::{Asked, BelowRim};
 use super::stock::{Past, Stale};
+use super::{NoTime, TimeBand};
 use crate::coating::PrudentCoat;
 use crate::consumption::{CoatsNeeded, HoleTrouble};
 use crate::cure;
 use crate::quantity::{Length, Money, Share, Volume};
 use crate::run::Fill;
 use crate::stage::Stage;
-use jiff::civil::Date;
+use jiff::civil::{Date, DateTime};
 
 /// A warning with the figures behind it.
 #[derive(Debug, Clone, PartialEq)]
@@ -185,6 +185,23 @@ pub enum Warning {
         /// What.
         warning: cure::Warning,
     },
+    /// By the calendar more pieces lie wet in the cupboard at once than the file says, for whose number
+    /// its drying is worked out.
+    CupboardFuller {
+        /// Wet pieces in it by the file.
+        told: u32,
+        /// The most at once by the calendar.
+        most: u64,
+        /// When those first are.
+        at: DateTime,
+    },
+    /// The trays in use at the busiest can't all be in the cupboard.
+    CupboardTooSmall {
+        /// What it holds.
+        holds: Volume,
+        /// What the trays and their pieces take up at the least.
+        takes: Volume,
+    },
     /// Steps, or being ready, that go by a stage of a coat at which it is not dry through.
     BeforeThrough {
         /// The step whose coat it is.
@@ -230,6 +247,8 @@ impl Warning {
             Self::Magnets { .. } => "magnets",
             Self::SidesUnknown { .. } => "sides-unknown",
             Self::Drying { warning, .. } | Self::AllAtOnce { warning, .. } => warning.code(),
+            Self::CupboardFuller { .. } => "cupboard-fuller",
+            Self::CupboardTooSmall { .. } => "cupboard-too-small",
             Self::BeforeThrough { .. } => "before-through",
             Self::NoTime { .. } => "no-time",
         }
@@ -261,6 +280,8 @@ impl Warning {
             | Self::Magnets { .. }
             | Self::SidesUnknown { .. }
             | Self::AllAtOnce { .. }
+            | Self::CupboardFuller { .. }
+            | Self::CupboardTooSmall { .. }
             | Self::BeforeThrough { .. }
             | Self::NoTime { .. } => false,
         }

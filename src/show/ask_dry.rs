@@ -83,10 +83,10 @@ pub fn dry_text(answer: &DryAnswer, units: Units) -> String {
         lines.list("Needed", rooms(needed, answer, units));
     }
     lines.list("Beware", beware(answer, units));
-    lines.list(
-        "Help",
-        best(&answer.help).map(|help| helps(help, answer.whole, units)),
-    );
+    let told = best(&answer.help).map(|help| helps(help, answer.whole, units));
+    let none = answer.help.is_empty() && answer.factor.is_none_or(|times| times > SLOWEST);
+    let none = (none && answer.worked_out).then(|| words::NO_HELP.to_owned());
+    lines.list("Help", told.chain(none));
     if let Some(check) = first_principles(answer) {
         lines.line("Check", &check);
     }

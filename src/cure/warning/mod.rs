@@ -204,6 +204,28 @@ impl Warning {
         }
     }
 
+    /// The worse of two of its own kind. A box is told with the dampest that it gets, which need not be in
+    /// the hours in which it slows its coats most.
+    pub(super) fn worse(self, other: Self) -> Self {
+        let damp = |of: &Self| match of {
+            Self::BoxSlows { humidity, .. } => Some(*humidity),
+            _ => None,
+        };
+        let dampest = match (damp(&self), damp(&other)) {
+            (Some(a), Some(b)) if b > a => Some(b),
+            (a, _) => a,
+        };
+        let mut worse = if other.severity() > self.severity() {
+            other
+        } else {
+            self
+        };
+        if let (Self::BoxSlows { humidity, .. }, Some(dampest)) = (&mut worse, dampest) {
+            *humidity = dampest;
+        }
+        worse
+    }
+
     /// How bad it is among warnings of its own kind: more is worse.
     pub(super) fn severity(&self) -> f64 {
         match self {

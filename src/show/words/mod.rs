@@ -1,17 +1,19 @@
 //! The words of a plan: warnings, reasons, changes, spans of time.
 
+mod cupboard;
 mod dates;
+mod help;
 mod rooms;
 mod stock;
 mod through;
 
 pub use dates::{no_dates, otherwise};
+pub use help::{NO_HELP, change, change_in_short, wants_help};
 pub use rooms::{other_days, room, second_look, shut_in, wet_pieces};
 
 use crate::coating::{Concern, handling};
 use crate::consumption::CoatsNeeded;
 use crate::cure::compare::{Cause, Effect, Pace, Part};
-use crate::cure::help::Change;
 use crate::plan::{Outlook, StageTimes, TimeBand, Warning};
 use crate::quantity::show::significant;
 use crate::quantity::{Angle, Length, Share, Show, Temperature, Time, Units};
@@ -116,13 +118,10 @@ pub fn warning(warning: &Warning, units: Units) -> String {
             "{coating}, if all of it were mixed at once: {}",
             super::warning::warning(warning, units)
         ),
-        Warning::BeforeThrough {
-            step,
-            what,
-            ready,
-            waits,
-            through,
-        } => through::before_through((step, what, *ready), *waits, *through),
+        Warning::CupboardFuller { .. } | Warning::CupboardTooSmall { .. } => {
+            cupboard::fits(warning, units)
+        }
+        Warning::BeforeThrough { .. } => through::before_through(warning),
         Warning::NoTime { step, why } => format!("{step}: no time can be told, because {why}"),
     }
 }
@@ -212,56 +211,6 @@ fn over_brim(warning: &Warning, units: Units) -> String {
         most_peak.show(units),
         target.show(units)
     )
-}
-
-/// A change that helps, as advice.
-#[must_use]
-pub fn change(change: &Change, units: Units) -> String {
-    match change {
-        Change::Warm {
-            to, by_night: true, ..
-        } => format!("keep the room from cooling below {} by night", to.show(units)),
-        Change::Warm { to, humidity, .. } => format!(
-            "warm the room to {} (its own air is then at {})",
-            to.show(units),
-            humidity.show(units)
-        ),
-        Change::Dry { to, by_night: true } => {
-            format!("keep the air from getting damper than {} by night", to.show(units))
-        }
-        Change::Dry { to, .. } => format!("dry the air to {}", to.show(units)),
-        Change::Move { to } if to.m_per_s() < 0.5 => "open a window for a draught".to_owned(),
-        Change::Move { .. } => "run a desk fan".to_owned(),
-        Change::WiderGaps { pieces } => format!("wider gaps: no more than {pieces} on a tray"),
-        Change::SpreadOut => "spread the pieces out".to_owned(),
-        Change::TakeOut => "take the pieces out of their box".to_owned(),
-        Change::Thinner { to } => format!("one coat of {}, as the label means it", to.show(units)),
-        Change::BeginLater { by } => format!("pour {:.0} h later", by.h()),
-        Change::TwoCoats { each } => {
-            format!("two coats of {}, one after the other", each.show(units))
-        }
-    }
-}
-
-/// A change that helps, in a few words.
-#[must_use]
-pub fn change_in_short(change: &Change, units: Units) -> String {
-    match change {
-        Change::Warm {
-            to, by_night: true, ..
-        } => format!("at {} by night too", to.show(units)),
-        Change::Warm { to, .. } => format!("at {}", to.show(units)),
-        Change::Dry { to, by_night: true } => format!("in air at {} by night too", to.show(units)),
-        Change::Dry { to, .. } => format!("in air at {}", to.show(units)),
-        Change::Move { to } if to.m_per_s() < 0.5 => "in a draught".to_owned(),
-        Change::Move { .. } => "with a desk fan".to_owned(),
-        Change::WiderGaps { .. } => "with wider gaps".to_owned(),
-        Change::SpreadOut => "spread out".to_owned(),
-        Change::TakeOut => "taken out of the box".to_owned(),
-        Change::Thinner { .. } => "as a thinner coat".to_owned(),
-        Change::BeginLater { by } => format!("poured {:.0} h later", by.h()),
-        Change::TwoCoats { .. } => "as two thinner coats".to_owned(),
-    }
 }
 
 /// Why a coat takes longer or shorter than its label says: "cold ×1.8, damp ×2.1".

@@ -2,32 +2,35 @@
 
 use super::{list, span, stage};
 use crate::drying::TimeBand;
+use crate::plan::Warning;
 use crate::stage::Stage;
 
 /// That steps, or being ready, go by an early stage of a coat.
-pub(super) fn before_through(
-    (step, what, ready): (&str, &[String], bool),
-    waits: (Stage, TimeBand),
-    through: Option<(Stage, TimeBand)>,
-) -> String {
-    let after = |(of, band): (Stage, TimeBand)| format!("{} ({} here)", stage(of), span(&band));
-    let mut names: Vec<String> = what.iter().map(|name| format!("\"{name}\"")).collect();
-    if ready {
-        names.push("the date it is ready".to_owned());
-    }
-    let (who, waiting) = match names.len() {
-        1 => (names.concat(), "waits"),
-        _ => (list(&names, 6), "wait"),
+pub(super) fn before_through(warning: &Warning) -> String {
+    let Warning::BeforeThrough {
+        step,
+        what,
+        waits,
+        through,
+        ..
+    } = warning
+    else {
+        return String::new();
     };
+    let after = |(of, band): (Stage, TimeBand)| format!("{} ({} here)", stage(of), span(&band));
+    let names: Vec<String> = what.iter().map(|name| format!("\"{name}\"")).collect();
+    let waiting = if names.len() == 1 { "waits" } else { "wait" };
     match through {
         Some(through) => format!(
-            "{step}: the file has {who} {waiting} only until it is {}, before it is {}: until then it may dent, and stick to what touches it",
-            after(waits),
-            after(through)
+            "{step}: the file has {} {waiting} only until it is {}, before it is {}: until then it may dent or stick",
+            list(&names, 6),
+            after(*waits),
+            after(*through)
         ),
+        // it stands in most plans of water-based coats, so it must be short
         None => format!(
-            "{step}: its label tells no time to be dry through, so {who} {waiting} only until it is {}; a deep coat may then still be soft inside: try one piece, or give the label a time for through or bag",
-            after(waits)
+            "{step}: no label time for dry through: all after it goes by {}",
+            after(*waits)
         ),
     }
 }
