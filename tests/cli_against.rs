@@ -128,3 +128,38 @@ fn a_start_that_is_none_is_told() {
     assert_eq!(code, 2);
     assert!(error.contains("nowhere.toml"), "{error}");
 }
+
+/// A tray is told of with or without dates, and one that is not there is not.
+#[test]
+fn trays_are_told_of_where_there_are_some() {
+    let folder = Folder::new();
+    let space = |file: &str| {
+        let file = folder.file("fair.toml", file);
+        let name = file.to_str().expect("a name").to_owned();
+        let (_, text, _) = run(&["plan", &name, "--against", &name]);
+        let mut lines = text.lines().skip_while(|line| !line.starts_with("Space"));
+        let first = lines.next().expect("a line of space").to_owned();
+        let more = lines.take_while(|line| line.starts_with(' '));
+        more.fold(first, |all, line| format!("{all} {line}"))
+    };
+    let undated = DEMO.replace("ready_by = 2027-04-17T08:00:00\n", "");
+    assert_ne!(undated, DEMO);
+    assert!(
+        space(&undated).contains(" of 6 trays"),
+        "{}",
+        space(&undated)
+    );
+    // too cold for its glaze: no dates at all
+    let cold = DEMO.replace("temperature = \"16 C\"", "temperature = \"6 C\"");
+    assert!(space(&cold).contains("6 trays"), "{}", space(&cold));
+    assert!(
+        !space(&cold).contains("no trays told of"),
+        "{}",
+        space(&cold)
+    );
+    let winter = include_str!("../data/winter.toml");
+    let place = winter.find("[[tray]]").expect("a tray");
+    let end = winter.find("[hours]").expect("hours");
+    let none = format!("{}{}", &winter[..place], &winter[end..]);
+    assert!(space(&none).contains("no trays told of"));
+}

@@ -186,8 +186,12 @@ fn very_slow_is_told_without_figures_that_mean_nothing() {
         "1 mm",
     ];
     let text = dry(&thick).flowing();
-    let slow = "very slow, more than 4 days: over 4 times the 24 h on the label";
-    assert!(text.contains(slow), "{text}");
+    // the wait has the band that it has everywhere else
+    assert!(text.contains("very slow, "), "{text}");
+    assert!(
+        text.contains(" days at the least; 24 h on the label"),
+        "{text}"
+    );
     assert!(text.contains("a thicker coat ×4 and more"), "{text}");
     let json = dry(&[&thick[..], &["--json"]].concat()).json();
     assert!(number(&json, "/factor") > 4.0 && json["very_slow"] == true);
@@ -476,4 +480,24 @@ fn what_cures_by_light_or_vapour_is_not_told_as_drying() {
         "85 %",
     ];
     assert!(ask(&damp).out.contains("may foam"));
+}
+
+/// What `--pieces` needs is told by the help as by the refusal, and pieces in a box are not one alone.
+#[test]
+fn pieces_in_a_box_are_what_was_asked() {
+    let help = dry(&["--help"]).flowing();
+    for told in [
+        "needs --air-changes",
+        "needs --shut-in",
+        "Needs --shut-in and --air-changes",
+    ] {
+        assert!(help.contains(told), "no \"{told}\" in {help}");
+    }
+    let boxed = ["--at", "20 C", "60 %", "--shut-in", "60 L"];
+    let aired = [&boxed[..], &["--air-changes", "2"]].concat();
+    for (pieces, alone) in [("1", true), ("12", false)] {
+        let text = dry(&[&aired[..], &["--pieces", pieces]].concat()).flowing();
+        assert_eq!(text.contains("one piece lying alone"), alone, "{text}");
+        assert_eq!(text.contains("each piece lying apart"), !alone, "{text}");
+    }
 }

@@ -204,6 +204,24 @@ fn a_season_tells_the_weeks_that_are_fit() {
     assert_eq!(said.code, 0, "{}", said.err);
     assert!(said.flowing().contains("0 poor"), "{}", said.out);
     assert!(said.flowing().contains("safety data sheet"), "{}", said.out);
+    // blush is of amine-cured epoxy, and a film that must fuse is of water-based coats
+    assert!(!said.flowing().contains("blush"), "{}", said.out);
+    assert!(
+        said.flowing().contains("dew or too cold a film"),
+        "{}",
+        said.out
+    );
+    let epoxy = [
+        "season",
+        "--coating",
+        "two-part dome epoxy",
+        "--weather",
+        path,
+        "--heated",
+        "18 C",
+    ];
+    let epoxy = ask(&epoxy).flowing();
+    assert!(epoxy.contains("dew or a high risk of blush"), "{epoxy}");
     // a room in which no week is fit exits with 1
     let january = [
         "season",

@@ -100,7 +100,7 @@ fn help_is_ranked_and_each_is_what_a_new_run_gives() {
     for help in &helps {
         let changed = match help.change {
             Change::Warm { to, .. } => here.in_air(same_vapour(&here.air(), to).unwrap()),
-            Change::Dry { to } => here.in_air(here.air().with_humidity(to).unwrap()),
+            Change::Dry { to, .. } => here.in_air(here.air().with_humidity(to).unwrap()),
             Change::Move { to } => here.in_air(here.air().with_speed(to).unwrap()),
             Change::TakeOut => here.enclosed(None),
             Change::SpreadOut => here.exposed(here.exposure().without_neighbours()),

@@ -225,7 +225,7 @@ fn with_shown_tables() -> (String, usize) {
 fn every_line_that_the_template_shows_can_be_taken_in() {
     let (text, tables) = with_shown_tables();
     let run = read(&text);
-    assert_eq!((tables, run.supplies.len(), run.shelves.len()), (7, 3, 1));
+    assert_eq!((tables, run.supplies.len(), run.shelves.len()), (8, 3, 1));
     assert!(run.inspection.is_some() && run.selling.is_some());
     // those that take another beside them, or stand in another's stead
     let not_alone = ["pour", "logger", "weather", "month", "heated"];

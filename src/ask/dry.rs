@@ -265,11 +265,17 @@ fn assumed(
     // neighbours, size and moving air are nothing to a lamp and little to moisture's cure
     let law = question.coating.law();
     let in_air = !matches!(law, LawName::Lamp | LawName::MoistureCure);
+    let many = question.shut_in.is_some_and(|shut| shut.pieces() > 1);
+    let alone = if many {
+        Assumption::EachAlone
+    } else {
+        Assumption::Alone
+    };
     let told = [
         question.depth.is_none().then_some(depth),
         question.label_depth.is_none().then_some(label_depth),
         (in_air && question.blank.is_none()).then_some(piece),
-        (in_air && question.tray.is_none()).then_some(Assumption::Alone),
+        (in_air && question.tray.is_none()).then_some(alone),
         in_air.then_some(Assumption::LabelStill),
     ];
     told.into_iter().flatten().collect()

@@ -228,6 +228,8 @@ pub enum Assumption {
     },
     /// The piece lies alone.
     Alone,
+    /// Each of the pieces in a box lies apart.
+    EachAlone,
     /// The label means an ordinary still room.
     LabelStill,
 }

@@ -63,13 +63,13 @@ impl HelpAnswer {
                 change: "take_out",
                 ..nothing
             },
-            Change::Warm { to, humidity } => Self {
+            Change::Warm { to, humidity, .. } => Self {
                 change: "warm",
                 temperature: Some(to),
                 humidity: Some(humidity),
                 ..nothing
             },
-            Change::Dry { to } => Self {
+            Change::Dry { to, .. } => Self {
                 change: "dry",
                 humidity: Some(to),
                 ..nothing

@@ -7,6 +7,7 @@ use super::dry::{Setting, setting};
 use super::dry_answer::stage_name;
 use super::number::{celsius, h, percent};
 use super::{CautionAnswer, DryQuestion, DryRefusal};
+use crate::coating::Law as LawName;
 use crate::drying::{Drier, SLOWEST_FIT, Stretch, Week};
 use crate::quantity::{Humidity, Share, Temperature, Time};
 use crate::stage::Stage;
@@ -24,6 +25,8 @@ pub struct SeasonAnswer {
     pub within: Time,
     /// How many times the label's time that is.
     pub times_the_label: f64,
+    /// What would spoil it while it is wet: `dew`, `blush`, `cold film`, those that its kind minds.
+    pub spoilt_by: Vec<&'static str>,
     /// Every week in which it can be told, in order.
     pub weeks: Vec<WeekAnswer>,
     /// What was odd in the record.
@@ -40,10 +43,10 @@ pub struct WeekAnswer {
     /// Hours of it from which a start could be told.
     #[serde(rename = "hours_h", serialize_with = "h")]
     pub hours: Time,
-    /// Share of them from which a coat is there in time, clear of dew, blush and cold.
+    /// Share of them from which a coat is there in time, clear of what would spoil it.
     #[serde(rename = "fit_percent", serialize_with = "share")]
     pub fit: Share,
-    /// Share from which it is in time, but dew, blush or cold comes while it is wet.
+    /// Share from which it is in time, but what spoils it comes while it is wet.
     #[serde(rename = "spoilt_percent", serialize_with = "share")]
     pub spoilt: Share,
     /// Mean temperature of the room.
@@ -99,10 +102,20 @@ pub fn season(question: &DryQuestion, record: &[Stretch]) -> Result<SeasonAnswer
         stage: season.stage,
         within: season.within,
         times_the_label: SLOWEST_FIT,
+        spoilt_by: spoilt_by(coating.law()),
         weeks: season.weeks.into_iter().map(week).collect(),
         notices: question.notices.clone(),
         cautions: care(coating.family()),
     })
+}
+
+/// What spoils a wet coat that follows a law.
+fn spoilt_by(law: LawName) -> Vec<&'static str> {
+    match law {
+        LawName::Epoxy => vec!["dew", "blush"],
+        LawName::WaterFilm => vec!["dew", "cold film"],
+        LawName::MoistureCure | LawName::Lamp | LawName::Airing => vec!["dew"],
+    }
 }
 
 fn week(week: Week) -> WeekAnswer {

@@ -82,7 +82,7 @@ pub(super) struct Args {
     /// The tray that the piece shares: its two sides and how many lie on it, such as "300 mm" "400 mm" 24
     #[arg(long, num_args = 3, value_names = ["LENGTH", "WIDTH", "PIECES"], allow_hyphen_values = true)]
     tray: Option<Vec<String>>,
-    /// The cupboard or lidded tub that it is shut in: what it holds, such as "60 L"
+    /// The cupboard or lidded tub that it is shut in: what it holds, such as "60 L"; needs --air-changes
     #[arg(
         long,
         value_name = "VOLUME",
@@ -90,7 +90,7 @@ pub(super) struct Args {
         allow_hyphen_values = true
     )]
     shut_in: Option<Volume>,
-    /// How many times an hour the box's air is changed; 0 for a lid that is on
+    /// How many times an hour the box's air is changed, 0 for a lid that is on; needs --shut-in
     #[arg(
         long,
         value_name = "NUMBER",
@@ -98,7 +98,7 @@ pub(super) struct Args {
         allow_hyphen_values = true
     )]
     air_changes: Option<f64>,
-    /// Wet pieces in the box; left out, those on the tray, or one
+    /// Wet pieces in the box; left out, those on the tray, or one. Needs --shut-in and --air-changes
     #[arg(long, value_name = "NUMBER", requires = "shut_in")]
     pieces: Option<u32>,
     #[command(flatten)]

@@ -2,7 +2,7 @@
 
 use super::air::Air;
 use super::case::Case;
-use super::compare::{DEW_POINT_MARGIN, Outcome};
+use super::compare::{DEW_POINT_MARGIN, Outcome, SLOWEST_WORTH_A_FIGURE};
 use super::law::{Band, LawError};
 use super::psychro::{dew_point, same_vapour};
 use super::transfer::Tray;
@@ -18,11 +18,15 @@ pub enum Change {
         to: Temperature,
         /// The relative humidity that it then has; at the pour, where the air changes.
         humidity: Humidity,
+        /// Whether only some hours are cooler than that: the nights of a room that is warm by day.
+        by_night: bool,
     },
     /// Dry the air at the temperature it has.
     Dry {
         /// To this relative humidity, and never damper.
         to: Humidity,
+        /// Whether only some hours are damper than that, as nights are.
+        by_night: bool,
     },
     /// Move the air.
     Move {
@@ -79,7 +83,8 @@ const WORTH_NAMING: f64 = 0.01;
 /// A fan that saves less than this share of a coat's time does little.
 const LITTLE: f64 = 0.15;
 
-/// What would help, the greatest help first. Empty where nothing tried would.
+/// What would help, the greatest help first. Empty where nothing tried would by itself bring
+/// the coat to a time that is worth a figure: what leaves it over four times the label's is no help.
 ///
 /// Each is worked out by asking the law again with that one thing changed.
 ///
@@ -94,6 +99,7 @@ pub fn what_would_help(case: &Case) -> Result<Vec<Help>, LawError> {
             helps.extend(weigh(change, ratio, now, case));
         }
     }
+    helps.retain(|help: &Help| help.ratio.likely <= SLOWEST_WORTH_A_FIGURE);
     helps.sort_by(|a, b| a.ratio.likely.total_cmp(&b.ratio.likely));
     only_the_best_hour(&mut helps);
     Ok(helps)
@@ -333,9 +339,11 @@ fn changes<'a>(case: &Case<'a>) -> Vec<Trial<'a>> {
 /// The room's own air kept no cooler than this; nothing where it never is.
 fn warm_to<'a>(case: &Case<'a>, to: Temperature) -> Option<Trial<'a>> {
     let cooler = |air: &Air| air.temperature() < to;
-    if !case.airs().ok()?.iter().any(cooler) {
+    let airs = case.airs().ok()?;
+    if !airs.iter().any(cooler) {
         return None;
     }
+    let by_night = !airs.iter().all(cooler);
     // the pieces warm with their room
     let mut surroundings = case.here().surroundings();
     surroundings.surface = None;
@@ -349,15 +357,22 @@ fn warm_to<'a>(case: &Case<'a>, to: Temperature) -> Option<Trial<'a>> {
             }
         })?;
     let humidity = warmed.here().air().humidity();
-    Some((Change::Warm { to, humidity }, warmed))
+    let change = Change::Warm {
+        to,
+        humidity,
+        by_night,
+    };
+    Some((change, warmed))
 }
 
 /// The air kept no damper than this; nothing where it never is.
 fn dry_to<'a>(case: &Case<'a>, to: Humidity) -> Option<Trial<'a>> {
     let damper = |air: &Air| air.humidity() > to;
-    if !case.airs().ok()?.iter().any(damper) {
+    let airs = case.airs().ok()?;
+    if !airs.iter().any(damper) {
         return None;
     }
+    let by_night = !airs.iter().all(damper);
     let dried = case.in_air(|air| {
         if damper(&air) {
             air.with_humidity(to).ok()
@@ -365,7 +380,7 @@ fn dry_to<'a>(case: &Case<'a>, to: Humidity) -> Option<Trial<'a>> {
             Some(air)
         }
     })?;
-    Some((Change::Dry { to }, dried))
+    Some((Change::Dry { to, by_night }, dried))
 }
 
 /// The air moved at no less than this; nothing where it always is.

@@ -68,9 +68,7 @@ fn see(told: &mut Vec<Seen>, warning: Warning, at: Time, lasts: Time) {
             seen.lasts = seen.lasts + lasts;
             seen.spells += 1;
             seen.same &= seen.worst == warning;
-            if warning.severity() > seen.worst.severity() {
-                seen.worst = warning;
-            }
+            seen.worst = seen.worst.clone().worse(warning);
         }
         None => told.push(Seen {
             worst: warning,

@@ -7,7 +7,7 @@ use super::steps::Timed;
 use super::waits::Waits;
 use super::{CoatingPlan, Drying, Notes, PiecePlan};
 use crate::quantity::Time;
-use crate::run::{Run, Step, Work};
+use crate::run::{Needs, Run, Step, Work};
 
 /// How much longer than a first guess the work takes in a first run: 2.5 to 4 times
 /// (common practice, no source).
@@ -70,6 +70,10 @@ pub(super) struct Stint {
     pub next: Until,
     /// What is waited for before the pieces are lifted off their trays.
     pub lifted: Until,
+    /// What its coat is dry through by; the steps that need that, and being ready, wait for it.
+    pub through: Until,
+    /// Whether all coats before it must be dry through.
+    pub after_through: bool,
     /// How long after a pour bubbles must be looked for.
     pub look: Option<Time>,
 }
@@ -85,8 +89,8 @@ pub(super) enum Until {
     Handle(usize),
     /// Until it may be picked up and takes another coat.
     Both(usize),
-    /// Until it may lie against others.
-    Bag(usize),
+    /// Until it is dry through and may lie against others.
+    Through(usize),
     /// Until the second look.
     SecondLook,
 }
@@ -151,14 +155,17 @@ impl Making<'_> {
             let timed = self.steps.iter().find(|timed| timed.step == step);
             if let Some(timed) = timed.filter(|_| coated(step)) {
                 let next_coated = chain.get(place + 1).is_some_and(|&next| coated(next));
-                let is_last = Some(place) == last_coated;
-                self.coats(timed, (next_coated, is_last), &mut stints);
-                if is_last {
+                self.coats(timed, next_coated, &mut stints);
+                if Some(place) == last_coated {
                     stints.extend(looks(run, piece));
                 }
             } else {
                 let kept = reach::kept(run, chain, place, piece.scrap);
-                stints.push(bare(run, step, kept, self.notes));
+                let stint = bare(run, step, kept, self.notes);
+                stints.push(Stint {
+                    after_through: needs_through(run, chain, place),
+                    ..stint
+                });
             }
         }
         if last_coated.is_none() {
@@ -169,16 +176,11 @@ impl Making<'_> {
     }
 
     /// The coats of a step, one sitting each.
-    fn coats(
-        &mut self,
-        timed: &Timed,
-        (next_coated, is_last): (bool, bool),
-        stints: &mut Vec<Stint>,
-    ) {
+    fn coats(&mut self, timed: &Timed, next_coated: bool, stints: &mut Vec<Stint>) {
         let (run, index) = (self.run, timed.step);
         let step = &run.steps[index];
-        let (dries, bags) = match &timed.waits {
-            Waits::Told(told) => (true, told.bag.is_some()),
+        let (dries, through) = match &timed.waits {
+            Waits::Told(told) => (true, told.through.is_some()),
             // a fill that adds nothing has nothing to dry
             Waits::None if timed.plan.drying == Drying::NotNeeded => (false, false),
             Waits::None | Waits::Untold => {
@@ -197,10 +199,10 @@ impl Making<'_> {
             let next = if !dries {
                 Until::Now
             } else if coat == of {
-                match (is_last, bags, next_coated) {
-                    (true, true, _) => Until::Bag(index),
-                    (false, _, true) => Until::Both(index),
-                    _ => Until::Handle(index),
+                if next_coated {
+                    Until::Both(index)
+                } else {
+                    Until::Handle(index)
                 }
             } else if coat % on_face == 0 {
                 Until::Handle(index)
@@ -224,9 +226,27 @@ impl Making<'_> {
                 } else {
                     Until::Now
                 },
+                through: if through {
+                    Until::Through(index)
+                } else {
+                    Until::Now
+                },
+                after_through: false,
                 look: look(timed),
             });
         }
+    }
+}
+
+/// Whether the step at a place of a chain waits until all coats before it are dry through: what
+/// comes after the last coat does, unless the file has it otherwise.
+pub(super) fn needs_through(run: &Run, chain: &[usize], place: usize) -> bool {
+    let coated = |&step: &usize| run.steps[step].work.coating().is_some();
+    let more_coats = chain[place..].iter().any(coated);
+    match run.steps[chain[place]].needs {
+        Some(Needs::Through) => true,
+        Some(Needs::Handle) => false,
+        None => !more_coats,
     }
 }
 
@@ -245,6 +265,8 @@ fn looks(run: &Run, piece: &PiecePlan) -> Vec<Stint> {
         kept,
         next,
         lifted: Until::Now,
+        through: Until::Now,
+        after_through: false,
         look: None,
     };
     [(1, 1.0, Until::SecondLook), (2, found_late, Until::Now)]
@@ -268,6 +290,8 @@ fn bare(run: &Run, index: usize, kept: f64, notes: &mut Notes) -> Stint {
         kept,
         next: Until::Now,
         lifted: Until::Now,
+        through: Until::Now,
+        after_through: false,
         look: None,
     }
 }

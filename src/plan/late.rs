@@ -31,6 +31,8 @@ pub enum Otherwise {
     Warmer {
         /// As warm as this.
         to: Temperature,
+        /// Whether only some hours are colder: the nights of a room that is so warm by day.
+        by_night: bool,
     },
     /// A drier room.
     Drier {
@@ -354,7 +356,10 @@ fn recounted(mut run: Run, draft: &Draft) -> Result<(Run, Draft), PlanError> {
 fn changes(run: &Run) -> Vec<Otherwise> {
     let mut changes = vec![
         Otherwise::Fan,
-        Otherwise::Warmer { to: HEATED },
+        Otherwise::Warmer {
+            to: HEATED,
+            by_night: run.room.is_ever(HEATED),
+        },
         Otherwise::Drier { points: DRIER },
         Otherwise::MoreHours { by: LONGER },
         Otherwise::MoreTrays,
@@ -393,7 +398,7 @@ impl Otherwise {
             Self::Fan => {
                 other.room = run.room.with_air(crate::run::Air::Fan)?;
             }
-            Self::Warmer { to } => other.room = run.room.heated_to(*to)?,
+            Self::Warmer { to, .. } => other.room = run.room.heated_to(*to)?,
             Self::Drier { points } => other.room = run.room.drier_by(*points)?,
             Self::MoreHours { .. } => other = longer_hours(run),
             Self::MoreTrays => double_trays(&mut other),

@@ -11,6 +11,7 @@ mod booking;
 mod calendar;
 mod chain;
 mod coatings;
+mod cupboard;
 mod drying;
 mod fills;
 mod fit;
@@ -29,7 +30,9 @@ mod space;
 mod steps;
 mod stock;
 mod supplies;
+mod through;
 mod till;
+mod undated;
 mod visits;
 mod waits;
 mod warning;
@@ -62,6 +65,7 @@ pub use space::{KeptBy, Lies, SpacePlan, TrayPlan};
 pub use steps::{StepKind, StepPlan};
 pub use stock::{FromStock, Past, Stale};
 pub use supplies::{OnSheet, Stuff, SupplyPlan, Taker};
+pub use undated::Undated;
 pub use warning::Warning;
 pub use watch::Watch;
 
@@ -105,6 +109,8 @@ pub struct Plan {
     pub steps: Vec<StepPlan>,
     /// When everything happens.
     pub dates: Dates,
+    /// How long it takes, where the run names no date. `None`: it names one, or that can't be told.
+    pub undated: Option<Undated>,
     /// What it costs and must sell for. `None`: the run says nothing of selling.
     pub money: Option<MoneyPlan>,
     /// What can still be done where the date can't be met, the most pieces first.
@@ -222,6 +228,7 @@ fn plan_with(
     let supplies = supplies.plan(run, &mut notes)?;
     let advice = advice::plan(run, visits, &pieces, &space, &mut notes)?;
     handling::warn(run, &pieces, &mut notes);
+    through::warn(run, &steps, &mut notes);
     let bench = Bench {
         run,
         pieces: &pieces,
@@ -230,6 +237,8 @@ fn plan_with(
         coatings: &coatings,
     };
     let mut dates = planner::plan(&bench, &mut notes);
+    let undated = planner::undated(&bench, &mut notes);
+    cupboard::warn(&bench, &dates, &mut notes);
     let sat = dates.sat();
     let coatings = coatings::plan(run, visits, &pieces, &sat, &mut notes)?;
     let (groups, _) = chain::groups(run, &pieces, &steps, &coatings, &mut Notes::default());
@@ -264,6 +273,7 @@ fn plan_with(
         space,
         steps,
         dates,
+        undated,
         money,
         still_can,
         advice,

@@ -6,7 +6,7 @@ use statrs::distribution::{ContinuousCDF, Normal};
 
 use super::chain::{Group, Until};
 use super::steps::Timed;
-use super::waits::{ToldWaits, Wait, Waits};
+use super::waits::{ToldWaits, Waits};
 use super::waves::minutes;
 use crate::drying::TimeBand;
 use crate::quantity::{Share, Time};
@@ -46,7 +46,7 @@ impl Numbered {
             waits: Vec::new(),
         };
         for stint in groups.iter().flat_map(|group| &group.stints) {
-            for until in [stint.next, stint.lifted] {
+            for until in [stint.next, stint.lifted, stint.through] {
                 if until == Until::Now || all.number.contains_key(&until) {
                     continue;
                 }
@@ -71,9 +71,10 @@ impl Kind {
                     band: None,
                 });
             }
-            Until::Recoat(step) | Until::Handle(step) | Until::Both(step) | Until::Bag(step) => {
-                step
-            }
+            Until::Recoat(step)
+            | Until::Handle(step)
+            | Until::Both(step)
+            | Until::Through(step) => step,
         };
         let timed = steps.iter().find(|timed| timed.step == step)?;
         let Waits::Told(told) = &timed.waits else {
@@ -82,13 +83,13 @@ impl Kind {
         let ToldWaits {
             recoat,
             handle,
-            bag,
+            through,
         } = told.as_ref();
         let wait = match until {
             Until::Recoat(_) => recoat.clone(),
             Until::Handle(_) => handle.clone(),
-            Until::Both(_) => later(recoat, handle),
-            _ => later(bag.as_ref().unwrap_or(handle), handle),
+            Until::Both(_) => recoat.or_later(handle),
+            _ => handle.or_later(through.as_ref().unwrap_or(handle)),
         };
         Some(Self {
             step: Some(step),
@@ -104,20 +105,6 @@ impl Kind {
             _ => 1.0,
         };
         Some(self.by_hour.map(|time| minutes(time * longer)))
-    }
-}
-
-/// The later of two waits, hour by hour.
-fn later(a: &Wait, b: &Wait) -> Wait {
-    let max = |a: Time, b: Time| if a > b { a } else { b };
-    Wait {
-        stage: a.stage,
-        band: if a.band.likely > b.band.likely {
-            a.band
-        } else {
-            b.band
-        },
-        by_hour: std::array::from_fn(|hour| max(a.by_hour[hour], b.by_hour[hour])),
     }
 }
 

@@ -1,12 +1,15 @@
 //! Laying a run out in time.
 
-use jiff::civil::DateTime;
+use std::collections::BTreeSet;
+
+use jiff::civil::{DateTime, date};
 
 use super::calendar::{By, Chance, Dates, NoDates};
 use super::chain::{self, Group, hands};
 use super::numbered::{Kind, Numbered, Sure, above_middle};
 use super::space::SpacePlan;
 use super::steps::Timed;
+use super::undated::Undated;
 use super::waves::{self, Pace, Way};
 use super::{CoatingPlan, Notes, PiecePlan};
 use crate::quantity::{Share, Time};
@@ -33,6 +36,8 @@ const SITTING: Spread = Spread {
     likely: 1.0,
     high: 1.15,
 };
+/// A Monday, for runs without a date.
+const MONDAY: DateTime = date(2001, 1, 1).at(0, 0, 0, 0);
 /// How far back from the likely start a sure one is looked for, minutes: four months.
 const SPELLS_WITHIN: i64 = 120 * 24 * 60;
 
@@ -55,6 +60,15 @@ pub(super) fn too_late(run: &Run, dates: &Dates) -> Option<DateTime> {
         }
         Dates::NotAsked | Dates::Untold { .. } => None,
     }
+}
+
+/// How long a run takes that names no date; `None` where it names one, or where that can't be told.
+pub(super) fn undated(bench: &Bench, notes: &mut Notes) -> Option<Undated> {
+    let header = &bench.run.header;
+    if header.ready_by.is_some() || header.start.is_some() {
+        return None;
+    }
+    Planner::of(bench, notes).ok()?.undated()
 }
 
 /// Works out when everything happens.
@@ -114,6 +128,13 @@ impl<'p> Planner<'p> {
             from: u32::from(span.from),
             to: u32::from(span.to),
         };
+        let dated = run.header.ready_by.is_some() || run.header.start.is_some();
+        // days off have dates, and a run without one is of no certain week
+        let off = if dated {
+            run.hours.off.clone()
+        } else {
+            BTreeSet::new()
+        };
         let days = run.hours.days.each_ref();
         let days = days.map(|day| day.iter().map(window).collect());
         Ok(Self {
@@ -121,8 +142,7 @@ impl<'p> Planner<'p> {
             waits: Numbered::of(run, &groups, bench.steps),
             ways: waves::ways(&groups, bench.pieces),
             groups,
-            hours: Hours::new(days, &run.hours.off, window(&run.hours.awake))
-                .map_err(Refused::Hours)?,
+            hours: Hours::new(days, &off, window(&run.hours.awake)).map_err(Refused::Hours)?,
             orders: Orders::default(),
         })
     }
@@ -164,6 +184,24 @@ impl<'p> Planner<'p> {
         })
     }
 
+    /// The run begun on each day of a week, as long as everything likely takes.
+    fn undated(&self) -> Option<Undated> {
+        let likely = self.task(Sure::Likely)?;
+        let monday = Minute::of(MONDAY);
+        let mut all: Option<Undated> = None;
+        for day in 0..7 {
+            let from = monday.plus(day * 24 * 60)?;
+            let found = self.orders.earliest(&likely, from).ok()?;
+            // a day without work begins on the next
+            if found.starts.since(from) >= 24 * 60 {
+                continue;
+            }
+            let made = Undated::of(&found);
+            all = Some(all.map_or(made.clone(), |all| all.or(made)));
+        }
+        all
+    }
+
     fn dates(&self) -> Result<Dates, NoTimetable> {
         let header = &self.bench.run.header;
         let Some(likely) = self.task(Sure::Likely) else {
@@ -198,11 +236,7 @@ impl<'p> Planner<'p> {
         let sure_start = sure.as_ref().map(|(found, _)| found.starts.date_time());
         // with a start of the maker's own the work is laid out from there
         let (found, chance) = match (start, sure) {
-            (Some(start), _) => {
-                let found = self.orders.earliest(&likely, start)?;
-                let chance = self.chance(&likely, &found, by);
-                (found, chance)
-            }
+            (Some(start), _) => self.begun_at(&likely, start, &last, by)?,
             (None, Some((found, chance))) => (found, Some(chance)),
             (None, None) => {
                 let chance = self.chance(&likely, &last, by);
@@ -217,6 +251,43 @@ impl<'p> Planner<'p> {
             too_late: false,
         };
         self.calendar(&likely, &found, Some(by))
+    }
+
+    /// The work as laid out from the maker's own start: of the ways that are ready first from there, or
+    /// from one of the spells after it, the one that is most often in time. One way and one
+    /// set of draws is never more often in time for beginning later, and the ways from
+    /// a later start are among those from a sooner one: so neither is their best.
+    fn begun_at(
+        &self,
+        likely: &schedule::Task,
+        start: Minute,
+        last: &Timetable,
+        by: Minute,
+    ) -> Result<(Timetable, Option<Chance>), NoTimetable> {
+        let first = self.orders.earliest(likely, start)?;
+        let Some(chance) = self.chance(likely, &first, by) else {
+            return Ok((first, None));
+        };
+        let mut ways = vec![first.clone()];
+        let mut best = (first, chance);
+        for later in self.spells_before(last.starts, Some(start)) {
+            // no way is more often in time than always
+            if best.1.ready.fraction() >= 1.0 {
+                break;
+            }
+            let way = self.orders.earliest(likely, later)?;
+            if ways.iter().any(|known| Orders::are_alike(known, &way)) {
+                continue;
+            }
+            let laid = schedule::again(likely, &way, start)?;
+            if let Some(chance) = self.chance(likely, &laid, by)
+                && chance.ready > best.1.ready
+            {
+                best = (laid, chance);
+            }
+            ways.push(way);
+        }
+        Ok((best.0, Some(best.1)))
     }
 
     /// The last spell of work to begin with and be as surely ready as wanted: first by a task

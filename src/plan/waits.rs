@@ -37,8 +37,25 @@ pub(super) struct ToldWaits {
     pub recoat: Wait,
     /// Until the piece may be picked up.
     pub handle: Wait,
-    /// Until it may lie against others, where its label tells that.
-    pub bag: Option<Wait>,
+    /// Until it is dry through and may lie against others, where its label tells either.
+    pub through: Option<Wait>,
+}
+
+impl Wait {
+    /// The later of two waits, hour by hour.
+    pub(super) fn or_later(&self, other: &Self) -> Self {
+        let max = |a: Time, b: Time| if a > b { a } else { b };
+        let longer = if self.band.likely > other.band.likely {
+            self
+        } else {
+            other
+        };
+        Self {
+            stage: longer.stage,
+            band: longer.band,
+            by_hour: std::array::from_fn(|hour| max(self.by_hour[hour], other.by_hour[hour])),
+        }
+    }
 }
 
 impl Waits {
@@ -78,15 +95,24 @@ impl Waits {
             Some((stage, Some(band))) => wait(stage, band),
             Some((_, None)) => return Self::Untold,
         };
-        let bag = match here(Stage::Bag) {
-            None => None,
-            Some((stage, Some(band))) => Some(wait(stage, band)),
-            Some((_, None)) => return Self::Untold,
-        };
+        let mut through: Option<Wait> = None;
+        for stage in [Stage::Through, Stage::Bag] {
+            match here(stage) {
+                None => {}
+                Some((stage, Some(band))) => {
+                    let told = wait(stage, band);
+                    through = Some(match &through {
+                        Some(before) => before.or_later(&told),
+                        None => told,
+                    });
+                }
+                Some((_, None)) => return Self::Untold,
+            }
+        }
         Self::Told(Box::new(ToldWaits {
             recoat,
             handle: wait(handle, handled),
-            bag,
+            through,
         }))
     }
 }

@@ -1,14 +1,15 @@
 //! What a plan warns of: data. The words are in `show::words`.
 
-use super::NoTime;
 use super::fit::{Asked, BelowRim};
 use super::stock::{Past, Stale};
+use super::{NoTime, TimeBand};
 use crate::coating::PrudentCoat;
 use crate::consumption::{CoatsNeeded, HoleTrouble};
 use crate::cure;
 use crate::quantity::{Length, Money, Share, Volume};
 use crate::run::Fill;
-use jiff::civil::Date;
+use crate::stage::Stage;
+use jiff::civil::{Date, DateTime};
 
 /// A warning with the figures behind it.
 #[derive(Debug, Clone, PartialEq)]
@@ -184,6 +185,36 @@ pub enum Warning {
         /// What.
         warning: cure::Warning,
     },
+    /// By the calendar more pieces lie wet in the cupboard at once than the file says, for whose number
+    /// its drying is worked out.
+    CupboardFuller {
+        /// Wet pieces in it by the file.
+        told: u32,
+        /// The most at once by the calendar.
+        most: u64,
+        /// When those first are.
+        at: DateTime,
+    },
+    /// The trays in use at the busiest can't all be in the cupboard.
+    CupboardTooSmall {
+        /// What it holds.
+        holds: Volume,
+        /// What the trays and their pieces take up at the least.
+        takes: Volume,
+    },
+    /// Steps, or being ready, that go by a stage of a coat at which it is not dry through.
+    BeforeThrough {
+        /// The step whose coat it is.
+        step: String,
+        /// The later steps that do not wait for it to be dry through.
+        what: Vec<String>,
+        /// Whether being ready does not either.
+        ready: bool,
+        /// What they wait for, and how long it takes here.
+        waits: (Stage, TimeBand),
+        /// When it is dry through. `None`: its label does not tell.
+        through: Option<(Stage, TimeBand)>,
+    },
     /// How long a step takes, or a mix lasts, can't be told.
     NoTime {
         /// The step, or the coating.
@@ -216,6 +247,9 @@ impl Warning {
             Self::Magnets { .. } => "magnets",
             Self::SidesUnknown { .. } => "sides-unknown",
             Self::Drying { warning, .. } | Self::AllAtOnce { warning, .. } => warning.code(),
+            Self::CupboardFuller { .. } => "cupboard-fuller",
+            Self::CupboardTooSmall { .. } => "cupboard-too-small",
+            Self::BeforeThrough { .. } => "before-through",
             Self::NoTime { .. } => "no-time",
         }
     }
@@ -246,6 +280,9 @@ impl Warning {
             | Self::Magnets { .. }
             | Self::SidesUnknown { .. }
             | Self::AllAtOnce { .. }
+            | Self::CupboardFuller { .. }
+            | Self::CupboardTooSmall { .. }
+            | Self::BeforeThrough { .. }
             | Self::NoTime { .. } => false,
         }
     }

@@ -123,6 +123,8 @@ fn sitting(stint: &Stint, count: u64, pace: &Pace, trays: bool) -> Sitting {
         work: minutes(stint.lasts(count, pace.slower)),
         next: (pace.wait)(stint.next),
         lifted: (pace.wait)(stint.lifted).filter(|_| trays),
+        through: (pace.wait)(stint.through),
+        after_through: stint.after_through,
         look: stint.look.map(minutes),
     }
 }

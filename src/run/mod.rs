@@ -42,7 +42,7 @@ pub use piece::Piece;
 pub use read::{Beside, drawing_text};
 pub use room::{Air, Climate, Record, Room, Told};
 pub use selling::{Kit, Selling, Wholesale};
-pub use step::{Brush, Dome, Step, Work};
+pub use step::{Brush, Dome, Needs, Step, Work};
 pub use supplier::Pack;
 pub use supply::{Stuff, Supply};
 pub use tray::{Lid, Shelf, Tray};

@@ -35,6 +35,18 @@ impl Room {
         })
     }
 
+    /// Whether it is so warm, or warmer, at some hour.
+    #[must_use]
+    pub fn is_ever(&self, warm: Temperature) -> bool {
+        match &self.over_time {
+            drying::Room::Steady(air) => air.temperature() >= warm,
+            drying::Room::Changing(air) => {
+                let mut spells = air.spells().iter();
+                spells.any(|spell| spell.air.temperature() >= warm)
+            }
+        }
+    }
+
     /// The same room with another movement of its air. `None` where it moves so already, or
     /// can't move so.
     #[must_use]

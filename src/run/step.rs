@@ -22,6 +22,8 @@ pub struct Step {
     pub clean_up: Option<Time>,
     /// What one piece takes beside its blank and the coating.
     pub uses: Vec<Use>,
+    /// What the coats before it must have come to. `None`: not said.
+    pub needs: Option<Needs>,
     /// Share of pieces lost in this step, less than one.
     pub spoilage: Share,
 }
@@ -40,6 +42,15 @@ pub enum Work {
     },
     /// Uses no coating.
     Bare,
+}
+
+/// What the coats on a piece must have come to for work that lays no coat.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Needs {
+    /// Dry to handle.
+    Handle,
+    /// Dry through.
+    Through,
 }
 
 /// A flood coat.
@@ -154,6 +165,16 @@ pub(super) fn read(
     let clean_up = section.may(book, "clean_up", &PER_SITTING);
     let uses = uses::read(&mut section, known.supplies, book);
     let has_coating = section.has("coating");
+    let needs = if has_coating {
+        section.refuse(
+            book,
+            "needs",
+            "a coat goes on when the one before takes it; only a step without a coating says what it needs",
+        );
+        None
+    } else {
+        section.may(book, "needs", &Limit::ANY)
+    };
     let work = if has_coating {
         let index = coating.flatten();
         let stuff = index.and_then(|index| Some((index, known.coatings[index].as_ref()?)));
@@ -187,6 +208,7 @@ pub(super) fn read(
         set_up,
         clean_up,
         uses,
+        needs,
         spoilage,
     })
 }

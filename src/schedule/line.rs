@@ -22,6 +22,8 @@ pub(super) struct Line {
     pub done: Vec<usize>,
     /// By wave: when it is ready for what comes next.
     ready: Vec<i64>,
+    /// By wave: when all its coats so far are dry through.
+    through: Vec<i64>,
     /// By wave: until when it holds its trays, if it does.
     held: Vec<Option<i64>>,
     /// By kind: trays in use.
@@ -50,6 +52,7 @@ impl Line {
         self.finish = start;
         refill(&mut self.done, flat.waves(), 0);
         refill(&mut self.ready, flat.waves(), start);
+        refill(&mut self.through, flat.waves(), start);
         refill(&mut self.held, flat.waves(), None);
         refill(&mut self.used, flat.kinds, 0);
         self.releases.clear();
@@ -61,6 +64,7 @@ impl Line {
         self.finish = other.finish;
         self.done.clone_from(&other.done);
         self.ready.clone_from(&other.ready);
+        self.through.clone_from(&other.through);
         self.held.clone_from(&other.held);
         self.used.clone_from(&other.used);
         self.releases.clone_from(&other.releases);
@@ -101,7 +105,12 @@ impl Line {
         let sitting = self.done[wave];
         let act = flat.acts[flat.first[wave] + sitting];
         let reach = |wait: WaitId| reaches[wait.0].ready(ends);
-        let next_from = act.next.map_or(ends, reach);
+        let through = act.through.map_or(ends, reach).max(self.through[wave]);
+        self.through[wave] = through;
+        let next_from = match act.next.map_or(ends, reach) {
+            next if act.until_through => next.max(through),
+            next => next,
+        };
         let lifted_at = act
             .lifted
             .map(|wait| task.working.first(task.hours, reach(wait)));

@@ -31,7 +31,7 @@ pub use chance::{Chance, Draws, Loss, NoChance, Odds, Spread, Spreads, WaitSprea
 pub use hours::{Hours, HoursError, Spell, Window};
 pub use minute::Minute;
 pub use refusal::NoTimetable;
-pub use search::{Orders, earliest, latest};
+pub use search::{Orders, again, earliest, latest};
 pub use task::{Shop, Sitting, Split, Task, Wave};
 pub use timetable::{Booked, Busiest, Stay, Timetable};
 pub use wait::{Wait, WaitId};

@@ -43,6 +43,9 @@ pub(super) struct Act {
     pub starts: usize,
     pub next: Option<WaitId>,
     pub lifted: Option<WaitId>,
+    pub through: Option<WaitId>,
+    /// Whether the wave's next sitting, or being done, waits until all its coats so far are dry through.
+    pub until_through: bool,
     /// The least time from its begin until its wave is done.
     pub rest: i64,
 }
@@ -125,7 +128,7 @@ fn check(task: &Task, reaches: &[Reach], split: &Split) -> Result<(), NoTimetabl
             if of.look.is_some_and(|look| i64::from(look) > HORIZON) {
                 return Err(NoTimetable::TooFar);
             }
-            for WaitId(wait) in of.next.into_iter().chain(of.lifted) {
+            for WaitId(wait) in [of.next, of.lifted, of.through].into_iter().flatten() {
                 if wait >= waits {
                     return Err(NoTimetable::UnknownWait {
                         wave,
@@ -214,8 +217,12 @@ impl Layout<'_> {
     /// Adds what is done to a wave.
     fn acts(&mut self, place: usize, wave: &Wave, acts: &mut Vec<Act>) -> Result<(), Far> {
         let from = acts.len();
-        for sitting in &wave.sittings {
-            acts.push(self.act(place, sitting)?);
+        for (sitting, of) in wave.sittings.iter().enumerate() {
+            let next = wave.sittings.get(sitting + 1);
+            acts.push(Act {
+                until_through: next.is_none_or(|next| next.after_through),
+                ..self.act(place, of)?
+            });
         }
         let mut rest = 0;
         for act in acts[from..].iter_mut().rev() {
@@ -258,6 +265,8 @@ impl Layout<'_> {
             starts,
             next: sitting.next,
             lifted: sitting.lifted,
+            through: sitting.through,
+            until_through: false,
             rest: 0,
         })
     }

@@ -38,6 +38,38 @@ pub fn latest(
     Orders::default().latest(task, deadline, not_before)
 }
 
+/// A timetable's sittings in its own order, laid out from another start.
+///
+/// # Errors
+///
+/// [`NoTimetable::Nothing`] for a timetable of another task, or another where the task can't be timed.
+pub fn again(task: &Task, made: &Timetable, start: Minute) -> Result<Timetable, NoTimetable> {
+    let prepared = Prepared::of(task)?;
+    let mut splits = prepared.splits.iter();
+    let place = splits
+        .position(|(split, _)| *split == made.split)
+        .ok_or(NoTimetable::Nothing)?;
+    let order: Option<Vec<u32>> = (made.booked.iter())
+        .map(|booked| u32::try_from(booked.wave).ok())
+        .collect();
+    let order = order.ok_or(NoTimetable::Nothing)?;
+    let flat = &prepared.splits[place].1;
+    for wave in 0..flat.waves() {
+        let asked = order.iter().filter(|&&of| of as usize == wave).count();
+        if asked != flat.sittings(wave) {
+            return Err(NoTimetable::Nothing);
+        }
+    }
+    let start = start.number();
+    reachable(start)?;
+    let mut search = Search {
+        task: &prepared,
+        ways: Vec::new(),
+        lines: vec![Line::default()],
+    };
+    search.timetable(place, &order, start)
+}
+
 /// The orders of sittings that searches have tried, kept for further searches: runs that are
 /// split alike, whatever their waits, work, hours and trays, are tried in the same ones.
 #[derive(Debug, Clone, Default)]
@@ -97,6 +129,14 @@ impl Orders {
         let best = search.best(way, start, deadline);
         let (split, order) = best.ok_or(NoTimetable::TooLate { earliest: None })?;
         search.timetable(split, &order, start)
+    }
+
+    /// Whether two timetables put the same split's sittings in the same order.
+    #[must_use]
+    pub fn are_alike(one: &Timetable, other: &Timetable) -> bool {
+        let order =
+            |of: &Timetable| -> Vec<usize> { of.booked.iter().map(|booked| booked.wave).collect() };
+        one.split == other.split && order(one) == order(other)
     }
 
     /// Those of a split.

@@ -60,6 +60,11 @@ pub struct Sitting {
     pub next: Option<WaitId>,
     /// From its end until its pieces may be lifted off their trays; none if it needs no tray.
     pub lifted: Option<WaitId>,
+    /// From its end until its coat is dry through. Later sittings of its wave that ask for it wait
+    /// for that, and so does being done; none if nothing has to.
+    pub through: Option<WaitId>,
+    /// Whether it asks for all coats of its wave before it to be dry through.
+    pub after_through: bool,
     /// How long after a pour it must be looked over for bubbles, `[min]`. Both the first pour's
     /// look (after the sitting's begin) and the last one's (after its end) must fall in waking hours.
     pub look: Option<u32>,

@@ -83,10 +83,10 @@ pub fn dry_text(answer: &DryAnswer, units: Units) -> String {
         lines.list("Needed", rooms(needed, answer, units));
     }
     lines.list("Beware", beware(answer, units));
-    lines.list(
-        "Help",
-        best(&answer.help).map(|help| helps(help, answer.whole, units)),
-    );
+    let told = best(&answer.help).map(|help| helps(help, answer.whole, units));
+    let none = answer.help.is_empty() && answer.factor.is_none_or(|times| times > SLOWEST);
+    let none = (none && answer.worked_out).then(|| words::NO_HELP.to_owned());
+    lines.list("Help", told.chain(none));
     if let Some(check) = first_principles(answer) {
         lines.line("Check", &check);
     }
@@ -205,13 +205,6 @@ fn time(stage: &StageAnswer, answer: &DryAnswer) -> String {
     };
     if !answer.worked_out {
         return format!("{label}, kept as it is: not worked out for another room");
-    }
-    if ratio.likely > SLOWEST {
-        return format!(
-            "very slow, more than {}: {} the {label}",
-            hours(stage.label * SLOWEST),
-            times(ratio.likely)
-        );
     }
     let here = span(&TimeBand::of(stage.label, ratio.into()));
     let slow = if answer.very_slow {
@@ -493,6 +486,10 @@ fn assumed(assumption: Assumption, units: Units) -> String {
         }
         Assumption::Alone => {
             "one piece lying alone: neighbours on a tray slow each other".to_owned()
+        }
+        Assumption::EachAlone => {
+            "each piece lying apart from the others in its box: neighbours on a tray slow each other"
+                .to_owned()
         }
         Assumption::LabelStill => "the label means a still room".to_owned(),
     }

@@ -17,11 +17,12 @@ const POOR: f64 = 20.0;
 pub fn season_text(answer: &SeasonAnswer, units: Units) -> String {
     let mut lines = Lines::with_headings_of(HEADING);
     lines.plain(&format!(
-        "{}: which weeks are fit to coat in. A start is fit if the coat is {} within {} ({} times its label's time) and, while it is wet, no hour brings dew, a high risk of blush or too cold a film.",
+        "{}: which weeks are fit to coat in. A start is fit if the coat is {} within {} ({} times its label's time) and, while it is wet, no hour brings {}.",
         answer.coating,
         words::stage(answer.stage),
         answer.within.show(units),
-        answer.times_the_label
+        answer.times_the_label,
+        spoilers(answer)
     ));
     for notice in &answer.notices {
         lines.plain(notice);
@@ -37,6 +38,18 @@ pub fn season_text(answer: &SeasonAnswer, units: Units) -> String {
     lines.line("In all", &summary(answer));
     care(&mut lines, &answer.cautions);
     lines.into_text()
+}
+
+/// What must not come while it is wet.
+fn spoilers(answer: &SeasonAnswer) -> String {
+    let told: Vec<&str> = (answer.spoilt_by.iter())
+        .map(|what| match *what {
+            "blush" => "a high risk of blush",
+            "cold film" => "too cold a film",
+            other => other,
+        })
+        .collect();
+    told.join(" or ")
 }
 
 fn told(week: &WeekAnswer, units: Units) -> String {

@@ -73,9 +73,10 @@ impl OneWay {
             waits: waits(plan),
             buy: super::text::to_buy(plan),
             to_buy: plan.money.as_ref().map(|money| money.to_buy.amount()),
-            trays: calendar
-                .and_then(|calendar| calendar.busiest.as_ref())
-                .map(|(_, trays)| {
+            trays: (calendar.and_then(|calendar| calendar.busiest.as_ref()))
+                .map(|(_, trays)| trays)
+                .or_else(|| plan.undated.as_ref()?.busiest.as_ref())
+                .map(|trays| {
                     let usable = plan.space.trays.iter().map(|tray| tray.usable).sum();
                     [trays.iter().sum(), usable]
                 }),
@@ -159,7 +160,7 @@ impl Beside<'_> {
             ("Wait", both(&|way, _| way.waits.clone())),
             ("Buy", both(&|way, _| way.buy.clone())),
             ("Money", both(&|_, plan| money(plan))),
-            ("Space", both(&|way, _| vec![space(way)])),
+            ("Space", both(&|way, plan| vec![space(way, plan)])),
             (
                 "Watch",
                 both(&|way, _| {
@@ -206,10 +207,17 @@ fn money(plan: &Plan) -> Vec<String> {
     told
 }
 
-fn space(way: &OneWay) -> String {
+fn space(way: &OneWay, plan: &Plan) -> String {
     match (way.trays, way.waves) {
         (Some([used, usable]), Some(1)) => format!("{used} of {usable} trays, all at once"),
         (Some([used, usable]), Some(waves)) => format!("{used} of {usable} trays, {waves} waves"),
-        _ => "no trays told of".to_owned(),
+        (Some([used, usable]), None) => format!("{used} of {usable} trays"),
+        (None, _) if plan.space.trays.is_empty() => "no trays told of".to_owned(),
+        (None, Some(_)) => "no tray is needed".to_owned(),
+        (None, None) => {
+            let usable: u32 = plan.space.trays.iter().map(|tray| tray.usable).sum();
+            let noun = if usable == 1 { "tray" } else { "trays" };
+            format!("{usable} {noun}; how many at once is not told, for there are no dates")
+        }
     }
 }

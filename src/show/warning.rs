@@ -42,16 +42,7 @@ fn us(warning: &Warning) -> String {
                 show(*minimum)
             )
         }
-        Warning::TooColdToCure {
-            air,
-            below,
-            move_to,
-        } => format!(
-            "at {} the resin turns glassy before it has cured, and below {} no time past the gel can be promised: waiting does not help, move it to {} or warmer",
-            show(*air),
-            show(*below),
-            show(*move_to)
-        ),
+        Warning::TooColdToCure { .. } | Warning::HardlyCures { .. } => cold(warning),
         Warning::UncheckedDepth { depth } => format!(
             "a wet film of {} is outside the 0.002 to 0.12 in the drying model was checked at",
             depth.show(Units::Us)
@@ -113,6 +104,34 @@ fn us(warning: &Warning) -> String {
         | Warning::NeedsVapour
         | Warning::NoVapour
         | Warning::ClosedIn => warning.to_string(),
+    }
+}
+
+/// Of air too cold for a resin.
+fn cold(warning: &Warning) -> String {
+    let show = |temperature: crate::quantity::Temperature| temperature.show(Units::Us);
+    match warning {
+        Warning::TooColdToCure {
+            air,
+            below,
+            move_to,
+        } => format!(
+            "at {} the resin turns glassy before it has cured, and below {} no time past the gel can be promised: waiting does not help, move it to {} or warmer",
+            show(*air),
+            show(*below),
+            show(*move_to)
+        ),
+        Warning::HardlyCures {
+            air,
+            below,
+            move_to,
+        } => format!(
+            "at {} the resin hardly cures on, and if it stayed below {} it would not get past the gel in any time that can be promised: keep it at {} or warmer through those hours",
+            show(*air),
+            show(*below),
+            show(*move_to)
+        ),
+        other => other.to_string(),
     }
 }
 

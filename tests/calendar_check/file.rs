@@ -100,6 +100,10 @@ pub struct Stop {
     pub wait: f64,
     /// Until it may be lifted off its tray, `[min]`; none where it lies on none.
     pub lift: Option<f64>,
+    /// Until its coat is dry through, `[min]`; none where it lays none.
+    pub through: Option<f64>,
+    /// Whether all coats before it must be dry through.
+    pub after_through: bool,
     /// From a pour to the look for bubbles, `[min]`.
     pub look: Option<f64>,
     /// Whether all that were started come here.
@@ -138,16 +142,20 @@ pub fn stops(file: &Table, plan: &Value, piece: &str) -> Vec<Stop> {
         let step = named(file, "step", name);
         let takes = ["hands_on", "set_up", "clean_up"].map(|key| seconds(step, key));
         let after = last.is_some_and(|last| place > last) && file.contains_key("inspect");
-        let one = |wait, lift, look| Stop {
+        let needs = step.get("needs").map(|needs| needs.as_str().unwrap());
+        let finished = !own[place..].iter().any(|step| coated(step));
+        let one = |wait, lift, through, look| Stop {
             what: name.to_owned(),
             wait,
             lift,
+            through,
+            after_through: !coated(name) && needs.map_or(finished, |needs| needs == "through"),
             look,
             all: !after,
             takes,
         };
         if !coated(name) {
-            stops.push(one(0.0, None, None));
+            stops.push(one(0.0, None, None, None));
             continue;
         }
         let told = list(&plan["steps"])
@@ -157,7 +165,8 @@ pub fn stops(file: &Table, plan: &Value, piece: &str) -> Vec<Stop> {
         let hours = |stage: &str| told["hours"][stage].as_f64().map(|hours| 60.0 * hours);
         let handle = hours("handle");
         let recoat = hours("recoat").or(handle).unwrap_or(0.0);
-        let bag = hours("bag").unwrap_or(0.0);
+        let through = ["through", "bag"].into_iter().filter_map(hours);
+        let through = through.reduce(f64::max);
         let lift = handle.filter(|_| !list(&plan["trays"]["kinds"]).is_empty());
         let handle = handle.unwrap_or(0.0);
         let (coats, faces) = (count(&told["coats"]), count(&told["faces"]));
@@ -167,14 +176,13 @@ pub fn stops(file: &Table, plan: &Value, piece: &str) -> Vec<Stop> {
                 recoat
             } else if coat < of {
                 handle
-            } else if Some(place) == last {
-                handle.max(bag)
-            } else if coated(own[place + 1]) {
+            } else if own.get(place + 1).is_some_and(|next| coated(next)) {
                 handle.max(recoat)
             } else {
                 handle
             };
-            stops.push(one(wait, lift, told["look_for_bubbles_min"].as_f64()));
+            let look = told["look_for_bubbles_min"].as_f64();
+            stops.push(one(wait, lift, through, look));
         }
         if Some(place) == last {
             looks(file, &mut stops);
@@ -201,6 +209,8 @@ fn looks(file: &Table, stops: &mut Vec<Stop>) {
             what: what.to_owned(),
             wait,
             lift: None,
+            through: None,
+            after_through: false,
             look: None,
             all: wait > 0.0,
             takes: [seconds(inspect, "hands_on"), 0.0, 0.0],

@@ -177,15 +177,24 @@ fn one_wave(file: &Table, plan: &Value, week: &Week, wave: &[&Value]) -> Result<
         _ => 1.0,
     };
     let mut ready = i64::MIN;
-    for (sitting, stop) in wave.iter().zip(&stops) {
+    let mut through = f64::NEG_INFINITY;
+    for (place, (sitting, stop)) in wave.iter().zip(&stops).enumerate() {
         let (begins, ends) = (minute(&sitting["begins"]), minute(&sitting["ends"]));
         ensure!(sitting["what"] == stop.what, "not {}: {sitting}", stop.what);
         ensure!(begins >= ready, "begun before its wait is over: {sitting}");
         ready = minute(&sitting["next_from"]);
-        ensure!(
-            whole(ready - ends, stop.wait),
-            "it should wait {} min: {sitting}",
+        through = stop
+            .through
+            .map_or(through, |wait| through.max(real(ends) + wait));
+        let next = stops.get(place + 1);
+        let wait = if next.is_none_or(|next| next.after_through) {
+            stop.wait.max(through - real(ends))
+        } else {
             stop.wait
+        };
+        ensure!(
+            whole(ready - ends, wait),
+            "it should wait {wait} min: {sitting}"
         );
         match (stop.lift, sitting["lifted"].is_null()) {
             (None, true) => {}

@@ -197,7 +197,11 @@ impl Choice {
             format!("coating = \"sealer\"\ncoats = {}", self.coats),
             "coating = \"glaze\"\nfill = { share = \"45 %\" }".to_owned(),
             "coating = \"resin\"\nfill = { share = \"45 %\" }".to_owned(),
-            String::new(),
+            match self.coats {
+                1 => String::new(),
+                2 => "needs = \"handle\"".to_owned(),
+                _ => "needs = \"through\"".to_owned(),
+            },
             String::new(),
         ];
         let steps = STEPS.iter().zip(own).zip(self.seconds);

@@ -36,6 +36,8 @@ pub fn sitting(work: u32, next: Option<usize>, lifted: Option<usize>) -> Sitting
         work,
         next: next.map(WaitId),
         lifted: lifted.map(WaitId),
+        through: None,
+        after_through: false,
         look: None,
     }
 }
@@ -116,6 +118,7 @@ pub fn verify(task: &Task, rules: &Rules, made: &Timetable) -> Result<(), String
     let split = task.splits.get(made.split).ok_or("no such split")?;
     let mut done = vec![0; split.waves.len()];
     let mut ready: Vec<Option<Minute>> = vec![None; split.waves.len()];
+    let mut through: Vec<Vec<Minute>> = vec![Vec::new(); split.waves.len()];
     let mut stays: Vec<Vec<(Minute, Minute)>> = vec![Vec::new(); split.waves.len()];
     let (mut before, mut work) = (None, 0);
     for booked in &made.booked {
@@ -151,7 +154,13 @@ pub fn verify(task: &Task, rules: &Rules, made: &Timetable) -> Result<(), String
             return Err(format!("wave {} is not ready", booked.wave));
         }
         let reach = |wait: WaitId| slow_ready(&task.waits[wait.0], booked.ends);
-        let next = sitting.next.map_or(booked.ends, reach);
+        let mut next = sitting.next.map_or(booked.ends, reach);
+        let coats = &mut through[booked.wave];
+        coats.extend(sitting.through.map(reach));
+        let following = wave.sittings.get(booked.sitting + 1);
+        if following.is_none_or(|following| following.after_through) {
+            next = coats.iter().copied().fold(next, Minute::max);
+        }
         if booked.next_from != next {
             return Err("a wrong wait".into());
         }

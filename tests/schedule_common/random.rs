@@ -97,6 +97,8 @@ fn sitting(dice: &mut Dice, step: usize) -> Sitting {
         work: 5 + 5 * dice.below(20),
         next: (!dice.one_in(4)).then(|| WaitId(dice.below(4) as usize)),
         lifted: (!dice.one_in(3)).then(|| WaitId(dice.below(4) as usize)),
+        through: dice.one_in(3).then(|| WaitId(dice.below(4) as usize)),
+        after_through: dice.one_in(3),
         look: dice.one_in(3).then_some(30),
     }
 }

@@ -19,6 +19,8 @@ struct State {
     free_from: usize,
     done: Vec<usize>,
     ready: Vec<usize>,
+    /// By wave: when the last of its coats is dry through.
+    through: Vec<usize>,
     /// By wave, the last stay on trays: from and until.
     stays: Vec<Option<(usize, usize)>>,
     finish: usize,
@@ -64,6 +66,7 @@ impl<'a> Slow<'a> {
                 free_from: start,
                 done: vec![0; waves],
                 ready: vec![start; waves],
+                through: vec![start; waves],
                 stays: vec![None; waves],
                 finish: start,
             };
@@ -103,6 +106,15 @@ impl<'a> Slow<'a> {
         let reach = |wait: usize| ends + self.reach[wait][ends % 1440];
         let next = sitting.next.map_or(ends, |wait| reach(wait.0));
         let mut after = state.clone();
+        if let Some(wait) = sitting.through {
+            after.through[wave] = state.through[wave].max(reach(wait.0));
+        }
+        let following = split.waves[wave].sittings.get(state.done[wave] + 1);
+        let next = if following.is_none_or(|following| following.after_through) {
+            next.max(after.through[wave])
+        } else {
+            next
+        };
         if let Some(wait) = sitting.lifted {
             let mut until = reach(wait.0);
             while !self.works[until] {

@@ -1,5 +1,6 @@
 //! What to warn of in a case.
 
+use super::super::air::Air;
 use super::super::compare::{Outcome, warnings};
 use super::super::hours;
 use super::super::law::Hindrance;
@@ -36,7 +37,13 @@ impl Case<'_> {
         let while_wet = hours::warnings(spells, open, of)
             .into_iter()
             .filter(Warning::is_of_wet_coats);
-        let throughout = hours::warnings(spells, until, of)
+        let too_cold = matches!(never, Some(Hindrance::TooColdToCure { .. }));
+        let throughout = |air| {
+            let mut found = of(air);
+            found.extend(self.hardly_cures(air).filter(|_| !too_cold));
+            found
+        };
+        let throughout = hours::warnings(spells, until, throughout)
             .into_iter()
             .filter(|warning| !warning.is_of_wet_coats());
         hindrance
@@ -44,6 +51,24 @@ impl Case<'_> {
             .chain(while_wet)
             .chain(throughout)
             .collect()
+    }
+
+    /// Whether air of some hours, were it all, would leave the coat uncured.
+    fn hardly_cures(&self, air: Air) -> Option<Warning> {
+        let refused = self.law.refusal(self.ruling(), &self.here.in_air(air))?;
+        let Hindrance::TooColdToCure {
+            air,
+            below,
+            move_to,
+        } = refused
+        else {
+            return None;
+        };
+        Some(Warning::HardlyCures {
+            air,
+            below,
+            move_to,
+        })
     }
 
     /// Hours too cold for the film to form that come once its surface is there, and

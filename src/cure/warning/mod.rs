@@ -50,6 +50,15 @@ pub enum Warning {
         /// Move it to at least this.
         move_to: Temperature,
     },
+    /// Hours so cold that the resin hardly cures on; it is there in the end for the warmer ones.
+    HardlyCures {
+        /// Temperature of the air.
+        air: Temperature,
+        /// If it stayed below this no time would be promised.
+        below: Temperature,
+        /// At least this warm would do.
+        move_to: Temperature,
+    },
     /// The coat is outside the depths the model was checked at.
     UncheckedDepth {
         /// Wet film thickness.
@@ -163,6 +172,7 @@ impl Warning {
             Self::VeryDamp { .. } => "very-damp",
             Self::WillNotDry { .. } => "will-not-dry",
             Self::TooColdToCure { .. } => "too-cold-to-cure",
+            Self::HardlyCures { .. } => "hardly-cures",
             Self::UncheckedDepth { .. } => "unchecked-depth",
             Self::NotWithin { .. } => "not-within",
             Self::BoxNotCounted => "box-not-counted",
@@ -194,6 +204,28 @@ impl Warning {
         }
     }
 
+    /// The worse of two of its own kind. A box is told with the dampest that it gets, which need not be in
+    /// the hours in which it slows its coats most.
+    pub(super) fn worse(self, other: Self) -> Self {
+        let damp = |of: &Self| match of {
+            Self::BoxSlows { humidity, .. } => Some(*humidity),
+            _ => None,
+        };
+        let dampest = match (damp(&self), damp(&other)) {
+            (Some(a), Some(b)) if b > a => Some(b),
+            (a, _) => a,
+        };
+        let mut worse = if other.severity() > self.severity() {
+            other
+        } else {
+            self
+        };
+        if let (Self::BoxSlows { humidity, .. }, Some(dampest)) = (&mut worse, dampest) {
+            *humidity = dampest;
+        }
+        worse
+    }
+
     /// How bad it is among warnings of its own kind: more is worse.
     pub(super) fn severity(&self) -> f64 {
         match self {
@@ -202,7 +234,9 @@ impl Warning {
             Self::VeryDamp { humidity, .. }
             | Self::WillNotDry { humidity, .. }
             | Self::MayFoam { humidity } => humidity.fraction(),
-            Self::TooColdToCure { air, below, .. } => (*below - *air).k(),
+            Self::TooColdToCure { air, below, .. } | Self::HardlyCures { air, below, .. } => {
+                (*below - *air).k()
+            }
             Self::Blush(blush) => blush.severity(),
             Self::BoxStalls { share_left, .. } => share_left.fraction(),
             Self::BoxSlows { times, .. } => *times,

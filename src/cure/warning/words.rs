@@ -93,17 +93,7 @@ impl fmt::Display for Warning {
                 humidity.percent(),
                 dries_below.percent()
             ),
-            Self::TooColdToCure {
-                air,
-                below,
-                move_to,
-            } => write!(
-                f,
-                "at {} the resin turns glassy before it has cured, and below {} no time past the gel can be promised: waiting does not help, move it to {} or warmer",
-                Warm(*air),
-                Warm(*below),
-                Warm(*move_to)
-            ),
+            Self::TooColdToCure { .. } | Self::HardlyCures { .. } => cold_words(self, f),
             Self::UncheckedDepth { depth } => write!(
                 f,
                 "a wet film of {:.2} mm is outside the 0.05 to 3 mm the drying model was checked at",
@@ -143,6 +133,35 @@ impl fmt::Display for Warning {
                 saves.percent()
             ),
         }
+    }
+}
+
+/// Of air too cold for a resin.
+fn cold_words(warning: &Warning, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+    match warning {
+        Warning::TooColdToCure {
+            air,
+            below,
+            move_to,
+        } => write!(
+            f,
+            "at {} the resin turns glassy before it has cured, and below {} no time past the gel can be promised: waiting does not help, move it to {} or warmer",
+            Warm(*air),
+            Warm(*below),
+            Warm(*move_to)
+        ),
+        Warning::HardlyCures {
+            air,
+            below,
+            move_to,
+        } => write!(
+            f,
+            "at {} the resin hardly cures on, and if it stayed below {} it would not get past the gel in any time that can be promised: keep it at {} or warmer through those hours",
+            Warm(*air),
+            Warm(*below),
+            Warm(*move_to)
+        ),
+        _ => Ok(()),
     }
 }
 

@@ -12,7 +12,7 @@ use crate::cure::situation::Spell;
 use crate::cure::water_film::WaterFilm;
 use crate::drying::{self, Drier};
 use crate::plan::{Plan, PlanError, StepPlan};
-use crate::quantity::{AirChanges, Humidity, Temperature, Time};
+use crate::quantity::{AirChanges, Humidity, Temperature, TemperatureDifference, Time};
 use crate::run::Run;
 use crate::stage::Stage;
 
@@ -51,8 +51,11 @@ pub struct AiringPlan {
     pub air_changes: AirChanges,
     /// Relative humidity in it, from the pour on.
     pub humidity: Vec<(Time, Humidity)>,
-    /// The most of that, and when it is first within a point of it.
+    /// The most that it settles at, and when it is first within a point of it. What it leaps to as the room
+    /// cools all at once is left out.
     pub most: (Time, Humidity),
+    /// How damp it leaps then, where that is a point or more past the most.
+    pub leaps_to: Option<Humidity>,
     /// How long the coat takes in it. `None`: it never gets there.
     pub takes: Option<Time>,
 }
@@ -79,6 +82,8 @@ const HALVINGS: u32 = 5;
 /// How damp a box leaps for so long as its room cools all at once, which no room does, counts for
 /// nothing when airing is sought.
 const LEAP: Time = Time::from_h(1.0);
+/// A room that cools by more than this from one hour to the next does so all at once.
+const COOLS: TemperatureDifference = TemperatureDifference::from_k(1.0);
 /// And so often too few are doubled.
 const DOUBLINGS: u32 = 6;
 /// For so many times the label's time at the most a box is followed to find how damp it gets.
@@ -209,10 +214,14 @@ fn cupboard(
         .zip(times)
         .map(|(&(why, changes), takes)| {
             let humidity = Boxed { ends, ..boxed }.inside(changes, LOOKS)?;
+            let leaps_to = most(&humidity)?.1;
+            let settles = boxed.settles_in(changes);
+            let lasting = most(&boxed.lasting(&humidity, settles)).or_else(|| most(&humidity))?;
             Some(AiringPlan {
                 why,
                 air_changes: changes,
-                most: most(&humidity)?,
+                most: lasting,
+                leaps_to: Some(leaps_to).filter(|leap| leap.percent() >= lasting.1.percent() + 1.0),
                 humidity,
                 takes,
             })
@@ -296,6 +305,33 @@ impl Boxed<'_> {
         ends.take_while(|&at| at + Time::from_s(1.0) < self.ends)
     }
 
+    /// A course without so long after each time that its room cools all at once.
+    fn lasting(&self, course: &[(Time, Humidity)], settles: Time) -> Vec<(Time, Humidity)> {
+        let leaps: Vec<Time> = self.coolings().collect();
+        let lasts = |at: Time| !leaps.iter().any(|leap| at > *leap && at < *leap + settles);
+        let lasting = course.iter().filter(|(at, _)| lasts(*at));
+        lasting.copied().collect()
+    }
+
+    /// How long the box takes to settle after a leap, all but a fiftieth of it.
+    fn settles_in(&self, changes: AirChanges) -> Time {
+        let aired = self.enclosure.with_air_changes(changes);
+        let here = self.coat.timed.here;
+        aired.map_or(LEAP, |aired| {
+            let filling = aired.filling(&here.exposure(), &here.air());
+            let settled = filling.time_constant() * (4.0 * self.unit);
+            if settled > LEAP { settled } else { LEAP }
+        })
+    }
+
+    /// When the room's air cools all at once, until the end.
+    fn coolings(&self) -> impl Iterator<Item = Time> {
+        let next = self.spells.iter().skip(1);
+        let cools = (self.spells.iter().zip(next))
+            .map(|(now, next)| now.air.temperature() - next.air.temperature() > COOLS);
+        (self.leaps().zip(cools)).filter_map(|(at, cools)| cools.then_some(at))
+    }
+
     /// Relative humidity where it is aired so often.
     fn inside(&self, changes: AirChanges, looks: u32) -> Option<Vec<(Time, Humidity)>> {
         let asked = self.times(looks);
@@ -347,10 +383,7 @@ impl Boxed<'_> {
         });
         let does = |per_h: f64| {
             let course = self.inside(AirChanges::from_per_h(per_h), FEWER)?;
-            let leaps: Vec<Time> = self.leaps().collect();
-            let lasts = |at: Time| !leaps.iter().any(|leap| at > *leap && at < *leap + LEAP);
-            let lasting = course.into_iter().filter(|(at, _)| lasts(*at));
-            Some(most(&lasting.collect::<Vec<_>>())?.1 < limit)
+            Some(most(&self.lasting(&course, LEAP))?.1 < limit)
         };
         let mut enough = most_of(enough)?;
         let mut too_few = enough / 4.0;

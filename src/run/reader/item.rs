@@ -12,7 +12,7 @@ use crate::quantity::{
     Measured, MolarEnergy, Money, Offset, Pressure, RadiantExposure, Ratio, Share, Speed,
     SurfaceTension, Temperature, TemperatureDifference, Time, Units, Unreadable, Volume,
 };
-use crate::run::{Air, Problem};
+use crate::run::{Air, Needs, Problem};
 
 /// A value that a key can hold.
 pub(in crate::run) trait Item: Sized {
@@ -342,6 +342,17 @@ impl Item for Faces {
             &[("one", Self::One), ("both", Self::Both)],
             Self::expected(),
         )
+    }
+}
+
+impl Item for Needs {
+    fn expected() -> String {
+        "\"handle\" or \"through\": what the coats on the piece must have come to".to_owned()
+    }
+
+    fn read(value: &DeValue) -> Result<Self, Mistake> {
+        let words = [("handle", Self::Handle), ("through", Self::Through)];
+        one_of(value, &words, Self::expected())
     }
 }
 

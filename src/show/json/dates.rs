@@ -12,7 +12,7 @@ use crate::space::How;
 pub(super) struct TraysJson<'p> {
     /// Of each kind of piece, the most that one tray holds; by the piece's name.
     per_tray: Vec<PerTrayJson<'p>>,
-    /// Trays in use at the busiest. `None` without a calendar.
+    /// Trays in use at the busiest. `None`: it can't be told, or none is used.
     used: Option<u32>,
     /// Waves that the run is split into.
     waves: Option<usize>,
@@ -67,6 +67,7 @@ pub(super) fn trays(plan: &Plan) -> Option<TraysJson<'_>> {
     let calendar = told(plan);
     let busiest = calendar.and_then(|calendar| calendar.busiest.as_ref());
     let sum = |trays: &[u32]| trays.iter().sum::<u32>();
+    let undated = || Some(sum(plan.undated.as_ref()?.busiest.as_ref()?));
     Some(TraysJson {
         per_tray: (plan.pieces.iter().enumerate())
             .map(|(index, piece)| PerTrayJson {
@@ -74,7 +75,7 @@ pub(super) fn trays(plan: &Plan) -> Option<TraysJson<'_>> {
                 pieces: plan.space.per_tray(index).unwrap_or(0),
             })
             .collect(),
-        used: busiest.map(|(_, trays)| sum(trays)),
+        used: busiest.map(|(_, trays)| sum(trays)).or_else(undated),
         waves: calendar.map(|calendar| calendar.waves),
         busiest_at: busiest.map(|(at, _)| at.to_string()),
         shelf_area_m2: busiest.map(|(_, trays)| {
@@ -326,6 +327,24 @@ fn sitting(booked: &Booked) -> SittingJson<'_> {
         trays: booked.trays.iter().sum(),
         mixes: booked.mixes,
     }
+}
+
+#[derive(Serialize)]
+#[expect(clippy::struct_field_names, reason = "each key carries its unit")]
+pub(super) struct UndatedJson {
+    /// From the first sitting until all is ready, begun on the best day of a week and on the worst.
+    shortest_h: f64,
+    longest_h: f64,
+    hands_on_h: f64,
+}
+
+/// How long a run without a date takes.
+pub(super) fn undated(plan: &Plan) -> Option<UndatedJson> {
+    plan.undated.as_ref().map(|undated| UndatedJson {
+        shortest_h: undated.shortest.h(),
+        longest_h: undated.longest.h(),
+        hands_on_h: undated.hands_on.h(),
+    })
 }
 
 #[derive(Serialize)]

@@ -169,12 +169,12 @@ fn help(help: &crate::cure::help::Help) -> HelpJson {
         caution: help.caution.as_ref().map(ToString::to_string),
     };
     match help.change {
-        Change::Warm { to, humidity } => {
+        Change::Warm { to, humidity, .. } => {
             json.change = "warm the room";
             json.to_c = Some(to.celsius());
             json.to_humidity_percent = Some(humidity.percent());
         }
-        Change::Dry { to } => {
+        Change::Dry { to, .. } => {
             json.change = "dry the air";
             json.to_humidity_percent = Some(to.percent());
         }

@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::dates::{CalendarJson, StillCanJson, TraysJson};
+use super::dates::{CalendarJson, StillCanJson, TraysJson, UndatedJson};
 use super::mixing::CupsJson;
 use super::money::MoneyJson;
 use super::supplies::{FromStockJson, SizesJson, SupplyJson};
@@ -26,6 +26,9 @@ pub(super) struct PlanJson<'p> {
     pub(super) steps: Vec<StepJson<'p>>,
     pub(super) trays: Option<TraysJson<'p>>,
     pub(super) calendar: Option<CalendarJson<'p>>,
+    /// Where no date is named.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) undated: Option<UndatedJson>,
     pub(super) money: Option<MoneyJson<'p>>,
     pub(super) still_can: Vec<StillCanJson>,
     pub(super) advice: Vec<AdviceJson<'p>>,

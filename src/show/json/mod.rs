@@ -72,6 +72,7 @@ impl<'p> PlanJson<'p> {
             steps: plan.steps.iter().map(step).collect(),
             trays: dates::trays(plan),
             calendar: dates::calendar(plan),
+            undated: dates::undated(plan),
             money: money::money(plan),
             still_can: dates::still_can(plan),
             advice: plan.advice.iter().map(advice).collect(),

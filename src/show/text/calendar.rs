@@ -3,7 +3,7 @@
 use jiff::civil::DateTime;
 
 use super::page::Page;
-use crate::plan::{Booked, By, Calendar, Dates, Plan, Task};
+use crate::plan::{Booked, By, Calendar, Dates, Plan, Task, TimeBand};
 use crate::quantity::Show;
 use crate::quantity::show::significant;
 use crate::schedule::Bottleneck;
@@ -21,7 +21,7 @@ pub fn moment(at: DateTime) -> String {
 /// The lines of the first screen, each with its margin word.
 pub(super) fn first_screen(plan: &Plan) -> Vec<(&'static str, String)> {
     match &plan.dates {
-        Dates::NotAsked => Vec::new(),
+        Dates::NotAsked => undated(plan),
         Dates::Untold { step } => vec![(
             "Start",
             format!("no date: when {step} is ready in this room can't be told, or is never"),
@@ -29,6 +29,32 @@ pub(super) fn first_screen(plan: &Plan) -> Vec<(&'static str, String)> {
         Dates::Never(why) => vec![("Start", words::no_dates(why, plan.header.units))],
         Dates::Told(calendar) => told(calendar, plan),
     }
+}
+
+/// How long a run without a date takes, and its trays.
+fn undated(plan: &Plan) -> Vec<(&'static str, String)> {
+    let Some(undated) = &plan.undated else {
+        return Vec::new();
+    };
+    let lasts = words::span(&TimeBand {
+        low: undated.shortest,
+        likely: undated.shortest,
+        high: undated.longest,
+    });
+    let mut lines = vec![(
+        "Takes",
+        format!(
+            "{lasts} from the first step until all is ready, by the day of the week it is begun on, if all takes as long as is likely; {} of work",
+            undated.hands_on.show(plan.header.units)
+        ),
+    )];
+    if let Some(trays) = &undated.busiest {
+        lines.push((
+            "Trays",
+            format!("{} in use at the busiest", trays_words(trays, plan)),
+        ));
+    }
+    lines
 }
 
 fn told(calendar: &Calendar, plan: &Plan) -> Vec<(&'static str, String)> {

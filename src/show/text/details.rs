@@ -346,6 +346,9 @@ fn write_timed(timed: &Outlook, units: Units, page: &mut Page) {
     if let Some(days) = timed.days {
         page.under(&words::other_days(&days));
     }
+    if timed.helps.is_empty() && words::wants_help(timed) {
+        page.under(&format!("would help: {}", words::NO_HELP));
+    }
     let mut cautioned = Vec::new();
     for help in timed.helps.iter().take(4) {
         // said once for all changes that it holds for

@@ -38,7 +38,13 @@ pub fn otherwise(change: &Otherwise, units: Units) -> String {
             "look the pieces over again at once, so that buyers meet what shows later".to_owned()
         }
         Otherwise::Fan => "run a desk fan over the pieces".to_owned(),
-        Otherwise::Warmer { to } => format!("heat the room to {}", to.show(units)),
+        Otherwise::Warmer { to, by_night: true } => {
+            format!(
+                "keep the room from cooling below {} by night",
+                to.show(units)
+            )
+        }
+        Otherwise::Warmer { to, .. } => format!("heat the room to {}", to.show(units)),
         Otherwise::Drier { points } => {
             format!("dry the room's air by {points:.0} points of humidity")
         }

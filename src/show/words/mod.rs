@@ -1,16 +1,19 @@
 //! The words of a plan: warnings, reasons, changes, spans of time.
 
+mod cupboard;
 mod dates;
+mod help;
 mod rooms;
 mod stock;
+mod through;
 
 pub use dates::{no_dates, otherwise};
+pub use help::{NO_HELP, change, change_in_short, wants_help};
 pub use rooms::{other_days, room, second_look, shut_in, wet_pieces};
 
 use crate::coating::{Concern, handling};
 use crate::consumption::CoatsNeeded;
 use crate::cure::compare::{Cause, Effect, Pace, Part};
-use crate::cure::help::Change;
 use crate::plan::{Outlook, StageTimes, TimeBand, Warning};
 use crate::quantity::show::significant;
 use crate::quantity::{Angle, Length, Share, Show, Temperature, Time, Units};
@@ -115,6 +118,10 @@ pub fn warning(warning: &Warning, units: Units) -> String {
             "{coating}, if all of it were mixed at once: {}",
             super::warning::warning(warning, units)
         ),
+        Warning::CupboardFuller { .. } | Warning::CupboardTooSmall { .. } => {
+            cupboard::fits(warning, units)
+        }
+        Warning::BeforeThrough { .. } => through::before_through(warning),
         Warning::NoTime { step, why } => format!("{step}: no time can be told, because {why}"),
     }
 }
@@ -206,46 +213,6 @@ fn over_brim(warning: &Warning, units: Units) -> String {
     )
 }
 
-/// A change that helps, as advice.
-#[must_use]
-pub fn change(change: &Change, units: Units) -> String {
-    match change {
-        Change::Warm { to, humidity } => format!(
-            "warm the room to {} (its own air is then at {})",
-            to.show(units),
-            humidity.show(units)
-        ),
-        Change::Dry { to } => format!("dry the air to {}", to.show(units)),
-        Change::Move { to } if to.m_per_s() < 0.5 => "open a window for a draught".to_owned(),
-        Change::Move { .. } => "run a desk fan".to_owned(),
-        Change::WiderGaps { pieces } => format!("wider gaps: no more than {pieces} on a tray"),
-        Change::SpreadOut => "spread the pieces out".to_owned(),
-        Change::TakeOut => "take the pieces out of their box".to_owned(),
-        Change::Thinner { to } => format!("one coat of {}, as the label means it", to.show(units)),
-        Change::BeginLater { by } => format!("pour {:.0} h later", by.h()),
-        Change::TwoCoats { each } => {
-            format!("two coats of {}, one after the other", each.show(units))
-        }
-    }
-}
-
-/// A change that helps, in a few words.
-#[must_use]
-pub fn change_in_short(change: &Change, units: Units) -> String {
-    match change {
-        Change::Warm { to, .. } => format!("at {}", to.show(units)),
-        Change::Dry { to } => format!("in air at {}", to.show(units)),
-        Change::Move { to } if to.m_per_s() < 0.5 => "in a draught".to_owned(),
-        Change::Move { .. } => "with a desk fan".to_owned(),
-        Change::WiderGaps { .. } => "with wider gaps".to_owned(),
-        Change::SpreadOut => "spread out".to_owned(),
-        Change::TakeOut => "taken out of the box".to_owned(),
-        Change::Thinner { .. } => "as a thinner coat".to_owned(),
-        Change::BeginLater { by } => format!("poured {:.0} h later", by.h()),
-        Change::TwoCoats { .. } => "as two thinner coats".to_owned(),
-    }
-}
-
 /// Why a coat takes longer or shorter than its label says: "cold ×1.8, damp ×2.1".
 #[must_use]
 pub fn reasons(timed: &Outlook) -> String {
@@ -331,10 +298,6 @@ pub fn here(stage: &StageTimes, timed: &Outlook, units: Units) -> String {
         },
         (Pace::NoHeadway, _) | (_, None) => "no date: it does not get there".to_owned(),
         (Pace::Normal, Some(band)) => span(&band),
-        (Pace::VerySlow, Some(band)) if band.likely / stage.label > MOST_TOLD => {
-            let least = (stage.label * MOST_TOLD).show(units);
-            format!("very slow, over {MOST_TOLD} times that: more than {least}")
-        }
         (Pace::VerySlow, Some(band)) => format!("very slow, {} at the least", span(&band)),
     }
 }
@@ -349,11 +312,13 @@ pub fn span(band: &TimeBand) -> String {
     } else {
         band.likely
     };
-    let (size, unit, units) = if high < Time::from_min(12.0) {
+    // a unit must go into the likely time, or the span would begin past it
+    let fits = |size: Time, until: Time| high < until || band.likely < size;
+    let (size, unit, units) = if fits(Time::from_min(5.0), Time::from_min(12.0)) {
         (Time::from_min(1.0), "min", "min")
-    } else if high < Time::from_h(1.5) {
+    } else if fits(Time::from_h(1.0), Time::from_h(1.5)) {
         (Time::from_min(5.0), "min", "min")
-    } else if high < Time::from_h(47.0) {
+    } else if fits(Time::from_days(1.0), Time::from_h(47.0)) {
         (Time::from_h(1.0), "h", "h")
     } else {
         (Time::from_days(1.0), "day", "days")
@@ -364,8 +329,15 @@ pub fn span(band: &TimeBand) -> String {
         1.0
     };
     // The high end is rounded up, so that nobody is told to touch too soon.
-    let from = (low / size).round().max(1.0) * step;
     let to = (high / size - 1e-9).ceil().max(1.0) * step;
+    let rounded = (low / size).round().max(1.0) * step;
+    // and the low end is never past the likely time
+    let under = (band.likely / size + 1e-9).floor().max(1.0) * step;
+    let from = if rounded < to || band.high.s().is_infinite() {
+        rounded.min(under)
+    } else {
+        rounded
+    };
     if band.high.s().is_infinite() {
         return format!("{from} {units} or longer");
     }

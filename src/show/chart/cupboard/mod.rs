@@ -57,6 +57,7 @@ const FOOT: f64 = 44.0;
 ///         air_changes: changes,
 ///         humidity: vec![(h(0.0), rh(55.0)), (h(1.0), rh(90.0)), (h(40.0), rh(70.0))],
 ///         most: (h(1.0), rh(90.0)),
+///         leaps_to: None,
 ///         takes: Some(h(40.0)),
 ///     }],
 ///     ends: h(40.0),

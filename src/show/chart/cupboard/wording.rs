@@ -41,7 +41,10 @@ pub(super) fn result(cupboard: &Cupboard<'_>, airing: &AiringPlan) -> String {
     } else {
         ""
     };
-    format!("{damp}, {takes}{edge}")
+    let leaps = airing.leaps_to.map_or_else(String::new, |to| {
+        format!(" ({} at first as the room cools)", to.show(cupboard.units))
+    });
+    format!("{damp}{leaps}, {takes}{edge}")
 }
 
 /// How damp it gets; what stays under the limit is not said to come up to it by its rounding.
@@ -75,6 +78,14 @@ pub(super) fn title(cupboard: &Cupboard<'_>) -> String {
     };
     let (when, most) = now.most;
     let damp = most.show(cupboard.units);
+    let past_the_limit = |airing: &AiringPlan| airing.leaps_to.filter(|to| *to >= plan.limit);
+    if let Some(leaps_to) = past_the_limit(now).filter(|_| most < plan.limit) {
+        return format!(
+            "The air {} settles at {damp}, and leaps to {} as the room cools",
+            place(plan),
+            leaps_to.show(cupboard.units)
+        );
+    }
     if let Some(limit) = just_under(cupboard, most) {
         return format!("The air {} stays just under {limit}", place(plan));
     }
@@ -85,6 +96,10 @@ pub(super) fn title(cupboard: &Cupboard<'_>) -> String {
             plan.limit.show(cupboard.units)
         );
     }
+    let leaps = |airing: &AiringPlan| match past_the_limit(airing) {
+        Some(_) => " but for an hour as the room cools",
+        None => "",
+    };
     let gets = format!("The air {} is at {damp} after {}", place(plan), time(when));
     let keeps = plan
         .airings
@@ -92,15 +107,11 @@ pub(super) fn title(cupboard: &Cupboard<'_>) -> String {
         .find(|airing| airing.why == Why::UnderTheLimit);
     match keeps {
         Some(airing) => {
-            let leaps = if airing.most.1 < plan.limit {
-                ""
-            } else {
-                " but for an hour as the room cools"
-            };
             format!(
-                "{gets}; {} keep it under {}{leaps}",
+                "{gets}; {} keep it under {}{}",
                 changes(airing.air_changes),
-                plan.limit.show(cupboard.units)
+                plan.limit.show(cupboard.units),
+                leaps(airing)
             )
         }
         None => format!(

@@ -1,0 +1,36 @@
+//! What is done before a coat is dry through, in words.
+
+use super::{list, span, stage};
+use crate::drying::TimeBand;
+use crate::plan::Warning;
+use crate::stage::Stage;
+
+/// That steps, or being ready, go by an early stage of a coat.
+pub(super) fn before_through(warning: &Warning) -> String {
+    let Warning::BeforeThrough {
+        step,
+        what,
+        waits,
+        through,
+        ..
+    } = warning
+    else {
+        return String::new();
+    };
+    let after = |(of, band): (Stage, TimeBand)| format!("{} ({} here)", stage(of), span(&band));
+    let names: Vec<String> = what.iter().map(|name| format!("\"{name}\"")).collect();
+    let waiting = if names.len() == 1 { "waits" } else { "wait" };
+    match through {
+        Some(through) => format!(
+            "{step}: the file has {} {waiting} only until it is {}, before it is {}: until then it may dent or stick",
+            list(&names, 6),
+            after(*waits),
+            after(*through)
+        ),
+        // it stands in most plans of water-based coats, so it must be short
+        None => format!(
+            "{step}: no label time for dry through: all after it goes by {}",
+            after(*waits)
+        ),
+    }
+}
