@@ -3,6 +3,7 @@
 use super::NoTime;
 use super::fit::{Asked, BelowRim};
 use super::stock::{Past, Stale};
+use super::unused::Unused;
 use crate::coating::PrudentCoat;
 use crate::consumption::{CoatsNeeded, HoleTrouble};
 use crate::cure;
@@ -168,6 +169,13 @@ pub enum Warning {
         /// The pieces.
         pieces: Vec<String>,
     },
+    /// The file tells of something that no piece uses.
+    NotUsed {
+        /// What kind of thing.
+        what: Unused,
+        /// Its name.
+        name: String,
+    },
     /// Something about how a step dries in the room.
     Drying {
         /// The step.
@@ -215,6 +223,7 @@ impl Warning {
             Self::SoldAtALoss { .. } => "sold-at-a-loss",
             Self::Magnets { .. } => "magnets",
             Self::SidesUnknown { .. } => "sides-unknown",
+            Self::NotUsed { .. } => "not-used",
             Self::Drying { warning, .. } | Self::AllAtOnce { warning, .. } => warning.code(),
             Self::NoTime { .. } => "no-time",
         }
@@ -245,6 +254,7 @@ impl Warning {
             | Self::OrderTooLate { .. }
             | Self::Magnets { .. }
             | Self::SidesUnknown { .. }
+            | Self::NotUsed { .. }
             | Self::AllAtOnce { .. }
             | Self::NoTime { .. } => false,
         }

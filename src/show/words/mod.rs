@@ -1,11 +1,15 @@
 //! The words of a plan: warnings, reasons, changes, spans of time.
 
 mod dates;
+mod money;
 mod rooms;
 mod stock;
+mod unused;
 
 pub use dates::{no_dates, otherwise};
+pub use money::{a_sale, gain, pay};
 pub use rooms::{other_days, room, second_look, shut_in, wet_pieces};
+pub use stock::{comes_out, pen, pieces};
 
 use crate::coating::{Concern, handling};
 use crate::consumption::CoatsNeeded;
@@ -108,6 +112,7 @@ pub fn warning(warning: &Warning, units: Units) -> String {
             "{step}: the sides of {} are not counted, for the file does not say how thick the blank is",
             list(pieces, 4)
         ),
+        Warning::NotUsed { what, name } => unused::not_used(*what, name),
         Warning::Drying { step, warning, .. } => {
             format!("{step}: {}", super::warning::warning(warning, units))
         }
