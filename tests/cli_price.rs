@@ -200,3 +200,41 @@ fn slips_are_told_with_what_is_wanted() {
     );
     assert_eq!(ask(&["price", "--price", "6.00"]).code, 2);
 }
+
+/// By hand: one at 6.00 leaves 5.50 over its 0.50, so it pays for 5.00 with 0.50 to spare, is 4.50 short of
+/// 10.00, and two pay for that.
+#[test]
+fn one_and_many_have_words_of_their_own_and_a_loss_is_said() {
+    let asked = |fixed: &str, sold: &str, more: &[&str]| {
+        let args = [
+            "price",
+            "--fixed",
+            fixed,
+            "--price",
+            "6.00",
+            "--materials",
+            "0.50",
+        ];
+        ask(&[&args[..], &["--sold", sold], more].concat()).flowing()
+    };
+    for (fixed, sold, words) in [
+        ("5", "1", "1 piece sold pays for the fair"),
+        ("5", "1", "1 sold leaves 0.50 over its costs"),
+        ("10", "1", "1 sold falls 4.50 short of its costs"),
+        ("10", "1", "2 pieces sold pay for the fair"),
+        ("10", "2", "2 sold leave 1.00 over their costs"),
+        ("20", "2", "2 sold fall 9.00 short of their costs"),
+    ] {
+        let text = asked(fixed, sold, &[]);
+        assert!(text.contains(words), "{words}: {text}");
+    }
+    // 5.50 less 80.00 over 5 h
+    let hours = asked("80", "1", &["--hours", "5 h"]);
+    assert!(hours.contains("a loss of 14.90 for each of 5 h"), "{hours}");
+    // a fee of 7.00 a sale leaves nothing of 6.00
+    let fee = asked("80", "1", &["--sale-fee", "7"]);
+    assert!(fee.contains("a loss of 1.00 of 6.00"), "{fee}");
+    for text in [hours, fee] {
+        assert!(!text.contains(" -"), "{text}");
+    }
+}

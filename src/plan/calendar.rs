@@ -3,7 +3,7 @@
 use jiff::civil::{Date, DateTime};
 
 use super::chain::Task;
-use super::coatings::Sat;
+use super::uses::Sat;
 use crate::quantity::{Share, Time};
 use crate::schedule::{HoursError, Limits};
 

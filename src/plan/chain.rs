@@ -2,27 +2,14 @@
 
 use std::collections::BTreeMap;
 
+use super::hands::HandsOn;
 use super::reach;
 use super::steps::Timed;
+use super::uses::one_mix;
 use super::waits::Waits;
 use super::{CoatingPlan, Drying, Notes, PiecePlan};
 use crate::quantity::Time;
-use crate::run::{Needs, Run, Step, Work};
-
-/// How much longer than a first guess the work takes in a first run: 2.5 to 4 times
-/// (common practice, no source).
-const FIRST_RUN: [f64; 3] = [2.5, 3.0, 4.0];
-/// How far a maker's hands are off their own figure, either way: typical, from memory.
-const OWN_FIGURE: [f64; 3] = [0.8, 1.0, 1.3];
-
-/// How many times the maker's figure the hands take: low, likely and high.
-pub(super) fn hands(run: &Run) -> [f64; 3] {
-    if run.hours.first_run {
-        FIRST_RUN
-    } else {
-        OWN_FIGURE
-    }
-}
+use crate::run::{Needs, Run, Step};
 
 /// Pieces that go through the same steps.
 #[derive(Debug, Clone, PartialEq)]
@@ -215,10 +202,10 @@ impl Making<'_> {
                     coat,
                     of,
                 },
-                each: hands_on(step, self.notes),
+                each: hands_on(run, step, self.notes),
                 set_up,
                 clean_up,
-                one_mix: one_mix(run, step, self.coatings),
+                one_mix: one_mix(run, step, self.coatings, None),
                 kept: 1.0,
                 next,
                 lifted: if dries {
@@ -283,7 +270,7 @@ fn bare(run: &Run, index: usize, kept: f64, notes: &mut Notes) -> Stint {
             coat: 1,
             of: 1,
         },
-        each: hands_on(step, notes),
+        each: hands_on(run, step, notes),
         set_up: step.set_up.unwrap_or(Time::ZERO),
         clean_up: step.clean_up.unwrap_or(Time::ZERO),
         one_mix: None,
@@ -299,15 +286,6 @@ fn bare(run: &Run, index: usize, kept: f64, notes: &mut Notes) -> Stint {
 /// When to look for bubbles in a poured coat.
 fn look(timed: &Timed) -> Option<Time> {
     Some(timed.plan.drying.timed()?.bubbles?.look)
-}
-
-/// The most pieces that one mix of the step's coating serves.
-fn one_mix(run: &Run, step: &Step, coatings: &[CoatingPlan]) -> Option<u64> {
-    let coating = &run.coatings[step.work.coating()?];
-    let plan = coatings.iter().find(|plan| plan.name == coating.name)?;
-    let serves = &plan.mix.as_ref()?.cups.as_ref()?.serves;
-    let of_step = serves.iter().filter(|serves| serves.step == step.name);
-    of_step.map(|serves| serves.most.worst.coats.max(1)).min()
 }
 
 /// Minutes before and after a sitting; guessed where the file does not say.
@@ -330,19 +308,10 @@ fn one_offs(step: &Step, mixed: bool, notes: &mut Notes) -> (Time, Time) {
 }
 
 /// Hands-on time for one piece; guessed where the file does not say.
-fn hands_on(step: &Step, notes: &mut Notes) -> Time {
-    step.hands_on.unwrap_or_else(|| {
-        let seconds = match step.work {
-            Work::Brush(_) => 30.0,
-            Work::Dome(_) | Work::Draw { .. } | Work::Bare => 60.0,
-        };
-        notes.assume_once(
-            format!("{}: hands_on", step.name),
-            format!("{seconds} s"),
-            "a guess: time ten of your own",
-        );
-        Time::from_s(seconds)
-    })
+fn hands_on(run: &Run, step: &Step, notes: &mut Notes) -> Time {
+    let hands_on = HandsOn::of(run, step);
+    hands_on.note(&step.name, notes);
+    hands_on.figure
 }
 
 impl Stint {

@@ -1,18 +1,16 @@
 //! How much of each coating, line by line, and how many bottles.
 
-use std::collections::BTreeMap;
-
+use super::hands::note_pace;
 use super::mixing::{self, Cups, Losses as MixLosses, Refused, Sitting};
 use super::sizes::SizesPlan;
 use super::stock::{self, Stale};
+use super::uses::{Sat, Uses, demand, gathered, number, share, sittings};
 use super::visits::Visit;
 use super::{Notes, PiecePlan, PlanError, Warning};
-use crate::coating::{Coating, Key};
-use crate::consumption::{
-    Bottles, Brushed, Demand, Lines, Losses, Pour, Pours, Split, Spread, TwoPart, UseError, covers,
-};
-use crate::quantity::{Area, Length, Mass, Money, Ratio, Share, Volume};
-use crate::run::{Brush, Run, RunCoating, Work};
+use crate::coating::Key;
+use crate::consumption::{Bottles, Lines, Split, Spread, TwoPart, UseError, covers};
+use crate::quantity::{Area, Length, Mass, Money, Ratio, Volume};
+use crate::run::{Run, RunCoating, Work};
 
 /// One coating of the run.
 #[derive(Debug, Clone, PartialEq)]
@@ -41,8 +39,10 @@ pub struct CoatingPlan {
     pub sizes: Option<SizesPlan>,
     /// What the bottles cost, of several sizes the cheapest. `None`: none to buy, or no price is given.
     pub price: Option<Money>,
-    /// Sittings at which the tool keeps its share back.
+    /// Sittings at which the tool keeps its share back; of a mixed coating its mixes.
     pub sittings: u32,
+    /// The same for each step, by its name, in the run's order.
+    pub sittings_by_step: Vec<(String, u32)>,
     /// What it covers as a brushed film, for each step that brushes it.
     pub coverage: Vec<Coverage>,
     /// The two parts, where it has two.
@@ -75,29 +75,13 @@ pub struct Mix {
     pub expected: Split,
     /// The mix in cups to be as sure as wanted.
     pub sure: Split,
+    /// How many mixes it is made in, and what is in each if all are alike. `None`: nobody can tell
+    /// how long a mix lasts.
+    pub each: Option<(u32, Split)>,
     /// How long it lasts in a cup and how much to mix at once. `None`: nobody tells its
     /// pot life, or it can't be worked out, which is then warned of.
     pub cups: Option<Cups>,
 }
-
-/// What one coating is asked for, gathered over the pieces.
-#[derive(Default)]
-struct Uses {
-    pours: Vec<Pours>,
-    /// Which kind of piece each of those is for.
-    of: Vec<usize>,
-    /// What each step lays on each kind of piece.
-    laid: Vec<Sitting>,
-    soaks_in: Volume,
-    /// What stays on each kind of piece.
-    by_piece: Vec<(usize, Volume)>,
-    /// Sittings by step: coats, times the most visits that any piece makes.
-    sittings: BTreeMap<usize, u32>,
-}
-
-/// How often each step's tool is filled and cleaned, or its cup mixed, as the calendar has
-/// it; by the number of the step. Empty where there is no calendar.
-pub(super) type Sat = BTreeMap<usize, u32>;
 
 /// Plans every coating that some step of some piece uses up.
 pub(super) fn plan(
@@ -119,144 +103,6 @@ pub(super) fn plan(
             })
         })
         .collect()
-}
-
-/// What all kinds of piece ask of each of the run's coatings.
-fn gathered(
-    run: &Run,
-    visits: &[Vec<Visit>],
-    pieces: &[PiecePlan],
-    sat: &Sat,
-) -> Result<Vec<Uses>, PlanError> {
-    let mut uses: Vec<Uses> = run.coatings.iter().map(|_| Uses::default()).collect();
-    for (index, (piece, visits)) in pieces.iter().zip(visits).enumerate() {
-        gather(run, (index, piece), visits, &mut uses).map_err(|why| PlanError::Use {
-            what: piece.name.clone(),
-            why,
-        })?;
-    }
-    for uses in &mut uses {
-        for (step, sittings) in &mut uses.sittings {
-            *sittings = sat.get(step).copied().unwrap_or(*sittings);
-        }
-    }
-    Ok(uses)
-}
-
-/// All that is asked of one of the run's coatings.
-pub(super) struct Asked {
-    /// Which coating.
-    pub coating: usize,
-    pub demand: Demand,
-    /// Which kind of piece each use is for.
-    pub of: Vec<usize>,
-}
-
-/// What is asked of each coating that is used, in the run's order.
-pub(super) fn asked(
-    run: &Run,
-    visits: &[Vec<Visit>],
-    pieces: &[PiecePlan],
-    sat: &Sat,
-) -> Result<Vec<Asked>, PlanError> {
-    let uses = gathered(run, visits, pieces, sat)?;
-    Ok((run.coatings.iter().zip(uses).enumerate())
-        .filter(|(_, (_, uses))| !uses.sittings.is_empty())
-        .map(|(coating, (stuff, uses))| Asked {
-            coating,
-            demand: demand(&stuff.coating, uses.pours, sittings(&uses.sittings)),
-            of: uses.of,
-        })
-        .collect())
-}
-
-fn sittings(by_step: &BTreeMap<usize, u32>) -> u32 {
-    by_step.values().copied().fold(0, u32::saturating_add)
-}
-
-/// Adds what a piece takes to the uses of its coatings.
-fn gather(
-    run: &Run,
-    (index, piece): (usize, &PiecePlan),
-    visits: &[Visit],
-    uses: &mut [Uses],
-) -> Result<(), UseError> {
-    let mut fills = piece.fills.iter();
-    for visit in visits {
-        let step = &run.steps[visit.step];
-        let (coating, each, soak, coats) = match &step.work {
-            Work::Dome(dome) => {
-                // Fills were planned from these same visits, one for each dome among them.
-                let Some(fill) = fills.next() else { continue };
-                // each face is a pour of its own, the second on the dry first
-                let faces = dome.faces.count();
-                let both = f64::from(faces);
-                (
-                    dome.coating,
-                    fill.poured * both,
-                    fill.soaks_in * both,
-                    faces,
-                )
-            }
-            Work::Brush(brush) => {
-                let film = film(run, piece, visit, brush)?;
-                let coats = brush.coats * brush.faces.count();
-                (brush.coating, film.film, film.soak, coats)
-            }
-            Work::Draw { .. } | Work::Bare => continue,
-        };
-        let own = &mut uses[coating];
-        own.soaks_in = own.soaks_in + soak * number(piece.start);
-        let stays = (each + soak) * number(piece.start);
-        match own.by_piece.last_mut() {
-            Some((of, volume)) if *of == index => *volume = *volume + stays,
-            _ => own.by_piece.push((index, stays)),
-        }
-        let one_coat = (each + soak) / f64::from(coats);
-        own.laid.push(Sitting {
-            step: step.name.clone(),
-            piece: piece.name.clone(),
-            each: one_coat,
-            coats: piece.start.saturating_mul(u64::from(coats)),
-            hands_on: step.hands_on,
-        });
-        own.of.push(index);
-        own.pours.push(Pours {
-            started: piece.start,
-            pour: Pour {
-                each: one_coat,
-                scatter: share(&run.coatings[coating].coating, Key::Scatter),
-                coats,
-            },
-        });
-        let times = visits.iter().filter(|v| v.step == visit.step).count();
-        let times = u32::try_from(times).unwrap_or(u32::MAX);
-        let sittings = own.sittings.entry(visit.step).or_default();
-        *sittings = (*sittings).max(coats.saturating_mul(times));
-    }
-    Ok(())
-}
-
-/// What a brushed step takes on one piece, on all that it covers; the first coat on bare porous ground soaks in.
-pub(super) fn film(
-    run: &Run,
-    piece: &PiecePlan,
-    visit: &Visit,
-    brush: &Brush,
-) -> Result<crate::consumption::BrushedVolume, UseError> {
-    let soak = share(&run.coatings[brush.coating].coating, Key::Soak);
-    let sides = piece.sides.filter(|_| brush.sides).unwrap_or(Area::ZERO);
-    Brushed {
-        area: piece.top * f64::from(brush.faces.count()) + sides,
-        wet: brush.wet_film,
-        coats: brush.coats,
-        soak: if visit.thirsty {
-            brush.wet_film * soak.fraction()
-        } else {
-            Length::ZERO
-        },
-    }
-    .volume()
 }
 
 fn one(
@@ -306,64 +152,17 @@ fn one(
         bottles,
         sittings,
         by_piece: uses.by_piece,
+        sittings_by_step: (uses.sittings.iter())
+            .map(|(&step, &times)| (run.steps[step].name.clone(), times))
+            .collect(),
         coverage: coverage(run, coating, uses.sittings.keys())?,
         mix: mix(
             (run, coating),
             [amount.lines().mix_now(), amount.mix_for(sure)?],
-            &uses.laid,
+            (&uses.laid, sittings),
             notes,
         )?,
     })
-}
-
-/// What is asked of a coating, with its family's losses.
-fn demand(stuff: &Coating, uses: Vec<Pours>, sittings: u32) -> Demand {
-    Demand {
-        uses,
-        bias: share(stuff, Key::Bias),
-        losses: Losses {
-            drips: share(stuff, Key::Drips),
-            tool: stuff.tool().unwrap_or(Volume::ZERO),
-            sittings,
-            heel: share(stuff, Key::Heel),
-        },
-    }
-}
-
-/// What one kind of piece takes of a coating.
-pub(super) struct OneKind {
-    pours: Vec<Pours>,
-    sittings: u32,
-}
-
-/// What one kind of piece alone takes of each of the run's coatings; `None` where it takes none.
-pub(super) fn for_one_kind(
-    run: &Run,
-    piece: &PiecePlan,
-    visits: &[Visit],
-) -> Result<Vec<Option<OneKind>>, UseError> {
-    let mut uses: Vec<Uses> = run.coatings.iter().map(|_| Uses::default()).collect();
-    gather(run, (0, piece), visits, &mut uses)?;
-    let one = uses.into_iter().map(|uses| {
-        let sittings = sittings(&uses.sittings);
-        (!uses.pours.is_empty()).then_some(OneKind {
-            pours: uses.pours,
-            sittings,
-        })
-    });
-    Ok(one.collect())
-}
-
-impl OneKind {
-    /// Whether the stock does, as surely as the run wants, for so many pieces started.
-    pub(super) fn stock_does(&self, run: &Run, coating: &RunCoating, started: u64) -> bool {
-        let pours = self.pours.iter().map(|pours| Pours { started, ..*pours });
-        let amount = demand(&coating.coating, pours.collect(), self.sittings).amount();
-        let bottles = stock::bottle(run, coating).zip(amount.ok());
-        bottles.is_some_and(|(bottle, amount)| {
-            (amount.bottles(&bottle, run.header.sure)).is_ok_and(|bottles| bottles.buy == 0)
-        })
-    }
 }
 
 /// Stock past its date is left out of the counting, and that is said.
@@ -408,7 +207,7 @@ fn coverage<'s>(
 fn mix(
     (run, coating): (&Run, &RunCoating),
     [expected, sure]: [Volume; 2],
-    laid: &[Sitting],
+    (laid, sittings): (&[Sitting], u32),
     notes: &mut Notes,
 ) -> Result<Option<Mix>, UseError> {
     let stuff = &coating.coating;
@@ -416,11 +215,14 @@ fn mix(
         return Ok(None);
     };
     let two = TwoPart::from(parts);
+    let each = two.split(expected / f64::from(sittings.max(1)))?;
     let expected = two.split(expected)?;
+    let cups = cups((run, coating), &expected, laid, notes)?;
     Ok(Some(Mix {
         volume_ratio: parts.volume_ratio,
         mass_ratio: parts.mass_ratio(),
-        cups: cups((run, coating), &expected, laid, notes)?,
+        each: cups.is_some().then_some((sittings, each)),
+        cups,
         expected,
         sure: two.split(sure)?,
     }))
@@ -454,6 +256,12 @@ fn cups(
             warning,
         });
     }
+    if cups.is_some() {
+        for sitting in laid {
+            sitting.hands_on.note(&sitting.step, notes);
+        }
+        note_pace(run, notes);
+    }
     if cups
         .as_ref()
         .is_some_and(|cups| cups.label.mass.is_assumed())
@@ -478,16 +286,4 @@ fn say_what_is_unknown(coating: &RunCoating, notes: &mut Notes) {
             );
         }
     }
-}
-
-fn share(coating: &Coating, key: Key) -> Share {
-    coating.share(key).unwrap_or(Share::ZERO)
-}
-
-#[expect(
-    clippy::cast_precision_loss,
-    reason = "counts are at most a thousand million"
-)]
-const fn number(count: u64) -> f64 {
-    count as f64
 }

@@ -3,6 +3,7 @@
 use super::abreast::on_all_cores;
 use super::calendar::Dates;
 use super::planner::{self, Bench};
+use super::uses::Sat;
 use super::watch::Watch;
 use super::{CoatingPlan, Notes, PiecePlan, PlanError, coatings, pieces, space, steps, visits};
 use crate::quantity::{Share, Temperature, Time};
@@ -118,7 +119,7 @@ impl Draft {
         let notes = &mut Notes::default();
         let space = space::plan(run, &pieces, notes)?;
         let steps = steps::plan(run, &pieces, &space, false, notes);
-        let sat = coatings::Sat::new();
+        let sat = Sat::new();
         let coatings = coatings::plan(run, &visits::of(run), &pieces, &sat, notes)?;
         Ok(Self {
             pieces,

@@ -1,5 +1,6 @@
 //! How much of a mixed coating to mix at once, and how many pieces one mix serves.
 
+use super::hands::HandsOn;
 use crate::coating::Coating;
 use crate::consumption::{Split, TwoPart, UseError};
 use crate::cure;
@@ -19,7 +20,7 @@ pub struct Cups {
     pub all: Option<AllAtOnce>,
     /// The smallest mix worth weighing, by the step of the scale, the coarser first.
     pub least: [LeastMix; 2],
-    /// How many pieces one mix serves, for each step of each piece whose hands-on time is told.
+    /// How many pieces one mix serves, for each step of each piece.
     pub serves: Vec<Serves>,
 }
 
@@ -32,8 +33,8 @@ pub struct AllAtOnce {
     pub gels: Readings<Time>,
     /// The longest it should be worked with.
     pub working: Readings<Time>,
-    /// The hands-on time of all its pieces. `None`: some step's is not said.
-    pub wanted: Option<Time>,
+    /// The hands-on time of all its pieces.
+    pub wanted: Time,
 }
 
 /// The smallest mix worth weighing on a scale.
@@ -54,8 +55,8 @@ pub struct Serves {
     pub piece: String,
     /// Coats of it in all, over pieces, coats and faces.
     pub coats: u64,
-    /// Hands-on time for one coat of one piece: the step's.
-    pub hands_on: Time,
+    /// Hands-on time for one coat of one piece, the same that the calendar is planned with.
+    pub hands_on: HandsOn,
     /// The largest prudent mix.
     pub most: Readings<OneMix>,
 }
@@ -79,7 +80,7 @@ pub(super) struct Sitting {
     /// One coat of one piece.
     pub each: Volume,
     pub coats: u64,
-    pub hands_on: Option<Time>,
+    pub hands_on: HandsOn,
 }
 
 /// What a coating's mix loses before it is on a piece, and how heavy it is.
@@ -119,10 +120,9 @@ pub(super) fn plan(
     };
     let [coarse, fine] = SCALES;
     let serves = kitchen.serves(sittings)?;
-    let wanted = sittings
-        .iter()
-        .map(|sitting| Some(sitting.hands_on? * number(sitting.coats)))
-        .try_fold(Time::ZERO, |sum, each| Some(sum + each?));
+    let wanted = (sittings.iter())
+        .map(|sitting| sitting.hands_on.planned() * number(sitting.coats))
+        .sum();
     let (all, warnings) = kitchen
         .all_at_once(expected.mass(), wanted, &serves)
         .map_err(NoTime::from)?;
@@ -184,15 +184,14 @@ impl Kitchen {
     fn serves(&self, sittings: &[Sitting]) -> Result<Vec<Serves>, Refused> {
         sittings
             .iter()
-            .filter_map(|sitting| Some((sitting, sitting.hands_on?)))
-            .map(|(sitting, hands_on)| {
+            .map(|sitting| {
                 let pots = self.mixed.pots();
-                let most = pots.try_map(|pot| self.one_mix(&pot, sitting, hands_on))?;
+                let most = pots.try_map(|pot| self.one_mix(&pot, sitting))?;
                 Ok(Serves {
                     step: sitting.step.clone(),
                     piece: sitting.piece.clone(),
                     coats: sitting.coats,
-                    hands_on,
+                    hands_on: sitting.hands_on,
                     most,
                 })
             })
@@ -202,17 +201,18 @@ impl Kitchen {
     /// How much is mixed for so many coats.
     ///
     /// ```text
-    /// m = rho (n V (1 + drips) + tool)
+    /// m = rho (n V / (1 - drips) + tool)
     /// ```
     fn mass_for(&self, coats: u64, each: Volume) -> Mass {
-        let on_pieces = each * number(coats) * (1.0 + self.losses.drips.fraction());
+        let on_pieces = each * number(coats) / (1.0 - self.losses.drips.fraction());
         (on_pieces + self.losses.tool) * self.density
     }
 
     /// The most coats that one mix serves. The label says nothing of a mix greater than its
     /// own, so that is the most, if it is enough for one coat. Then: more need a greater mix, which lasts less
     /// long, and more time. So it is found by halving.
-    fn one_mix(&self, pot: &Pot, sitting: &Sitting, hands_on: Time) -> Result<OneMix, Refused> {
+    fn one_mix(&self, pot: &Pot, sitting: &Sitting) -> Result<OneMix, Refused> {
+        let hands_on = sitting.hands_on.planned();
         let serves = |coats: u64| -> Result<bool, LawError> {
             let mass = self.mass_for(coats, sitting.each);
             if mass > Mix::MOST || (coats > 1 && mass > self.mixed.label().mass.mass()) {
@@ -251,7 +251,7 @@ impl Kitchen {
     fn all_at_once(
         &self,
         mass: Mass,
-        wanted: Option<Time>,
+        wanted: Time,
         serves: &[Serves],
     ) -> Result<(Option<AllAtOnce>, Vec<cure::Warning>), LawError> {
         if !(Mix::LEAST..=Mix::MOST).contains(&mass) {
@@ -271,7 +271,7 @@ impl Kitchen {
                 gels: all.gels.worst,
             });
         }
-        if let Some(wanted) = wanted.filter(|&wanted| !outlook.worst.lasts(wanted)) {
+        if !outlook.worst.lasts(wanted) {
             let smallest = serves.iter().map(|serves| serves.most.worst.mass);
             warnings.push(cure::Warning::PotLifeShort {
                 working: all.working.worst,

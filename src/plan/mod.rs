@@ -12,10 +12,12 @@ mod calendar;
 mod chain;
 mod coatings;
 mod cupboard;
+mod drawn;
 mod drying;
 mod fills;
 mod fit;
 mod handling;
+mod hands;
 mod late;
 mod made;
 mod mixing;
@@ -33,6 +35,8 @@ mod supplies;
 mod through;
 mod till;
 mod undated;
+mod unused;
+mod uses;
 mod visits;
 mod waits;
 mod warning;
@@ -47,8 +51,10 @@ pub use blanks::{BlankPlan, ByAverages};
 pub use calendar::{Booked, By, Calendar, Chance, Dates, NoDates, OrderBy};
 pub use chain::Task;
 pub use coatings::{CoatingPlan, Coverage, Mix};
+pub use drawn::DrawnPlan;
 pub use drying::Drying;
 pub use fit::{Asked, BelowRim, Fit};
+pub use hands::HandsOn;
 pub use late::{Otherwise, StillCan};
 pub use made::Lie;
 pub use mixing::{AllAtOnce, Cups, LeastMix, OneMix, Serves};
@@ -66,13 +72,14 @@ pub use steps::{StepKind, StepPlan};
 pub use stock::{FromStock, Past, Stale};
 pub use supplies::{OnSheet, Stuff, SupplyPlan, Taker};
 pub use undated::Undated;
+pub use unused::Unused;
 pub use warning::Warning;
 pub use watch::Watch;
 
-use coatings::Sat;
 use planner::Bench;
 use supplies::Supplies;
 use till::Till;
+use uses::Sat;
 
 use crate::coating::{Cautions, cautions, family};
 use crate::consumption::UseError;
@@ -97,6 +104,8 @@ pub struct Plan {
     pub pieces: Vec<PiecePlan>,
     /// What to buy of each coating that is used.
     pub coatings: Vec<CoatingPlan>,
+    /// The pens that are drawn with, of which no amount is worked out.
+    pub drawn: Vec<DrawnPlan>,
     /// What to start and buy of each blank that is used.
     pub blanks: Vec<BlankPlan>,
     /// What to buy of each supply that is used.
@@ -224,11 +233,12 @@ fn plan_with(
     // the calendar tells how often a tool is cleaned, and needs to know of the mixes
     let coatings = coatings::plan(run, visits, &pieces, &Sat::new(), &mut Notes::default())?;
     let supplies = Supplies::of(run, &pieces, &mut notes)?;
-    let from_stock = stock::plan(run, visits, &pieces, &supplies)?;
+    let from_stock = stock::plan(run, visits, (&pieces, &coatings), &supplies)?;
     let supplies = supplies.plan(run, &mut notes)?;
     let advice = advice::plan(run, visits, &pieces, &space, &mut notes)?;
     handling::warn(run, &pieces, &mut notes);
     through::warn(run, &steps, &mut notes);
+    unused::warn(run, &mut notes);
     let bench = Bench {
         run,
         pieces: &pieces,
@@ -239,24 +249,26 @@ fn plan_with(
     let mut dates = planner::plan(&bench, &mut notes);
     let undated = planner::undated(&bench, &mut notes);
     cupboard::warn(&bench, &dates, &mut notes);
-    let sat = dates.sat();
+    let sat = uses::sat(run, visits, (&pieces, &coatings), &dates);
+    let drawn = drawn::plan(run, &pieces);
     let coatings = coatings::plan(run, visits, &pieces, &sat, &mut notes)?;
-    let (groups, _) = chain::groups(run, &pieces, &steps, &coatings, &mut Notes::default());
+    let (groups, _) = groups(run, (&pieces, &steps, &coatings), &mut notes);
     let till = Till {
         run,
         pieces: &pieces,
         coatings: &coatings,
+        drawn: &drawn,
         blanks: &blanks,
         supplies: &supplies,
         dates: &dates,
         groups: &groups,
     };
     let money = money::plan(&till, &mut notes)?;
-    let bought: BTreeSet<&str> = to_order(&coatings, &blanks, &supplies).collect();
+    let bought: BTreeSet<&str> = to_order((&coatings, &drawn), &blanks, &supplies).collect();
     order(run, &bought, &mut dates, &mut notes);
     let still_can = late::plan(run, &dates, watch)?;
     let steps: Vec<StepPlan> = steps.into_iter().map(|timed| timed.plan).collect();
-    notes.of_the_plan((&coatings, &sat), &steps, &space);
+    notes.of_the_plan((&coatings, &dates), &steps, &space);
     let mut assumptions = run.assumed.clone();
     assumptions.append(&mut notes.assumed);
     Ok(Plan {
@@ -267,6 +279,7 @@ fn plan_with(
         cautions: cautions_in_use(run, &coatings, &steps, &advice),
         pieces,
         coatings,
+        drawn,
         blanks,
         supplies,
         from_stock,
@@ -282,9 +295,26 @@ fn plan_with(
     })
 }
 
+/// The sittings of the run, for the time they take. What is guessed of it is written down where it
+/// is counted in money: the calendar, if there is one, has done so for its own.
+fn groups(
+    run: &Run,
+    (pieces, steps, coatings): (&[PiecePlan], &[steps::Timed], &[CoatingPlan]),
+    notes: &mut Notes,
+) -> (Vec<chain::Group>, Option<chain::Untold>) {
+    let mut unsaid = Notes::default();
+    let notes = if run.selling.is_some() {
+        hands::note_pace(run, notes);
+        notes
+    } else {
+        &mut unsaid
+    };
+    chain::groups(run, pieces, steps, coatings, notes)
+}
+
 /// What has to be ordered, by name.
 fn to_order<'p>(
-    coatings: &'p [CoatingPlan],
+    (coatings, drawn): (&'p [CoatingPlan], &'p [DrawnPlan]),
     blanks: &'p [BlankPlan],
     supplies: &'p [SupplyPlan],
 ) -> impl Iterator<Item = &'p str> {
@@ -302,7 +332,8 @@ fn to_order<'p>(
     let supplies = (supplies.iter())
         .filter(|supply| supply.packs.packs > 0)
         .map(|supply| supply.name.as_str());
-    coatings.chain(blanks).chain(supplies)
+    let pens = drawn.iter().map(|pen| pen.name.as_str());
+    coatings.chain(pens).chain(blanks).chain(supplies)
 }
 
 /// Keeps the order dates of what has to be bought, and warns of those that are past when
@@ -379,17 +410,17 @@ impl Notes {
     /// What every plan of this kind takes for granted.
     fn of_the_plan(
         &mut self,
-        (coatings, sat): (&[CoatingPlan], &Sat),
+        (coatings, dates): (&[CoatingPlan], &Dates),
         steps: &[StepPlan],
         space: &SpacePlan,
     ) {
         if !coatings.is_empty() {
             self.assume(
                 "sittings",
-                if sat.is_empty() {
-                    "one for each coat of each step, on each face"
-                } else {
+                if matches!(dates, Dates::Told(_)) {
                     "as the calendar has them; where it is mixed, one for each mix"
+                } else {
+                    "one for each coat of each step, on each face; where it is mixed, one for each mix"
                 },
                 "the tool or cup is cleaned after each, and keeps its share back each time",
             );

@@ -33,7 +33,7 @@ pub struct MoneyPlan {
     pub shops: Option<Money>,
     /// What has to be paid now for all that is bought.
     pub to_buy: Money,
-    /// What is used and has no price, so that costs leave it out.
+    /// What is used and has no price, or as pens no amount, so that costs leave it out.
     pub unpriced: Vec<String>,
 }
 

@@ -5,7 +5,8 @@ use std::collections::BTreeSet;
 use jiff::civil::{DateTime, date};
 
 use super::calendar::{By, Chance, Dates, NoDates};
-use super::chain::{self, Group, hands};
+use super::chain::{self, Group};
+use super::hands::{hands, note_pace};
 use super::numbered::{Kind, Numbered, Sure, above_middle};
 use super::space::SpacePlan;
 use super::steps::Timed;
@@ -109,18 +110,7 @@ impl<'p> Planner<'p> {
     fn of(bench: &'p Bench<'p>, notes: &mut Notes) -> Result<Self, Refused> {
         let run = bench.run;
         let (groups, untold) = chain::groups(run, bench.pieces, bench.steps, bench.coatings, notes);
-        let (times, why) = if run.hours.first_run {
-            (
-                "3 times as long as the file says",
-                "2.5 to 4 times in a first run (common practice, no source); set first_run = false once you have timed your own",
-            )
-        } else {
-            (
-                "as long as the file says, 0.8 to 1.3 times that",
-                "typical, from memory: how far people are off their own figures",
-            )
-        };
-        notes.assume_once("hands-on times".to_owned(), times.to_owned(), why);
+        note_pace(run, notes);
         if let Some(chain::Untold(step)) = untold {
             return Err(Refused::Untold(step));
         }

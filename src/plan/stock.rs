@@ -2,10 +2,11 @@
 
 use jiff::civil::Date;
 
-use super::coatings::{OneKind, for_one_kind};
+use super::drawn;
 use super::supplies::Supplies;
+use super::uses::{OneKind, for_one_kind};
 use super::visits::Visit;
-use super::{PiecePlan, PlanError};
+use super::{CoatingPlan, PiecePlan, PlanError};
 use crate::consumption::{self, keeps, most_good};
 use crate::quantity::Ratio;
 use crate::run::{Run, RunCoating};
@@ -77,7 +78,7 @@ pub(super) fn bottle(run: &Run, coating: &RunCoating) -> Option<consumption::Bot
 pub(super) fn plan(
     run: &Run,
     visits: &[Vec<Visit>],
-    pieces: &[PiecePlan],
+    (pieces, coatings): (&[PiecePlan], &[CoatingPlan]),
     supplies: &Supplies,
 ) -> Result<Vec<FromStock>, PlanError> {
     (pieces.iter().zip(visits).enumerate())
@@ -86,7 +87,7 @@ pub(super) fn plan(
                 what: piece.name.clone(),
                 why,
             };
-            let coatings = for_one_kind(run, piece, visits).map_err(in_use)?;
+            let coatings = for_one_kind(run, piece, visits, coatings).map_err(in_use)?;
             one(run, (index, piece), &coatings, supplies).map_err(in_use)
         })
         .collect()
@@ -114,6 +115,7 @@ fn one(
             (None, _) => {}
         }
     }
+    not_counted.extend(drawn::pens_of(run, index));
     for (place, supply) in run.supplies.iter().enumerate() {
         if supplies.is_taken_by(place, index) {
             things.push((

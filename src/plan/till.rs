@@ -2,10 +2,11 @@
 
 use std::collections::HashMap;
 
-use super::chain::{Group, hands};
+use super::chain::Group;
+use super::hands::hands;
 use super::money::number;
 use super::supplies::{SupplyPlan, Taker};
-use super::{BlankPlan, CoatingPlan, Dates, PiecePlan};
+use super::{BlankPlan, CoatingPlan, Dates, DrawnPlan, PiecePlan};
 use crate::cost::{Cost, CostError, Labour, Line, PieceLines};
 use crate::quantity::{Money, Ratio, Time, Volume};
 use crate::run::{Run, Selling, Takes};
@@ -15,6 +16,7 @@ pub(super) struct Till<'p> {
     pub run: &'p Run,
     pub pieces: &'p [PiecePlan],
     pub coatings: &'p [CoatingPlan],
+    pub drawn: &'p [DrawnPlan],
     pub blanks: &'p [BlankPlan],
     pub supplies: &'p [SupplyPlan],
     pub dates: &'p Dates,
@@ -51,6 +53,7 @@ impl Till<'_> {
         for coating in self.coatings {
             self.coating(coating, &mut made, unpriced)?;
         }
+        unpriced.extend(self.drawn.iter().map(|pen| pen.name.clone()));
         for supply in self.supplies {
             share_out(supply, &mut made, unpriced);
         }

@@ -2,6 +2,7 @@
 
 use super::fit::{Asked, BelowRim};
 use super::stock::{Past, Stale};
+use super::unused::Unused;
 use super::{NoTime, TimeBand};
 use crate::coating::PrudentCoat;
 use crate::consumption::{CoatsNeeded, HoleTrouble};
@@ -169,6 +170,13 @@ pub enum Warning {
         /// The pieces.
         pieces: Vec<String>,
     },
+    /// The file tells of something that no piece uses.
+    NotUsed {
+        /// What kind of thing.
+        what: Unused,
+        /// Its name.
+        name: String,
+    },
     /// Something about how a step dries in the room.
     Drying {
         /// The step.
@@ -246,6 +254,7 @@ impl Warning {
             Self::SoldAtALoss { .. } => "sold-at-a-loss",
             Self::Magnets { .. } => "magnets",
             Self::SidesUnknown { .. } => "sides-unknown",
+            Self::NotUsed { .. } => "not-used",
             Self::Drying { warning, .. } | Self::AllAtOnce { warning, .. } => warning.code(),
             Self::CupboardFuller { .. } => "cupboard-fuller",
             Self::CupboardTooSmall { .. } => "cupboard-too-small",
@@ -279,6 +288,7 @@ impl Warning {
             | Self::OrderTooLate { .. }
             | Self::Magnets { .. }
             | Self::SidesUnknown { .. }
+            | Self::NotUsed { .. }
             | Self::AllAtOnce { .. }
             | Self::CupboardFuller { .. }
             | Self::CupboardTooSmall { .. }

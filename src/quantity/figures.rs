@@ -36,9 +36,43 @@ pub fn significant(value: f64, digits: usize) -> String {
     format!("{sign}{whole}.{part}")
 }
 
-/// As [`significant`], without zeros at the end of a decimal.
+/// How far a value may be off a shorter one and still be that one, but for what turning units
+/// loses, as a share of it.
+const TURNED: f64 = 1e-12;
+
+/// As [`significant`], without zeros at the end of a decimal. Half a step, on which units turned
+/// twice might round either way, is shown as it is: 10.25 to three figures is 10.25.
 pub(super) fn figures(value: f64, digits: usize) -> String {
-    trimmed(significant(value, digits))
+    trimmed(significant(value, digits_told(value, digits)))
+}
+
+/// So many digits, or one more where a value is half a step of the last.
+///
+/// ```
+/// use brimful::quantity::show::digits_told;
+/// assert_eq!(digits_told(0.375, 2), 3);
+/// assert_eq!(digits_told(0.374_999_999_999_999_9, 2), 3);
+/// assert_eq!(digits_told(0.376, 2), 2);
+/// ```
+#[must_use]
+pub fn digits_told(value: f64, digits: usize) -> usize {
+    let finer = significant(value, digits + 1);
+    let last = finer.trim_end_matches('.').chars().next_back();
+    // a whole number longer than that ends in noughts of its own
+    let counted = finer.chars().filter(char::is_ascii_digit);
+    let counted = counted.skip_while(|digit| *digit == '0').count();
+    let half = last == Some('5') && counted == digits + 1;
+    if half && is(value, &finer) {
+        digits + 1
+    } else {
+        digits
+    }
+}
+
+/// Whether a value is the one written.
+fn is(value: f64, written: &str) -> bool {
+    let shorter: f64 = written.parse().unwrap_or(f64::NAN);
+    (value - shorter).abs() <= TURNED * value.abs()
 }
 
 /// Two figures below ten, three from ten up, no needless zeros.
@@ -46,9 +80,14 @@ pub(super) fn fit(value: f64) -> String {
     figures(value, if value.abs() < 9.95 { 2 } else { 3 })
 }
 
-/// That many decimals at most, and no "-0".
+/// That many decimals at most, or one more where a value is half a step of the last; and no "-0".
 pub(super) fn decimals(value: f64, places: usize) -> String {
-    let text = trimmed(format!("{value:.places$}"));
+    let finer = format!("{value:.*}", places + 1);
+    let text = if finer.ends_with('5') && is(value, &finer) {
+        finer
+    } else {
+        trimmed(format!("{value:.places$}"))
+    };
     if text == "-0" { "0".to_owned() } else { text }
 }
 

@@ -9,6 +9,7 @@
 mod figures;
 mod kind;
 pub mod measured;
+mod most;
 mod number;
 mod offset;
 pub mod parse;

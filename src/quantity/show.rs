@@ -11,7 +11,8 @@ use super::{
 };
 use std::str::FromStr;
 
-pub use super::figures::significant;
+pub use super::figures::{digits_told, significant};
+pub use super::most::{at_least, at_most, lasting};
 
 /// The units to show in.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]

@@ -222,7 +222,7 @@ fn said(assumption: MixAssumption, units: Units) -> String {
             "a cup filled as high as it is wide, and parts as warm as the room".to_owned()
         }
         MixAssumption::Density { density } => format!(
-            "a usual resin's heat and a density of {} (typical, from memory)",
+            "a usual resin's heat (typical, from memory) and its mix's density of {}",
             density.show(units)
         ),
     }

@@ -1,6 +1,7 @@
 //! What a piece costs and must sell for, in words.
 
 use super::lines::Lines;
+use super::words;
 use crate::ask::{MarginAnswer, PriceAnswer, SoldAnswer};
 use crate::quantity::show::significant;
 use crate::quantity::{Money, Share, Show, Units};
@@ -44,16 +45,21 @@ pub fn no_price(answer: &PriceAnswer) -> Option<String> {
     let (price, kept, least) = (answer.price?, answer.kept?, answer.least_price?);
     let fair = match (answer.floor_tag, answer.at_sold) {
         (Some(floor), Some(sold)) => format!(
-            ", and at {} or more {} sold pay for the fair too",
+            ", and at {} or more {} sold {} for the fair too",
             cents(floor),
-            sold.sold
+            sold.sold,
+            words::pay(sold.sold)
         ),
         _ => String::new(),
     };
     Some(format!(
-        "no number of pieces will do it at {}: each sold keeps {} and has cost {}; from {} each adds something{fair}",
+        "no number of pieces will do it at {}: each sold {} and has cost {}; from {} each adds something{fair}",
         cents(price),
-        fine(kept),
+        if kept < Money::ZERO {
+            format!("leaves a loss of {}", fine(Money::ZERO - kept))
+        } else {
+            format!("keeps {}", fine(kept))
+        },
         fine(answer.variable_cost),
         cents(least)
     ))
@@ -150,7 +156,12 @@ fn kept(answer: &PriceAnswer) -> Option<String> {
             significant(ratio.number(), 3)
         )
     });
-    Some(format!("{} of {}{less}{times}", fine(kept), cents(price)))
+    let kept = if kept < Money::ZERO {
+        format!("a loss of {}", fine(Money::ZERO - kept))
+    } else {
+        fine(kept)
+    };
+    Some(format!("{kept} of {}{less}{times}", cents(price)))
 }
 
 fn break_even(answer: &PriceAnswer) -> Option<String> {
@@ -160,7 +171,8 @@ fn break_even(answer: &PriceAnswer) -> Option<String> {
     let (count, adds) = (answer.break_even?, answer.contribution?);
     let pieces = if count == 1 { "piece" } else { "pieces" };
     Some(format!(
-        "{count} {pieces} sold pay for the fair: {} / {} that each adds, rounded up",
+        "{count} {pieces} sold {} for the fair: {} / {} that each adds, rounded up",
+        words::pay(count),
         cents(answer.fixed),
         fine(adds)
     ))
@@ -168,15 +180,16 @@ fn break_even(answer: &PriceAnswer) -> Option<String> {
 
 fn at_sold(sold: &SoldAnswer, fixed: Money) -> Vec<String> {
     let n = sold.sold;
+    let (s, their) = if n == 1 { ("s", "its") } else { ("", "their") };
     let left = if sold.profit < Money::ZERO {
         format!(
-            "{n} sold fall {} short of their costs and the fair's {}",
+            "{n} sold fall{s} {} short of {their} costs and the fair's {}",
             cents(sold.profit * -1.0),
             cents(fixed)
         )
     } else {
         format!(
-            "{n} sold leave {} over their costs and the fair's {}",
+            "{n} sold leave{s} {} over {their} costs and the fair's {}",
             cents(sold.profit),
             cents(fixed)
         )
@@ -185,7 +198,7 @@ fn at_sold(sold: &SoldAnswer, fixed: Money) -> Vec<String> {
     if let (Some(pay), Some(hours)) = (sold.pay_per_hour, sold.hours) {
         lines.push(format!(
             "{} for each of {}: what is left and {} of labour, over all hours",
-            cents(pay),
+            words::gain(pay, Units::Metric),
             hours.show(Units::Metric),
             cents(sold.labour)
         ));

@@ -2,6 +2,7 @@
 
 use crate::cure::Warning;
 use crate::cure::blush::{Blush, Reason};
+use crate::quantity::show::at_most;
 use crate::quantity::{Show, Units};
 
 /// A warning in words. The metric words are the warning's own.
@@ -63,7 +64,7 @@ fn us(warning: &Warning) -> String {
         Warning::CupRunsAway { mass, .. } => {
             warning
                 .to_string()
-                .replacen(&format!("{:.0} g", mass.g()), &mass.show(Units::Us), 1)
+                .replacen(&mass.show(Units::Metric), &mass.show(Units::Us), 1)
         }
         Warning::PotLifeShort {
             at_most: Some(mass),
@@ -71,9 +72,8 @@ fn us(warning: &Warning) -> String {
         } => {
             let words = warning.to_string();
             let told = words.split_once("; mix ").map_or("", |(told, _)| told);
-            // rounded down to a tenth, for it is the most
-            let ounces = (mass.oz() * 10.0).floor() / 10.0;
-            format!("{told}; mix {ounces:.1} oz wt at a time or less")
+            let most = at_most(*mass, Units::Us);
+            format!("{told}; mix {most} at a time or less")
         }
         Warning::BoxSlows { fresh, .. } => {
             let [metric, us] = [

@@ -24,7 +24,7 @@ use super::law::{Doubt, Hindrance, Law, LawError, Process, Properties};
 use super::pot::{Pot, Resin};
 use super::situation::Situation;
 use super::warning::Warning;
-use crate::quantity::Temperature;
+use crate::quantity::{Density, Temperature};
 use crate::stage::Stage;
 use glass::Glass;
 use kinetics::{Freezing, GEL, Isotherm, Kinetics};
@@ -33,6 +33,8 @@ use kinetics::{Freezing, GEL, Isotherm, Kinetics};
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Epoxy {
     kinetics: Kinetics,
+    /// What its mix is like to heat.
+    resin: Resin,
 }
 
 impl Epoxy {
@@ -50,16 +52,26 @@ impl Epoxy {
     /// A resin of these kinetics.
     #[must_use]
     pub fn new(kinetics: Kinetics) -> Self {
-        Self { kinetics }
+        Self {
+            kinetics,
+            resin: Resin::USUAL,
+        }
     }
 
-    /// From the properties of a family in `data/coatings.toml`: none are asked for.
+    /// From the properties of a family in `data/coatings.toml`: `density` where it is known, so that
+    /// its cups are as dense as its domes.
     #[expect(
         clippy::unnecessary_wraps,
         reason = "one signature for every law's maker"
     )]
-    pub(super) fn from_properties(_: &Properties) -> Result<Box<dyn Law>, LawError> {
-        Ok(Box::new(Self::new(Kinetics::usual())))
+    pub(super) fn from_properties(of: &Properties) -> Result<Box<dyn Law>, LawError> {
+        let usual = Self::new(Kinetics::usual());
+        let density = (of.read)("density").map_or(usual.resin.density, Density::from_kg_per_m3);
+        let resin = Resin {
+            density,
+            ..usual.resin
+        };
+        Ok(Box::new(Self { resin, ..usual }))
     }
 
     /// How far a coat must have come, `[1]`.
@@ -119,8 +131,14 @@ impl Law for Epoxy {
     fn doubts(&self) -> Vec<Doubt> {
         vec![Doubt {
             what: "kind of amine",
-            low: Box::new(Self::new(Kinetics::low_energy())),
-            high: Box::new(Self::new(Kinetics::aliphatic())),
+            low: Box::new(Self {
+                kinetics: Kinetics::low_energy(),
+                ..*self
+            }),
+            high: Box::new(Self {
+                kinetics: Kinetics::aliphatic(),
+                ..*self
+            }),
         }]
     }
 
@@ -133,6 +151,6 @@ impl Law for Epoxy {
     }
 
     fn pot(&self) -> Option<Pot> {
-        Some(Pot::new(self.kinetics, Resin::USUAL))
+        Some(Pot::new(self.kinetics, self.resin))
     }
 }

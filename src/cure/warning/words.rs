@@ -2,23 +2,9 @@
 
 use super::super::blush::{Blush, Reason, Risk};
 use super::Warning;
-use crate::quantity::{Mass, Temperature, Time};
+use crate::quantity::show::{at_most, lasting};
+use crate::quantity::{Show, Temperature, Time, Units};
 use std::fmt;
-
-/// A mass of two figures, rounded down, for it is the most.
-struct AtMost(Mass);
-
-impl fmt::Display for AtMost {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let grams = self.0.g();
-        if grams < 10.0 {
-            write!(f, "{:.1} g", (grams * 10.0).floor() / 10.0)
-        } else {
-            let step = 10f64.powf(grams.log10().floor() - 1.0);
-            write!(f, "{:.0} g", (grams / step).floor() * step)
-        }
-    }
-}
 
 /// A temperature to one decimal, for warnings.
 struct Warm(Temperature);
@@ -265,23 +251,23 @@ fn pot_words(warning: &Warning, f: &mut fmt::Formatter<'_>) -> fmt::Result {
     match warning {
         Warning::CupRunsAway { mass, gels } => write!(
             f,
-            "{:.0} g left in its cup heats itself faster than the heat gets away and gels within about {:.0} min: it may crack, smoke or burn; mix less at a time, pour it at once or spread it in a flat tray, and never leave a full cup standing",
-            mass.g(),
-            gels.min()
+            "{} left in its cup heats itself faster than the heat gets away and gels within about {}: it may crack, smoke or burn; mix less at a time, pour it at once or spread it in a flat tray, and never leave a full cup standing",
+            mass.show(Units::Metric),
+            lasting(*gels)
         ),
         Warning::PotLifeShort {
             working,
             wanted,
-            at_most,
+            at_most: most,
         } => {
             write!(
                 f,
-                "the mix can be worked with for about {:.0} min, not the {:.0} min that are wanted; ",
-                working.min(),
-                wanted.min()
+                "the mix can be worked with for about {}, not the {} that are wanted; ",
+                lasting(*working),
+                wanted.show(Units::Metric)
             )?;
-            match at_most {
-                Some(mass) => write!(f, "mix {} at a time or less", AtMost(*mass)),
+            match most {
+                Some(mass) => write!(f, "mix {} at a time or less", at_most(*mass, Units::Metric)),
                 None => write!(
                     f,
                     "smaller mixes do not mend it: work in a cooler room or plan shorter spells"

@@ -3,8 +3,8 @@
 use std::collections::HashMap;
 
 use crate::consumption::{self, Amount, Demand, Pours, UseError};
-use crate::plan::coatings::{Asked, asked};
 use crate::plan::pieces::to_start;
+use crate::plan::uses::{Asked, asked, sat};
 use crate::plan::{Plan, PlanError, stock, visits};
 use crate::quantity::{Share, Volume};
 use crate::run::{Run, RunCoating};
@@ -80,7 +80,8 @@ const MOST_OF_A_KIND: u64 = 1_000_000;
 /// [`PlanError`] where an amount lies outside of what can be worked out.
 pub fn amounts(run: &Run, plan: &Plan) -> Result<Vec<AmountPlan>, PlanError> {
     let visits = visits::of(run);
-    let asked = asked(run, &visits, &plan.pieces, &plan.dates.sat())?;
+    let sat = sat(run, &visits, (&plan.pieces, &plan.coatings), &plan.dates);
+    let asked = asked(run, &visits, &plan.pieces, &sat)?;
     let mut starts = HashMap::new();
     asked
         .into_iter()

@@ -20,6 +20,7 @@ pub(super) struct PlanJson<'p> {
     pub(super) can_be_done: bool,
     pub(super) pieces: Vec<PieceJson<'p>>,
     pub(super) coatings: Vec<CoatingJson<'p>>,
+    pub(super) drawn: Vec<DrawnJson<'p>>,
     pub(super) blanks: Vec<BlankJson<'p>>,
     pub(super) supplies: Vec<SupplyJson<'p>>,
     pub(super) from_stock: Vec<FromStockJson<'p>>,
@@ -137,6 +138,7 @@ pub(super) struct CoatingJson<'p> {
     pub(super) spread: SpreadJson,
     pub(super) chances: Vec<ChanceJson>,
     pub(super) sittings: u32,
+    pub(super) sittings_by_step: Vec<SittingsJson<'p>>,
     pub(super) coverage: Vec<CoverageJson<'p>>,
     pub(super) mix: Option<MixJson<'p>>,
 }
@@ -163,6 +165,23 @@ pub(super) struct ChanceJson {
     pub(super) chance_percent: f64,
 }
 
+/// How often a step sits, or its cup is mixed.
+#[derive(Serialize)]
+pub(super) struct SittingsJson<'p> {
+    pub(super) step: &'p str,
+    pub(super) sittings: u32,
+}
+
+/// A pen, of which no amount is worked out.
+#[derive(Serialize)]
+pub(super) struct DrawnJson<'p> {
+    pub(super) name: &'p str,
+    pub(super) family: &'p str,
+    pub(super) steps: &'p [String],
+    pub(super) pieces: u64,
+    pub(super) have: Option<f64>,
+}
+
 #[derive(Serialize)]
 pub(super) struct CoverageJson<'p> {
     pub(super) step: &'p str,
@@ -177,6 +196,9 @@ pub(super) struct MixJson<'p> {
     pub(super) a_to_b_by_weight: f64,
     pub(super) expected: SplitJson,
     pub(super) sure: SplitJson,
+    /// How many mixes, and what is in each if all are alike; null where nobody can tell.
+    pub(super) mixes: Option<u32>,
+    pub(super) each: Option<SplitJson>,
     pub(super) cups: Option<CupsJson<'p>>,
 }
 

@@ -24,7 +24,7 @@ struct AllJson {
     mass_g: f64,
     gels: TimesJson,
     work: TimesJson,
-    wanted_min: Option<f64>,
+    wanted_min: f64,
 }
 
 /// By both readings of the label; null where it never does.
@@ -45,7 +45,10 @@ struct ServesJson<'p> {
     step: &'p str,
     piece: &'p str,
     coats_in_all: u64,
+    /// As planned; and the figure behind it, which may be a guess.
     hands_on_s: f64,
+    hands_on_figure_s: f64,
+    hands_on_is_guessed: bool,
     worst: OneMixJson,
     plain: OneMixJson,
 }
@@ -70,7 +73,7 @@ impl<'p> CupsJson<'p> {
                 mass_g: all.mass.g(),
                 gels: times(all.gels),
                 work: times(all.working),
-                wanted_min: all.wanted.map(Time::min),
+                wanted_min: all.wanted.min(),
             }),
             least: cups
                 .least
@@ -103,7 +106,9 @@ fn serves(serves: &Serves) -> ServesJson<'_> {
         step: &serves.step,
         piece: &serves.piece,
         coats_in_all: serves.coats,
-        hands_on_s: serves.hands_on.s(),
+        hands_on_s: serves.hands_on.planned().s(),
+        hands_on_figure_s: serves.hands_on.figure.s(),
+        hands_on_is_guessed: serves.hands_on.guessed,
         worst: one(serves.most.worst),
         plain: one(serves.most.plain),
     }

@@ -13,8 +13,8 @@ use drying::{drying, room};
 
 use keys::{
     AdviceJson, AssumptionJson, BandJson, BlankJson, ChanceJson, CoatingJson, CountsJson,
-    CoverageJson, FillJson, LinesJson, MixJson, PieceJson, PlanJson, SplitJson, SpreadJson,
-    StepJson, WarningJson,
+    CoverageJson, DrawnJson, FillJson, LinesJson, MixJson, PieceJson, PlanJson, SittingsJson,
+    SplitJson, SpreadJson, StepJson, WarningJson,
 };
 
 use mixing::CupsJson;
@@ -24,7 +24,8 @@ use super::{outline, words};
 use crate::consumption::{CoatsNeeded, Lines, Part as MixPart, Split};
 use crate::geometry::Dome;
 use crate::plan::{
-    Advice, BlankPlan, CoatingPlan, FillPlan, Fit, PiecePlan, Plan, StepKind, StepPlan, TimeBand,
+    Advice, BlankPlan, CoatingPlan, DrawnPlan, FillPlan, Fit, PiecePlan, Plan, StepKind, StepPlan,
+    TimeBand,
 };
 use crate::quantity::{Angle, Units};
 
@@ -66,6 +67,7 @@ impl<'p> PlanJson<'p> {
                 .map(|one| piece(one, plan.header.units))
                 .collect(),
             coatings: plan.coatings.iter().map(coating).collect(),
+            drawn: plan.drawn.iter().map(drawn).collect(),
             blanks: plan.blanks.iter().map(blank).collect(),
             supplies: plan.supplies.iter().map(SupplyJson::of).collect(),
             from_stock: plan.from_stock.iter().map(FromStockJson::of).collect(),
@@ -218,6 +220,12 @@ fn coating(coating: &CoatingPlan) -> CoatingJson<'_> {
             })
             .collect(),
         sittings: coating.sittings,
+        sittings_by_step: (coating.sittings_by_step.iter())
+            .map(|(step, sittings)| SittingsJson {
+                step,
+                sittings: *sittings,
+            })
+            .collect(),
         coverage: coating
             .coverage
             .iter()
@@ -233,6 +241,8 @@ fn coating(coating: &CoatingPlan) -> CoatingJson<'_> {
             a_to_b_by_weight: mix.mass_ratio.number(),
             expected: split(&mix.expected),
             sure: split(&mix.sure),
+            mixes: mix.each.map(|(many, _)| many),
+            each: mix.each.as_ref().map(|(_, each)| split(each)),
             cups: mix.cups.as_ref().map(CupsJson::of),
         }),
     }
@@ -246,6 +256,16 @@ fn split(split: &Split) -> SplitJson {
         a_g,
         b_ml,
         b_g,
+    }
+}
+
+fn drawn(pen: &DrawnPlan) -> DrawnJson<'_> {
+    DrawnJson {
+        name: &pen.name,
+        family: &pen.family,
+        steps: &pen.steps,
+        pieces: pen.pieces,
+        have: pen.have,
     }
 }
 

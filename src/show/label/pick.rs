@@ -3,7 +3,7 @@
 use maud::{DOCTYPE, Markup, PreEscaped, html};
 
 use super::mm;
-use crate::plan::{BlankPlan, CoatingPlan, OnSheet, Plan, Stuff, SupplyPlan};
+use crate::plan::{BlankPlan, CoatingPlan, DrawnPlan, OnSheet, Plan, Stuff, SupplyPlan};
 use crate::quantity::show::significant;
 use crate::quantity::{Show, Units};
 use crate::show::chart::Care;
@@ -87,6 +87,7 @@ fn groups(plan: &Plan) -> Vec<(&'static str, Vec<Thing>)> {
     let blanks = plan.blanks.iter().map(|blank| of_blank(blank, plan));
     let coatings = plan.coatings.iter();
     let coatings = coatings.map(|coating| of_coating(coating, plan));
+    let coatings = coatings.chain(plan.drawn.iter().map(of_pen));
     let mut groups: Vec<(&str, Vec<Thing>)> = vec![
         ("Blanks", blanks.collect()),
         ("Coatings", coatings.collect()),
@@ -202,12 +203,42 @@ fn of_coating(coating: &CoatingPlan, plan: &Plan) -> Thing {
         }
         _ => ("not said".to_owned(), format!("{needed}, if not in stock")),
     };
+    let out_of_stock = coating.bottle.as_ref().zip(coating.bottles.as_ref());
+    let out_of_stock =
+        out_of_stock.map(|(bottle, bottles)| words::comes_out(bottle, bottles.stock, units));
+    let said = match out_of_stock {
+        None => "; no bottle or price told of".to_owned(),
+        Some(None) => String::new(),
+        Some(Some(out)) => format!("; {out}"),
+    };
+    let said = format!("for {}{said}", words::list(&steps, MOST));
     Thing {
         name: coating.name.clone(),
         needed,
         stock,
         buy,
-        lines: vec![(String::new(), format!("for {}", words::list(&steps, MOST)))],
+        lines: vec![(String::new(), said)],
+    }
+}
+
+fn of_pen(pen: &DrawnPlan) -> Thing {
+    let steps = words::list(&pen.steps, MOST);
+    let said = format!("for {steps}; how far one goes is not worked out");
+    Thing {
+        name: pen.name.clone(),
+        needed: words::pieces(pen.pieces),
+        stock: pen.have.map_or_else(
+            || "not said".to_owned(),
+            |have| {
+                if have > 0.0 {
+                    figure(have)
+                } else {
+                    NONE.to_owned()
+                }
+            },
+        ),
+        buy: "if not in stock".to_owned(),
+        lines: vec![(String::new(), said)],
     }
 }
 

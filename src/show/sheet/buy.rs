@@ -28,6 +28,9 @@ fn buy(figures: &Figures) -> Result<Vec<Markup>, SheetError> {
     for at in figures.each("/coatings") {
         all.extend(bottles(figures, &at)?);
     }
+    for at in figures.each("/drawn") {
+        all.push(pen(figures, &at)?);
+    }
     for at in figures.each("/blanks") {
         if figures.number(&format!("{at}/packs"))? > 0.0 {
             all.push(packs(figures, &at)?);
@@ -66,7 +69,7 @@ fn bottles(figures: &Figures, at: &str) -> Result<Vec<Markup>, SheetError> {
     if !figures.has(&of("bottles")) {
         let needed = figures.volume(&of("needed_sure_ml"))?;
         return Ok(vec![
-            html! { (needed) " of " (name) ", if not in stock" (by) },
+            html! { (needed) " of " (name) ", if not in stock: no bottle or price is told of" (by) },
         ]);
     }
     if figures.number(&of("bottles"))? > 0.0 {
@@ -77,6 +80,19 @@ fn bottles(figures: &Figures, at: &str) -> Result<Vec<Markup>, SheetError> {
         return Ok(vec![html! { (count) " × " (holds) " " (name) (by) }]);
     }
     Ok(Vec::new())
+}
+
+/// "night pen for 12 pieces, if not in stock: how far one goes is not worked out".
+fn pen(figures: &Figures, at: &str) -> Part {
+    let of = |key: &str| format!("{at}/{key}");
+    let has = figures.has(&of("have")) && figures.number(&of("have"))? > 0.0;
+    Ok(html! {
+        (figures.name(&of("name"))?) " for " (figures.count(&of("pieces"))?)
+        @if figures.number(&of("pieces"))? > 1.0 { " pieces, " } @else { " piece, " }
+        @if has { "with the " (figures.plain(&of("have"))?) " in stock" } @else { "if not in stock" }
+        ": how far one goes is not worked out"
+        (order_by(figures, figures.said(&of("name")))?)
+    })
 }
 
 /// "3 × 25 beech disc".

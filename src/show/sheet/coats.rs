@@ -50,7 +50,7 @@ fn coating(figures: &Figures, at: &str) -> Part {
             td.write {}
         }
         @if figures.has(&of("mix")) {
-            tr { td.mix colspan="6" { (mix(figures, &of("mix"))?) } }
+            tr { td.mix colspan="6" { (mix(figures, &of("mix"), name)?) } }
         }
     })
 }
@@ -68,16 +68,42 @@ fn laid(figures: &Figures, step: &str) -> Part {
     })
 }
 
-/// How the two parts are measured: for the run, and for one mix.
-fn mix(figures: &Figures, at: &str) -> Part {
+/// How the two parts are measured: so many mixes, and at most so much in one.
+fn mix(figures: &Figures, at: &str, coating: &str) -> Part {
+    let of = |key: &str| format!("{at}/{key}");
     let (serves, left_out) = first(figures.each(&format!("{at}/cups/serves")), MOST);
     Ok(html! {
-        "By weight or by volume, never both. In all: "
-        (parts(figures, &format!("{at}/expected"))?)
-        "."
+        "By weight or by volume, never both. "
+        @if figures.has(&of("mixes")) {
+            (figures.count(&of("mixes"))?)
+            @if figures.number(&of("mixes"))? > 1.0 { " mixes, each of about " } @else { " mix, of about " }
+            (parts(figures, &of("each"))?)
+        } @else {
+            "For all the mixes together, never in one cup: "
+            (parts(figures, &of("expected"))?)
+        }
+        ". " (heat(figures, coating)?)
         @for one in &serves { br; (one_mix(figures, one)?) }
         (more(left_out))
     })
+}
+
+/// The caution of a coating's family for while it is worked with, in short: of what is mixed, that
+/// a cupful heats itself.
+fn heat(figures: &Figures, coating: &str) -> Part {
+    let mut families = figures.each("/cautions").into_iter();
+    let own = families.find(|at| {
+        let coatings = figures.each(&format!("{at}/coatings"));
+        coatings.iter().any(|at| figures.said(at) == coating)
+    });
+    let lines = own.map(|at| figures.each(&format!("{at}/lines")));
+    let mut lines = lines.unwrap_or_default().into_iter();
+    Ok(
+        match lines.find(|at| figures.said(&format!("{at}/when")) == "while") {
+            None => html! {},
+            Some(at) => html! { "Take care: " (figures.words(&format!("{at}/short"))?) "." },
+        },
+    )
 }
 
 fn one_mix(figures: &Figures, at: &str) -> Part {

@@ -5,6 +5,7 @@ use maud::{Markup, html};
 use serde_json::Value;
 
 use super::SheetError;
+use crate::quantity::show::digits_told;
 use crate::quantity::{Length, Mass, Money, Share, Show, Temperature, Time, Units, Volume};
 use crate::show::draw::clean;
 use crate::show::draw::figure::{digits_apart, significant};
@@ -72,6 +73,11 @@ impl Figures {
         self.shown(at, |count| format!("{count:.0}"))
     }
 
+    /// A number as the maker gave it.
+    pub fn plain(&self, at: &str) -> Part {
+        self.shown(at, |number| number.to_string())
+    }
+
     /// From millilitres, as the maker gave it: what a bottle holds.
     pub fn holds(&self, at: &str) -> Part {
         self.shown(at, |ml| Volume::from_ml(ml).show(self.units))
@@ -101,7 +107,8 @@ impl Figures {
         let beside: Vec<f64> = beside.map(in_unit).collect();
         let digits = digits_apart(&beside);
         self.shown(at, |ml| {
-            format!("{} {unit}", significant(in_unit(ml), digits))
+            let value = in_unit(ml);
+            format!("{} {unit}", significant(value, digits_told(value, digits)))
         })
     }
 
@@ -158,6 +165,13 @@ impl Figures {
     /// In the run's currency.
     pub fn money(&self, at: &str) -> Part {
         self.shown(at, |amount| Money::from_amount(amount).show(self.units))
+    }
+
+    /// The same of what is left, which may be a loss.
+    pub fn gain(&self, at: &str) -> Part {
+        self.shown(at, |amount| {
+            words::gain(Money::from_amount(amount), self.units)
+        })
     }
 
     /// A name, which keeps its own direction of writing.

@@ -22,7 +22,7 @@ pub(super) fn write(figures: &Figures) -> Part {
                 (fair(figures)?)
                 " To pay now: " strong { (figures.money("/money/to_buy")?) } "."
                 @if !unpriced.is_empty() {
-                    " Left out for want of a price: "
+                    " Left out for want of a price or an amount: "
                     @for (i, at) in unpriced.iter().enumerate() {
                         @if i > 0 { ", " }
                         (figures.name(at)?)
@@ -52,13 +52,15 @@ fn fair(figures: &Figures) -> Part {
     Ok(html! {
         @if free {
             @if figures.has("/money/left") {
-                "Sold as planned it leaves " (figures.money("/money/left/in_hand")?) "."
+                "Sold as planned it leaves " (figures.gain("/money/left/in_hand")?) "."
             }
         } @else if figures.has("/money/break_even") {
-            (figures.count("/money/break_even")?) " sold in the mix pay for the fair's "
+            (figures.count("/money/break_even")?) " sold in the mix "
+            @if figures.number("/money/break_even")? > 1.0 { "pay" } @else { "pays" }
+            " for the fair's "
             (figures.money("/money/fixed")?)
             @if figures.has("/money/left") {
-                "; sold as planned it leaves " (figures.money("/money/left/in_hand")?)
+                "; sold as planned it leaves " (figures.gain("/money/left/in_hand")?)
             }
             "."
         } @else {

@@ -29,10 +29,18 @@ pub(super) fn write(plan: &Plan, page: &mut Page) {
     for piece in &plan.pieces {
         write_piece(piece, units, page);
     }
-    if !plan.coatings.is_empty() {
+    if !(plan.coatings.is_empty() && plan.drawn.is_empty()) {
         page.heading("How much coating");
         for coating in &plan.coatings {
             write_coating(coating, plan, page);
+        }
+        for pen in &plan.drawn {
+            page.item(&format!(
+                "{}: drawn on {} in {}; how far one goes is not worked out",
+                pen.name,
+                words::pieces(pen.pieces),
+                words::list(&pen.steps, 4)
+            ));
         }
     }
     page.heading("How many blanks");
@@ -159,6 +167,28 @@ fn write_fill(fill: &FillPlan, units: Units, page: &mut Page) {
     }
 }
 
+/// "3 sittings", "12 mixes", "4 sittings: 1 of prime and 3 of level".
+fn sittings(coating: &CoatingPlan) -> String {
+    let mixed = (coating.mix.as_ref()).is_some_and(|mix| mix.each.is_some());
+    let (one, more) = if mixed {
+        ("mix", "mixes")
+    } else {
+        ("sitting", "sittings")
+    };
+    let all = match coating.sittings {
+        1 => format!("1 {one}"),
+        many => format!("{many} {more}"),
+    };
+    let [_, _, ..] = coating.sittings_by_step.as_slice() else {
+        return all;
+    };
+    let each = coating.sittings_by_step.iter();
+    let each: Vec<String> = each
+        .map(|(step, times)| format!("{times} of {step}"))
+        .collect();
+    format!("{all}: {}", words::list(&each, 6))
+}
+
 fn write_coating(coating: &CoatingPlan, plan: &Plan, page: &mut Page) {
     let units = plan.header.units;
     let lines = &coating.lines;
@@ -173,10 +203,7 @@ fn write_coating(coating: &CoatingPlan, plan: &Plan, page: &mut Page) {
         lines.on_pieces.show(units),
         lines.drips.show(units),
         lines.tool.show(units),
-        match coating.sittings {
-            1 => "1 sitting".to_owned(),
-            many => format!("{many} sittings"),
-        },
+        sittings(coating),
         lines.heel.show(units),
         coating.needed.show(units)
     ));
@@ -200,10 +227,11 @@ fn write_coating(coating: &CoatingPlan, plan: &Plan, page: &mut Page) {
             .map(|price| format!(", {} in all", price.show(units)))
             .unwrap_or_default();
         page.under(&format!(
-            "bottles of {} to buy: {}{price}; the stock gives {}. Chance of enough with {}",
+            "bottles of {} to buy: {}{price}; {}. Chance of enough with {}",
             bottle.holds.show(units),
             bottles.buy,
-            bottles.stock.show(units),
+            words::comes_out(bottle, bottles.stock, units)
+                .unwrap_or_else(|| format!("the stock gives {}", bottles.stock.show(units))),
             chances.join(", ")
         ));
     }

@@ -1,21 +1,30 @@
 //! How a plan's mixed coatings are mixed.
 
 use super::page::Page;
+use crate::consumption::Split;
 use crate::drying::{PotLifeHere, Readings};
-use crate::plan::{Cups, Mix, OneMix, Serves};
+use crate::plan::{Cups, HandsOn, Mix, OneMix, Serves};
+use crate::quantity::show::significant;
 use crate::quantity::{Show, Time, Units};
 use crate::show::mixing::{at_least, at_most, from_to, lasting};
 use crate::show::words;
 
 /// The two parts, and how much of them to mix at once.
 pub(super) fn write(mix: &Mix, units: Units, page: &mut Page) {
-    let split = &mix.expected;
-    page.under(&format!("in two parts, by volume A {:.1} mL and B {:.1} mL, or by weight A {:.1} g and B {:.1} g: one measure or the other, not both",
-        split.a.volume.ml(),
-        split.b.volume.ml(),
-        split.a.mass.g(),
-        split.b.mass.g()
-    ));
+    match &mix.each {
+        Some((1, all)) => page.under(&format!("in one mix of {}", measured(all))),
+        Some((many, each)) => {
+            page.under(&format!(
+                "in {many} mixes, each of about {}",
+                measured(each)
+            ));
+            page.under(&format!(
+                "all {many} mixes together take {}, never in one cup",
+                parts(&mix.expected)
+            ));
+        }
+        None => page.under(&format!("in two parts, in all {}", measured(&mix.expected))),
+    }
     if let Some(cups) = &mix.cups {
         write_cups(cups, units, page);
     }
@@ -32,7 +41,7 @@ fn write_cups(cups: &Cups, units: Units, page: &mut Page) {
     page.under(&format!("smallest mix worth weighing: {coarse}, {fine}"));
     if let Some(all) = &cups.all {
         page.under(&format!(
-            "all {} in one cup at {}: gels after {}, to be worked with for {} at most ({})",
+            "all {} in one cup at {} would gel after {}, to be worked with for {} at most ({})",
             all.mass.show(units),
             cups.room.show(units),
             both(all.gels),
@@ -43,9 +52,21 @@ fn write_cups(cups: &Cups, units: Units, page: &mut Page) {
     for serves in &cups.serves {
         page.under(&serves_words(serves, units));
     }
-    if cups.serves.is_empty() {
-        page.under("with hands_on in its step, this would say how many pieces one mix serves");
-    }
+}
+
+/// "A 5.1 g and B 4.6 g by weight, or A 4.6 mL and B 4.6 mL by volume; ...".
+fn measured(split: &Split) -> String {
+    format!("{}: one measure or the other, not both", parts(split))
+}
+
+fn parts(split: &Split) -> String {
+    format!(
+        "A {:.1} g and B {:.1} g by weight, or A {:.1} mL and B {:.1} mL by volume",
+        split.a.mass.g(),
+        split.b.mass.g(),
+        split.a.volume.ml(),
+        split.b.volume.ml()
+    )
 }
 
 /// What the two readings of the label are.
@@ -81,12 +102,30 @@ fn serves_words(serves: &Serves, units: Units) -> String {
         format!("{worst} at the worst, else {plain}")
     };
     format!(
-        "{}, {}: at {} a piece one mix serves at most {most}, of {} in all",
+        "{}, {}: at {} one mix serves at most {most}, of {} in all",
         serves.step,
         serves.piece,
-        serves.hands_on.show(units),
+        pace(serves.hands_on, units),
         serves.coats
     )
+}
+
+/// "3 min a piece (60 s, a guess, 3 times that in a first run)".
+fn pace(hands_on: HandsOn, units: Units) -> String {
+    let planned = hands_on.planned().show(units);
+    let figure = hands_on.figure.show(units);
+    // only a first run's differs
+    let first_run = (hands_on.times - 1.0).abs() > 1e-9;
+    let guess = if hands_on.guessed { ", a guess" } else { "" };
+    let why = match (first_run, hands_on.guessed) {
+        (false, false) => String::new(),
+        (false, true) => " (a guess)".to_owned(),
+        (true, _) => format!(
+            " ({figure}{guess}, {} times that in a first run)",
+            significant(hands_on.times, 1)
+        ),
+    };
+    format!("{planned} a piece{why}")
 }
 
 /// How long a mix of the label's mass lasts here.

@@ -5,6 +5,7 @@ use crate::cost::{BreakEven, Line};
 use crate::plan::{MoneyPlan, PieceMoney, Plan};
 use crate::quantity::show::significant;
 use crate::quantity::{Money, Show, Units};
+use crate::show::words;
 
 /// The lines of the first screen.
 pub(super) fn first_screen(plan: &Plan) -> Vec<String> {
@@ -25,7 +26,7 @@ fn in_short(piece: &PieceMoney, units: Units) -> String {
         format!(
             ", at {} leaves {}",
             at.price.show(units),
-            signed(at.margin.contribution, units)
+            words::gain(at.margin.contribution, units)
         )
     });
     let work = if piece.variable.labour > Money::ZERO {
@@ -55,11 +56,11 @@ fn together(money: &MoneyPlan, units: Units) -> Option<String> {
     let leaves = money.outcome.as_ref().map(|left| {
         let hour = left
             .pay_per_hour
-            .map(|pay| format!(", {} for each hour worked", signed(pay, units)))
+            .map(|pay| format!(", {} for each hour worked", words::gain(pay, units)))
             .unwrap_or_default();
         format!(
             "sold as planned, the fair leaves {}, what is unsold paid for{hour}",
-            signed(left.in_hand, units)
+            words::gain(left.in_hand, units)
         )
     });
     if free {
@@ -67,17 +68,10 @@ fn together(money: &MoneyPlan, units: Units) -> Option<String> {
     }
     let leaves = leaves.map_or_else(String::new, |leaves| format!("; {leaves}"));
     Some(format!(
-        "{pieces} sold in the mix pay for the fair's {fixed} {}{leaves}",
+        "{pieces} sold in the mix {} for the fair's {fixed} {}{leaves}",
+        words::pay(pieces),
         money.currency
     ))
-}
-
-fn signed(money: Money, units: Units) -> String {
-    if money.amount() < 0.0 {
-        format!("a loss of {}", (Money::ZERO - money).show(units))
-    } else {
-        money.show(units)
-    }
 }
 
 /// Line by line.
@@ -108,9 +102,9 @@ pub(super) fn write(plan: &Plan, page: &mut Page) {
         money.terms.card.show(units),
         if money.terms.sale_fee > Money::ZERO {
             format!(
-                " and {} a sale of {} pieces",
+                " and {} {}",
                 money.terms.sale_fee.show(units),
-                significant(money.terms.per_sale.number(), 2)
+                words::a_sale(money.terms.per_sale)
             )
         } else {
             String::new()
@@ -126,7 +120,7 @@ pub(super) fn write(plan: &Plan, page: &mut Page) {
     ));
     if !money.unpriced.is_empty() {
         page.item(&format!(
-            "without a price, and so left out of all this: {}",
+            "without a price or an amount, and so left out of all this: {}",
             money.unpriced.join(", ")
         ));
     }
@@ -190,8 +184,8 @@ fn write_piece(piece: &PieceMoney, money: &MoneyPlan, units: Units, page: &mut P
         page.under(&format!(
             "at {}: {} kept, {} over its cost{}{even}",
             at.price.show(units),
-            at.margin.kept.show(units),
-            signed(at.margin.contribution, units),
+            words::gain(at.margin.kept, units),
+            words::gain(at.margin.contribution, units),
             multiplier(at.margin.multiplier)
         ));
     }
@@ -200,7 +194,7 @@ fn write_piece(piece: &PieceMoney, money: &MoneyPlan, units: Units, page: &mut P
             "{} to a shop at {}: {} over its cost{}",
             shop.count,
             shop.price.show(units),
-            signed(shop.margin.contribution, units),
+            words::gain(shop.margin.contribution, units),
             multiplier(shop.margin.multiplier)
         ));
     }
@@ -246,7 +240,7 @@ fn write_together(plan: &Plan, money: &MoneyPlan, units: Units, page: &mut Page)
     if let Some(shops) = money.shops {
         page.under(&format!(
             "shops leave {} over cost beside that",
-            signed(shops, units)
+            words::gain(shops, units)
         ));
     }
     if let Some(left) = &money.outcome {
@@ -262,7 +256,7 @@ fn write_together(plan: &Plan, money: &MoneyPlan, units: Units, page: &mut Page)
         page.under(&format!(
             "{} of work and selling; {} if what is left over is counted at its cost",
             left.hours.show(units),
-            signed(left.profit, units)
+            words::gain(left.profit, units)
         ));
     }
 }

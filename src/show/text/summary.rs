@@ -105,6 +105,15 @@ fn buy(plan: &Plan, page: &mut Page) {
         &mut margin,
         page,
     );
+    for pen in plan.drawn.iter().take(MOST) {
+        margin.entry(page, &words::pen(pen));
+    }
+    more(
+        plan.drawn.len().saturating_sub(MOST),
+        "pens",
+        &mut margin,
+        page,
+    );
     for blank in plan.blanks.iter().take(MOST) {
         margin.entry(page, &blanks(blank));
     }
@@ -147,7 +156,10 @@ pub fn to_buy(plan: &Plan) -> Vec<String> {
     let blanks = plan.blanks.iter().map(blanks);
     let supplies =
         (plan.supplies.iter()).map(|supply| super::supplies::to_buy(supply, plan.header.units));
-    coatings.chain(blanks).chain(supplies).map(short).collect()
+    let pens = plan.drawn.iter().map(words::pen);
+    (coatings.chain(pens).chain(blanks).chain(supplies))
+        .map(short)
+        .collect()
 }
 
 /// "3 packs of beech disc (25), with the 12 in stock: start 67 to end with 60".
@@ -177,7 +189,11 @@ fn bottles(coating: &CoatingPlan, units: Units) -> String {
         coating.needed_sure.show(units)
     );
     let (Some(bottle), Some(bottles)) = (&coating.bottle, &coating.bottles) else {
-        return format!("{}: {amounts}", coating.name);
+        return format!(
+            "{} of {}, if not in stock: no bottle or price is told of; {amounts}",
+            coating.needed_sure.show(units),
+            coating.name
+        );
     };
     let holds = bottle.holds.show(units);
     let name = &coating.name;

@@ -3,13 +3,17 @@
 mod cupboard;
 mod dates;
 mod help;
+mod money;
 mod rooms;
 mod stock;
 mod through;
+mod unused;
 
 pub use dates::{no_dates, otherwise};
 pub use help::{NO_HELP, change, change_in_short, wants_help};
+pub use money::{a_sale, gain, pay};
 pub use rooms::{other_days, room, second_look, shut_in, wet_pieces};
+pub use stock::{comes_out, pen, pieces};
 
 use crate::coating::{Concern, handling};
 use crate::consumption::CoatsNeeded;
@@ -111,6 +115,7 @@ pub fn warning(warning: &Warning, units: Units) -> String {
             "{step}: the sides of {} are not counted, for the file does not say how thick the blank is",
             list(pieces, 4)
         ),
+        Warning::NotUsed { what, name } => unused::not_used(*what, name),
         Warning::Drying { step, warning, .. } => {
             format!("{step}: {}", super::warning::warning(warning, units))
         }

@@ -1,6 +1,50 @@
-//! Stock that is past its date, and shapes that fit on no sheet.
+//! What is in stock: what comes out of it, and what is past its date.
 
-use crate::plan::{Past, Stale};
+use crate::plan::{DrawnPlan, Past, Stale};
+use crate::quantity::{Show, Units, Volume};
+use crate::run::Bottle;
+
+/// "of the 120 mL in stock 114 mL come out, the rest stays in the bottles". `None`: there is no
+/// stock, or none of it counts.
+#[must_use]
+pub fn comes_out(bottle: &Bottle, stock: Volume, units: Units) -> Option<String> {
+    let have = bottle.holds * bottle.have;
+    (stock > Volume::ZERO).then(|| {
+        let rest = if stock < have * (1.0 - 1e-9) {
+            ", the rest stays in the bottles"
+        } else {
+            ""
+        };
+        format!(
+            "of the {} in stock {} come out{rest}",
+            have.show(units),
+            stock.show(units)
+        )
+    })
+}
+
+/// "night pen for 12 pieces, if not in stock: how far one goes is not worked out".
+#[must_use]
+pub fn pen(pen: &DrawnPlan) -> String {
+    let stock = match pen.have {
+        Some(have) if have > 0.0 => format!("with the {have} in stock"),
+        _ => "if not in stock".to_owned(),
+    };
+    format!(
+        "{} for {}, {stock}: how far one goes is not worked out",
+        pen.name,
+        pieces(pen.pieces)
+    )
+}
+
+/// "1 piece", "12 pieces".
+#[must_use]
+pub fn pieces(count: u64) -> String {
+    match count {
+        1 => "1 piece".to_owned(),
+        many => format!("{many} pieces"),
+    }
+}
 
 /// That some stock is not counted, and why.
 pub(super) fn stale(what: &str, stock: Stale, past: Past) -> String {

@@ -1,0 +1,309 @@
+//! What every piece's steps ask of the coatings: pours, sittings, mixes.
+
+use std::collections::BTreeMap;
+
+use super::calendar::Dates;
+use super::hands::HandsOn;
+use super::mixing::Sitting;
+use super::stock;
+use super::visits::Visit;
+use super::{CoatingPlan, PiecePlan, PlanError};
+use crate::coating::{Coating, Key};
+use crate::consumption::{Brushed, Demand, Losses, Pour, Pours, UseError};
+use crate::quantity::{Area, Length, Share, Volume};
+use crate::run::{Brush, Run, RunCoating, Step, Work};
+
+/// What one coating is asked for, gathered over the pieces.
+#[derive(Default)]
+pub(super) struct Uses {
+    pub pours: Vec<Pours>,
+    /// Which kind of piece each of those is for.
+    pub of: Vec<usize>,
+    /// What each step lays on each kind of piece.
+    pub laid: Vec<Sitting>,
+    pub soaks_in: Volume,
+    /// What stays on each kind of piece.
+    pub by_piece: Vec<(usize, Volume)>,
+    /// Sittings by step: coats, times the most visits that any piece makes.
+    pub sittings: BTreeMap<usize, u32>,
+}
+
+/// How often each step's tool is filled and cleaned, or its cup mixed, by the number of the step.
+/// A step that is not in it sits once for each coat.
+pub(super) type Sat = BTreeMap<usize, u32>;
+
+/// As the calendar has it; without one all pieces sit together, and each mix is counted
+/// all the same.
+pub(super) fn sat(
+    run: &Run,
+    visits: &[Vec<Visit>],
+    (pieces, coatings): (&[PiecePlan], &[CoatingPlan]),
+    dates: &Dates,
+) -> Sat {
+    let mut sat = dates.sat();
+    if !sat.is_empty() {
+        return sat;
+    }
+    for (index, step) in run.steps.iter().enumerate() {
+        let Some(serves) = one_mix(run, step, coatings, None) else {
+            continue;
+        };
+        let coats_of = |visits: &[Visit]| {
+            let times = visits.iter().filter(|visit| visit.step == index).count();
+            u32::try_from(times)
+                .unwrap_or(u32::MAX)
+                .saturating_mul(coats(&step.work))
+        };
+        let kinds: Vec<(u32, u64)> = (visits.iter().zip(pieces))
+            .map(|(visits, piece)| (coats_of(visits), piece.start))
+            .collect();
+        let most = kinds.iter().map(|(coats, _)| *coats).max();
+        let mixes: u64 = (1..=most.unwrap_or(0))
+            .map(|coat| {
+                let there = kinds.iter().filter(|(coats, _)| *coats >= coat);
+                let there: u64 = there.map(|(_, started)| *started).sum();
+                there.div_ceil(serves)
+            })
+            .sum();
+        if mixes > 0 {
+            sat.insert(index, u32::try_from(mixes).unwrap_or(u32::MAX));
+        }
+    }
+    sat
+}
+
+/// The most pieces that one mix of a step's coating serves: of one kind, or of whichever it serves
+/// the fewest. `None`: nothing is mixed, or nobody can tell.
+pub(super) fn one_mix(
+    run: &Run,
+    step: &Step,
+    coatings: &[CoatingPlan],
+    kind: Option<&str>,
+) -> Option<u64> {
+    let coating = &run.coatings[step.work.coating()?];
+    let plan = coatings.iter().find(|plan| plan.name == coating.name)?;
+    let serves = &plan.mix.as_ref()?.cups.as_ref()?.serves;
+    let of_step = serves
+        .iter()
+        .filter(|serves| serves.step == step.name && kind.is_none_or(|kind| kind == serves.piece));
+    of_step.map(|serves| serves.most.worst.coats.max(1)).min()
+}
+
+/// Coats of a step on one piece, over all its faces.
+fn coats(work: &Work) -> u32 {
+    match work {
+        Work::Dome(dome) => dome.faces.count(),
+        Work::Brush(brush) => brush.coats * brush.faces.count(),
+        Work::Draw { .. } | Work::Bare => 0,
+    }
+}
+
+/// What all kinds of piece ask of each of the run's coatings.
+pub(super) fn gathered(
+    run: &Run,
+    visits: &[Vec<Visit>],
+    pieces: &[PiecePlan],
+    sat: &Sat,
+) -> Result<Vec<Uses>, PlanError> {
+    let mut uses: Vec<Uses> = run.coatings.iter().map(|_| Uses::default()).collect();
+    for (index, (piece, visits)) in pieces.iter().zip(visits).enumerate() {
+        gather(run, (index, piece), visits, &mut uses).map_err(|why| PlanError::Use {
+            what: piece.name.clone(),
+            why,
+        })?;
+    }
+    for uses in &mut uses {
+        for (step, sittings) in &mut uses.sittings {
+            *sittings = sat.get(step).copied().unwrap_or(*sittings);
+        }
+    }
+    Ok(uses)
+}
+
+/// All that is asked of one of the run's coatings.
+pub(super) struct Asked {
+    /// Which coating.
+    pub coating: usize,
+    pub demand: Demand,
+    /// Which kind of piece each use is for.
+    pub of: Vec<usize>,
+}
+
+/// What is asked of each coating that is used, in the run's order.
+pub(super) fn asked(
+    run: &Run,
+    visits: &[Vec<Visit>],
+    pieces: &[PiecePlan],
+    sat: &Sat,
+) -> Result<Vec<Asked>, PlanError> {
+    let uses = gathered(run, visits, pieces, sat)?;
+    Ok((run.coatings.iter().zip(uses).enumerate())
+        .filter(|(_, (_, uses))| !uses.sittings.is_empty())
+        .map(|(coating, (stuff, uses))| Asked {
+            coating,
+            demand: demand(&stuff.coating, uses.pours, sittings(&uses.sittings)),
+            of: uses.of,
+        })
+        .collect())
+}
+
+pub(super) fn sittings(by_step: &BTreeMap<usize, u32>) -> u32 {
+    by_step.values().copied().fold(0, u32::saturating_add)
+}
+
+/// Adds what a piece takes to the uses of its coatings.
+fn gather(
+    run: &Run,
+    (index, piece): (usize, &PiecePlan),
+    visits: &[Visit],
+    uses: &mut [Uses],
+) -> Result<(), UseError> {
+    let mut fills = piece.fills.iter();
+    for visit in visits {
+        let step = &run.steps[visit.step];
+        let (coating, each, soak, coats) = match &step.work {
+            Work::Dome(dome) => {
+                // Fills were planned from these same visits, one for each dome among them.
+                let Some(fill) = fills.next() else { continue };
+                // each face is a pour of its own, the second on the dry first
+                let faces = dome.faces.count();
+                let both = f64::from(faces);
+                (
+                    dome.coating,
+                    fill.poured * both,
+                    fill.soaks_in * both,
+                    faces,
+                )
+            }
+            Work::Brush(brush) => {
+                let film = film(run, piece, visit, brush)?;
+                let coats = brush.coats * brush.faces.count();
+                (brush.coating, film.film, film.soak, coats)
+            }
+            Work::Draw { .. } | Work::Bare => continue,
+        };
+        let own = &mut uses[coating];
+        own.soaks_in = own.soaks_in + soak * number(piece.start);
+        let stays = (each + soak) * number(piece.start);
+        match own.by_piece.last_mut() {
+            Some((of, volume)) if *of == index => *volume = *volume + stays,
+            _ => own.by_piece.push((index, stays)),
+        }
+        let one_coat = (each + soak) / f64::from(coats);
+        own.laid.push(Sitting {
+            step: step.name.clone(),
+            piece: piece.name.clone(),
+            each: one_coat,
+            coats: piece.start.saturating_mul(u64::from(coats)),
+            hands_on: HandsOn::of(run, step),
+        });
+        own.of.push(index);
+        own.pours.push(Pours {
+            started: piece.start,
+            pour: Pour {
+                each: one_coat,
+                scatter: share(&run.coatings[coating].coating, Key::Scatter),
+                coats,
+            },
+        });
+        let times = visits.iter().filter(|v| v.step == visit.step).count();
+        let times = u32::try_from(times).unwrap_or(u32::MAX);
+        let sittings = own.sittings.entry(visit.step).or_default();
+        *sittings = (*sittings).max(coats.saturating_mul(times));
+    }
+    Ok(())
+}
+
+/// What a brushed step takes on one piece, on all that it covers; the first coat on bare porous ground soaks in.
+pub(super) fn film(
+    run: &Run,
+    piece: &PiecePlan,
+    visit: &Visit,
+    brush: &Brush,
+) -> Result<crate::consumption::BrushedVolume, UseError> {
+    let soak = share(&run.coatings[brush.coating].coating, Key::Soak);
+    let sides = piece.sides.filter(|_| brush.sides).unwrap_or(Area::ZERO);
+    Brushed {
+        area: piece.top * f64::from(brush.faces.count()) + sides,
+        wet: brush.wet_film,
+        coats: brush.coats,
+        soak: if visit.thirsty {
+            brush.wet_film * soak.fraction()
+        } else {
+            Length::ZERO
+        },
+    }
+    .volume()
+}
+
+/// What is asked of a coating, with its family's losses.
+pub(super) fn demand(stuff: &Coating, uses: Vec<Pours>, sittings: u32) -> Demand {
+    Demand {
+        uses,
+        bias: share(stuff, Key::Bias),
+        losses: Losses {
+            drips: share(stuff, Key::Drips),
+            tool: stuff.tool().unwrap_or(Volume::ZERO),
+            sittings,
+            heel: share(stuff, Key::Heel),
+        },
+    }
+}
+
+/// What one kind of piece takes of a coating.
+pub(super) struct OneKind {
+    pours: Vec<Pours>,
+    /// Sittings of each step, and how many pieces one mix serves in them, where it is mixed.
+    sittings: Vec<(u32, Option<u64>)>,
+}
+
+/// What one kind of piece alone takes of each of the run's coatings; `None` where it takes none.
+pub(super) fn for_one_kind(
+    run: &Run,
+    piece: &PiecePlan,
+    visits: &[Visit],
+    coatings: &[CoatingPlan],
+) -> Result<Vec<Option<OneKind>>, UseError> {
+    let mut uses: Vec<Uses> = run.coatings.iter().map(|_| Uses::default()).collect();
+    gather(run, (0, piece), visits, &mut uses)?;
+    let one = uses.into_iter().map(|uses| {
+        let sittings = uses.sittings.iter().map(|(&step, &times)| {
+            let serves = one_mix(run, &run.steps[step], coatings, Some(&piece.name));
+            (times, serves)
+        });
+        (!uses.pours.is_empty()).then(|| OneKind {
+            sittings: sittings.collect(),
+            pours: uses.pours,
+        })
+    });
+    Ok(one.collect())
+}
+
+impl OneKind {
+    /// Whether the stock does, as surely as the run wants, for so many pieces started.
+    pub(super) fn stock_does(&self, run: &Run, coating: &RunCoating, started: u64) -> bool {
+        let pours = self.pours.iter().map(|pours| Pours { started, ..*pours });
+        let sittings = self.sittings.iter().map(|&(times, serves)| {
+            let mixes = serves.map_or(1, |serves| started.div_ceil(serves).max(1));
+            times.saturating_mul(u32::try_from(mixes).unwrap_or(u32::MAX))
+        });
+        let sittings = sittings.fold(0, u32::saturating_add);
+        let amount = demand(&coating.coating, pours.collect(), sittings).amount();
+        let bottles = stock::bottle(run, coating).zip(amount.ok());
+        bottles.is_some_and(|(bottle, amount)| {
+            (amount.bottles(&bottle, run.header.sure)).is_ok_and(|bottles| bottles.buy == 0)
+        })
+    }
+}
+
+pub(super) fn share(coating: &Coating, key: Key) -> Share {
+    coating.share(key).unwrap_or(Share::ZERO)
+}
+
+#[expect(
+    clippy::cast_precision_loss,
+    reason = "counts are at most a thousand million"
+)]
+pub(super) const fn number(count: u64) -> f64 {
+    count as f64
+}
