@@ -364,6 +364,6 @@ pub(super) struct AssumptionJson<'p> {
     pub(super) key: &'p str,
     #[serde(skip_serializing_if = "Option::is_none")]
     pub(super) of: Option<&'p str>,
-    pub(super) value: &'p str,
+    pub(super) value: String,
     pub(super) why: &'p str,
 }

@@ -8,7 +8,7 @@ use super::SheetError;
 use crate::quantity::{Length, Mass, Money, Share, Show, Temperature, Time, Units, Volume};
 use crate::show::draw::clean;
 use crate::show::draw::figure::{digits_apart, significant};
-use crate::show::{words, work};
+use crate::show::{mixing, words, work};
 
 /// A piece of the page, or why it can't be made.
 pub(super) type Part = Result<Markup, SheetError>;
@@ -110,14 +110,16 @@ impl Figures {
         self.shown(at, |g| worked_out(&Mass::from_g(g).show(self.units)))
     }
 
-    /// From grams, always in grams: scales for so little read nothing else.
-    pub fn grams(&self, at: &str) -> Part {
-        self.shown(at, |g| format!("{g:.1} g"))
+    /// From grams, a part of a mix.
+    pub fn part_weighed(&self, at: &str) -> Part {
+        self.shown(at, |g| mixing::part_weighed(Mass::from_g(g), self.units))
     }
 
-    /// From millilitres, always in millilitres, to a tenth.
-    pub fn millilitres(&self, at: &str) -> Part {
-        self.shown(at, |ml| format!("{ml:.1} mL"))
+    /// From millilitres, a part of a mix.
+    pub fn part_measured(&self, at: &str) -> Part {
+        self.shown(at, |ml| {
+            mixing::part_measured(Volume::from_ml(ml), self.units)
+        })
     }
 
     /// From millimetres, worked out.

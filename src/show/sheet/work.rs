@@ -59,20 +59,20 @@ fn rows(figures: &Figures, dated: Vec<String>) -> Part {
 
 /// The heads of the columns; what is written in by hand comes last.
 fn columns(units: Units, leave: &str) -> Markup {
-    let room = match units {
-        Units::Metric => "°C, %",
-        Units::Us => "°F, %",
+    let (room, weight) = match units {
+        Units::Metric => ("°C, %", "Grams"),
+        Units::Us => ("°F, %", "Ounces"),
     };
     html! {
         thead { tr {
             th.tick { "✓" } th.day { "Day" } th.hours { "Hours" } th.what { "What" } th.leave { (leave) }
-            th.fill.wide { "From, to" } th.fill { (room) } th.fill { "Grams" } th.fill.free { "Tack-free" }
+            th.fill.wide { "From, to" } th.fill { (room) } th.fill { (weight) } th.fill.free { "Tack-free" }
             th.fill { "Hard" }
         } }
     }
 }
 
-/// What is written in by hand; of work that lays no coat, no grams and no drying.
+/// What is written in by hand; of work that lays no coat, no weight and no drying.
 fn blanks(coated: bool) -> Markup {
     html! {
         td.fill {}

@@ -8,7 +8,7 @@ use crate::plan::{
     Advice, BlankPlan, CoatingPlan, Drying, FillPlan, Fit, Lie, Outlook, PiecePlan, Plan,
     StageTimes, StepKind, StepPlan,
 };
-use crate::quantity::{Angle, Show, Units};
+use crate::quantity::{Angle, Area, Show, Units, Volume};
 use crate::show::outline;
 use crate::show::warning::warning;
 use crate::show::words;
@@ -62,7 +62,7 @@ pub(super) fn write(plan: &Plan, page: &mut Page) {
             page.item(&format!(
                 "{} = {} ({})",
                 assumed.called(),
-                assumed.value,
+                assumed.told(plan.header.units),
                 assumed.why
             ));
         }
@@ -214,14 +214,25 @@ fn write_coating(coating: &CoatingPlan, plan: &Plan, page: &mut Page) {
             .map(|area| format!(", a bottle {}", area.show(units)))
             .unwrap_or_default();
         page.under(&format!(
-            "{}: a wet film of {}; a litre covers {}{bottle}",
+            "{}: a wet film of {}; {}{bottle}",
             covered.step,
             covered.wet_film.show(units),
-            covered.by_litre.show(units)
+            covers(covered.by_litre, units)
         ));
     }
     if let Some(mix) = &coating.mix {
         super::mixing::write(mix, units, page);
+    }
+}
+
+/// What a round amount of coating covers: "a litre covers 20 m²".
+fn covers(by_litre: Area, units: Units) -> String {
+    match units {
+        Units::Metric => format!("a litre covers {}", by_litre.show(units)),
+        Units::Us => {
+            let by_ounce = by_litre * Volume::from_us_fl_oz(1.0).l();
+            format!("a fluid ounce covers {}", by_ounce.show(units))
+        }
     }
 }
 

@@ -4,17 +4,16 @@ use super::page::Page;
 use crate::drying::{PotLifeHere, Readings};
 use crate::plan::{Cups, Mix, OneMix, Serves};
 use crate::quantity::{Show, Time, Units};
-use crate::show::mixing::{at_least, at_most, from_to, lasting};
+use crate::show::mixing::{at_least, at_most, from_to, lasting, measured, weighed};
 use crate::show::words;
 
 /// The two parts, and how much of them to mix at once.
 pub(super) fn write(mix: &Mix, units: Units, page: &mut Page) {
     let split = &mix.expected;
-    page.under(&format!("in two parts, by volume A {:.1} mL and B {:.1} mL, or by weight A {:.1} g and B {:.1} g: one measure or the other, not both",
-        split.a.volume.ml(),
-        split.b.volume.ml(),
-        split.a.mass.g(),
-        split.b.mass.g()
+    page.under(&format!(
+        "in two parts, by volume {}, or by weight {}: one measure or the other, not both",
+        measured([split.a.volume, split.b.volume], units),
+        weighed([split.a.mass, split.b.mass], units)
     ));
     if let Some(cups) = &mix.cups {
         write_cups(cups, units, page);
@@ -26,7 +25,7 @@ fn write_cups(cups: &Cups, units: Units, page: &mut Page) {
         format!(
             "{} on a scale that reads {}",
             at_least(least.mix, units),
-            least.scale.show(Units::Metric)
+            least.scale.show(units)
         )
     });
     page.under(&format!("smallest mix worth weighing: {coarse}, {fine}"));
