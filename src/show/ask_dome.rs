@@ -44,7 +44,16 @@ pub fn dome_text(answer: &DomeAnswer, units: Units) -> String {
     lines.line("Window", &window(answer, units));
     lines.list("Level", ask_dome_lies::level(answer, units));
     lines.list("Thin", ask_dome_lies::thin(answer, units));
-    lines.line("Top", &top(answer, units));
+    lines.line("Areas", &areas(answer, units));
+    if let Some(angle) = answer.edge_angle {
+        lines.line(
+            "Edge",
+            &format!(
+                "the dome stands at {} there, where it is steepest",
+                angle.show(units)
+            ),
+        );
+    }
     lines.line("Rests on", &figures(answer, units));
     let eased = answer
         .inner_corners
@@ -259,9 +268,9 @@ pub(super) fn whole(share: Share) -> String {
     format!("{:.0}", share.percent())
 }
 
-fn top(answer: &DomeAnswer, units: Units) -> String {
-    let (Some(surface), Some(angle)) = (answer.surface_area, answer.edge_angle) else {
-        return format!("{} flat", answer.outline_area.show(units));
+fn areas(answer: &DomeAnswer, units: Units) -> String {
+    let Some(surface) = answer.surface_area else {
+        return format!("flat top {}", answer.outline_area.show(units));
     };
     let (one, unit) = match units {
         Units::Metric if surface < Area::from_cm2(10.0) => (Area::from_mm2(1.0), "mm²"),
@@ -270,7 +279,7 @@ fn top(answer: &DomeAnswer, units: Units) -> String {
     };
     let shown = |area: Area| significant(area / one, 3);
     format!(
-        "{} {unit} flat, {} {unit} over the dome{}; the edge stands at {}",
+        "flat top {} {unit}, surface of the dome {} {unit}{}",
         shown(answer.outline_area),
         shown(surface),
         // on a rounded edge the dome ends before the outline does
@@ -278,8 +287,7 @@ fn top(answer: &DomeAnswer, units: Units) -> String {
             " within its own edge"
         } else {
             ""
-        },
-        angle.show(units)
+        }
     )
 }
 

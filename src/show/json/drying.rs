@@ -149,6 +149,7 @@ fn stage(times: &StageTimes) -> StageJson {
         source: times.source.to_string(),
         ratio: outcome(&times.ratio),
         here_h: times.here.map(hours),
+        here: times.here.as_ref().map(words::span),
         first_principles_at_label_h: times
             .first_principles_at_label
             .map(crate::quantity::Time::h),

@@ -221,6 +221,8 @@ pub(super) struct StepJson<'p> {
     pub(super) hands_on_s: Option<f64>,
     pub(super) spoilage_percent: f64,
     pub(super) until_handled_h: Option<BandJson>,
+    /// The same in words, as each way of showing tells it.
+    pub(super) until_handled: Option<String>,
     #[serde(flatten)]
     pub(super) drying: DryingJson,
 }
@@ -280,6 +282,8 @@ pub(super) struct StageJson {
     pub(super) source: String,
     pub(super) ratio: Option<BandJson>,
     pub(super) here_h: Option<BandJson>,
+    /// The same in words, as each way of showing tells it.
+    pub(super) here: Option<String>,
     pub(super) first_principles_at_label_h: Option<f64>,
     pub(super) first_principles_here_h: Option<f64>,
 }

@@ -291,6 +291,7 @@ fn step(step: &StepPlan, units: Units) -> StepJson<'_> {
         hands_on_s: step.hands_on.map(crate::quantity::Time::s),
         spoilage_percent: step.spoilage.percent(),
         until_handled_h: step.until_handled.map(hours),
+        until_handled: step.until_handled.as_ref().map(words::span),
         drying: drying(&step.drying, units),
     }
 }

@@ -17,11 +17,13 @@ pub(super) type Part = Result<Markup, SheetError>;
 pub(super) struct Figures {
     root: Value,
     pub units: Units,
+    /// Whether dates have to say their year.
+    years: bool,
 }
 
 impl Figures {
-    pub fn new(root: Value, units: Units) -> Self {
-        Self { root, units }
+    pub fn new(root: Value, units: Units, years: bool) -> Self {
+        Self { root, units, years }
     }
 
     fn get(&self, at: &str) -> Option<&Value> {
@@ -142,11 +144,6 @@ impl Figures {
         self.shown(at, |min| Time::from_min(min).show(self.units))
     }
 
-    /// From hours.
-    pub fn hours(&self, at: &str) -> Part {
-        self.shown(at, |h| Time::from_h(h).show(self.units))
-    }
-
     /// From per cent.
     pub fn percent(&self, at: &str) -> Part {
         self.shown(at, |percent| Share::from_percent(percent).show(self.units))
@@ -205,12 +202,14 @@ impl Figures {
 
     /// "Thu 8 Apr 18:30".
     pub fn moment(&self, at: &str) -> Part {
-        self.time(at, "%a %-d %b %H:%M")
+        let [short, long] = ["%a %-d %b %H:%M", "%a %-d %b %Y %H:%M"];
+        self.time(at, if self.years { long } else { short })
     }
 
     /// "Thu 8 Apr", of a moment.
     pub fn day(&self, at: &str) -> Part {
-        self.time(at, "%a %-d %b")
+        let [short, long] = ["%a %-d %b", "%a %-d %b %Y"];
+        self.time(at, if self.years { long } else { short })
     }
 
     /// "18:30".
@@ -225,8 +224,8 @@ impl Figures {
     }
 }
 
-/// A figure that was worked out keeps its last nought, so that those of one column, and of a picture beside
-/// it, read alike: two figures under ten and three above.
+/// A figure that was worked out keeps its last nought, so that those of one column, and of a
+/// picture beside it, read alike: two figures under ten and three above.
 fn worked_out(shown: &str) -> String {
     let Some((figure, unit)) = shown.split_once(' ') else {
         return shown.to_owned();

@@ -55,7 +55,7 @@ fn fair(figures: &Figures) -> Part {
                 "Sold as planned it leaves " (figures.money("/money/left/in_hand")?) "."
             }
         } @else if figures.has("/money/break_even") {
-            (figures.count("/money/break_even")?) " sold in the mix pay for the fair's "
+            (figures.count("/money/break_even")?) " sold" @if figures.each("/money/pieces").len() > 1 { " in the mix" } " pay for the fair's "
             (figures.money("/money/fixed")?)
             @if figures.has("/money/left") {
                 "; sold as planned it leaves " (figures.money("/money/left/in_hand")?)

@@ -71,7 +71,7 @@ pub(super) fn write(plan: &Plan, page: &mut Page) {
 
 fn write_piece(piece: &PiecePlan, units: Units, page: &mut Page) {
     page.item(&format!(
-        "{} on {} ({}): start {} to end with {} ({} lost on the way; {} by the averages), top {}",
+        "{} on {} ({}): start {} to end with {} ({} lost on the way; {} by the averages), flat top {}",
         piece.name,
         piece.blank_name,
         outline::described(&piece.on, units),
@@ -96,7 +96,7 @@ fn write_fill(fill: &FillPlan, units: Units, page: &mut Page) {
     let stands = match fill.fit {
         Fit::BelowRim(rim) => format!("{mean} on average, {} below the rim", rim.below.show(units)),
         _ => format!(
-            "edge angle {}, {} high in the middle, {mean} on average, domed surface {}",
+            "edge angle {} where it is steepest, {} high in the middle, {mean} on average, surface of the dome {}",
             dome.edge_angle.show(units),
             dome.peak.show(units),
             dome.surface_area.show(units)
@@ -265,6 +265,8 @@ fn blank_words(blank: &BlankPlan, plan: &Plan) -> String {
 fn write_step(step: &StepPlan, units: Units, page: &mut Page) {
     let coating = match &step.coating {
         Some(coating) if step.coats > 1 => format!(", {} coats of {coating}", step.coats),
+        // a step often goes by its coating's name
+        Some(coating) if *coating == step.name => String::new(),
         Some(coating) => format!(", {coating}"),
         None => ", no coating".to_owned(),
     };

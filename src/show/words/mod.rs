@@ -4,7 +4,9 @@ mod dates;
 mod rooms;
 mod stock;
 
+pub(in crate::show) use dates::{day, in_two_years, moment};
 pub use dates::{no_dates, otherwise};
+pub(in crate::show) use rooms::in_box;
 pub use rooms::{other_days, room, second_look, shut_in, wet_pieces};
 
 use crate::coating::{Concern, handling};
@@ -89,7 +91,7 @@ pub fn warning(warning: &Warning, units: Units) -> String {
         ),
         Warning::OrderTooLate { what, by } => format!(
             "{what}: to be there in time it had to be ordered by {}, before the start; find it nearer, or begin later",
-            by.strftime("%a %-d %b")
+            by.strftime("%a %-d %b %Y")
         ),
         Warning::SoldAtALoss { .. } => sold_at_a_loss(warning, units),
         Warning::Stale { what, stock, past } => stock::stale(what, *stock, *past),
@@ -416,12 +418,32 @@ pub fn list<T: AsRef<str>>(names: &[T], most: usize) -> String {
     }
 }
 
+/// How many pieces a day: "17 pieces a day", or where that is no number to think in "a piece in
+/// 3.2 days".
+pub(super) fn each_day(pieces: f64) -> String {
+    if (pieces - 1.0).abs() < 0.05 {
+        "a piece a day".to_owned()
+    } else if pieces > 1.0 {
+        format!("{} pieces a day", significant(pieces, 2))
+    } else {
+        format!("a piece in {} days", significant(1.0 / pieces, 2))
+    }
+}
+
+/// "the one baking tray", "the 6 of baking tray".
+pub(super) fn counted_trays(count: u32, name: &str) -> String {
+    match count {
+        1 => format!("the only {name}"),
+        many => format!("{many} × {name}"),
+    }
+}
+
 /// A tilt as the fall over a length of shelf that a maker can measure.
 pub(super) fn fall(tilt: Angle, units: Units) -> String {
     let slope = tilt.rad().tan();
     match units {
         Units::Metric => format!("{} mm in a metre", significant(1000.0 * slope, 2)),
-        Units::Us => format!("{} in in a foot", significant(12.0 * slope, 2)),
+        Units::Us => format!("{} in per foot", significant(12.0 * slope, 2)),
     }
 }
 

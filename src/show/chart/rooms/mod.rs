@@ -54,6 +54,7 @@ const SEEN: f64 = 0.15;
 ///     label: (air(23.0, 50.0), Time::from_h(24.0)),
 ///     at_label: Some(Time::from_h(24.0)),
 ///     here: vec![RoomPoint { when: When::Always, at: air(16.0, 60.0), takes: Some(Time::from_h(40.0)) }],
+///     shut_in: None,
 ///     takes: None,
 ///     span: [air(5.0, 20.0), air(35.0, 100.0)],
 ///     lines: vec![EqualTime { takes: Time::from_h(24.0), runs: vec![vec![air(17.0, 20.0), air(23.0, 50.0), air(35.0, 80.0)]] }],
@@ -118,19 +119,28 @@ impl Sheet {
         for (at, ..) in &points {
             board.keep_free(around(*at, 10.0));
         }
+        let drawn: Vec<Vec<Vec<Point>>> = (map.lines.iter())
+            .map(|equal| {
+                let runs = equal.runs.iter();
+                runs.map(|run| line::thinned(&run.iter().map(place).collect::<Vec<_>>(), SEEN))
+                    .collect()
+            })
+            .collect();
+        let dew: Vec<Point> = map.dew.iter().map(place).collect();
+        for run in drawn.iter().flatten().chain([&dew]) {
+            board.line(run);
+        }
         let (regions, notes) = regions::lay_out(rooms, &axes, &mut board)?;
+        for region in &regions {
+            board.line(region.edge());
+        }
         let words = std::iter::once(wording::label(rooms))
             .chain(map.here.iter().map(|room| wording::here(rooms, room)));
         for ((at, mark, note), words) in points.iter_mut().zip(words) {
-            *note = board.put(beside_words(*mark, words), |size| beside(*at, size))?;
+            *note = board.put_clear(beside_words(*mark, words), |size| beside(*at, size))?;
         }
         let mut lines = Vec::new();
-        for equal in &map.lines {
-            let drawn: Vec<Vec<Point>> = equal
-                .runs
-                .iter()
-                .map(|run| line::thinned(&run.iter().map(place).collect::<Vec<_>>(), SEEN))
-                .collect();
+        for (equal, drawn) in map.lines.iter().zip(drawn) {
             let text = Text::plain(font::BODY, TIDE).bold().at(Anchor::Middle);
             let words = vec![(wording::time(equal.takes), text)];
             if let Some(note) = board.put(words, |_| along(&drawn))? {
@@ -140,7 +150,7 @@ impl Sheet {
         Ok(Self {
             lines,
             regions,
-            dew: map.dew.iter().map(place).collect(),
+            dew,
             points,
             notes,
             axes,
@@ -164,6 +174,11 @@ impl Sheet {
         };
         for run in line::inside(&self.dew, self.axes.space()) {
             canvas.line(&run, dew)?;
+        }
+        for (at, _, note) in &self.points {
+            if let Some(leader) = note.as_ref().and_then(|note| leader(*at, note.space())) {
+                canvas.line(&leader, Pen::solid(SLATE, 0.7))?;
+            }
         }
         let of_lines = self.lines.iter().map(|(_, note)| note);
         let of_points = self.points.iter().filter_map(|(.., note)| note.as_ref());
@@ -231,25 +246,30 @@ fn beside_words(mark: Mark, [name, times]: [String; 2]) -> Vec<(String, Text)> {
     ]
 }
 
-/// Middles of words beside a point: right, left, under, over, and further off.
+/// Middles of words around a point, the nearest first: right, left, under, over, and turned
+/// further about it.
 fn beside(at: Point, [wide, high]: [f64; 2]) -> Vec<Point> {
     let mut places = Vec::new();
-    for off in [12.0, 30.0, 60.0, 100.0, 150.0] {
+    for off in [12.0, 22.0, 34.0, 48.0, 64.0, 82.0, 102.0, 124.0, 150.0] {
         let (x, y) = (wide / 2.0 + off, high / 2.0 + off);
-        for (dx, dy) in [
-            (x, 0.0),
-            (x, -y),
-            (x, y),
-            (0.0, y),
-            (0.0, -y),
-            (-x, 0.0),
-            (-x, -y),
-            (-x, y),
-        ] {
-            places.push(Point::new(at.x + dx, at.y + dy));
-        }
+        let across = [x, x / 2.0, 0.0, -x / 2.0, -x];
+        let sides = [0.0, -y / 2.0, y / 2.0, -y, y].map(|dy| [(x, dy), (-x, dy)]);
+        places.extend(sides.into_iter().flatten());
+        places.extend(across.into_iter().flat_map(|dx| [(dx, y), (dx, -y)]));
     }
-    places
+    (places.into_iter())
+        .map(|(dx, dy)| Point::new(at.x + dx, at.y + dy))
+        .collect()
+}
+
+/// A line from a point to its words where they are not near. `None`: they are.
+fn leader(at: Point, words: Space) -> Option<[Point; 2]> {
+    const NEAR: f64 = 26.0;
+    let to = Point::new(
+        at.x.clamp(words.left, words.right),
+        at.y.clamp(words.top, words.bottom),
+    );
+    ((to.x - at.x).hypot(to.y - at.y) > NEAR).then_some([at, to])
 }
 
 /// Points of lines, from their middles outward.
