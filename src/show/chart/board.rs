@@ -13,7 +13,7 @@ pub(super) struct Board {
     within: Space,
     taken: Vec<Space>,
     /// Where words stand only if they find no other place.
-    lines: Vec<Space>,
+    lines: Vec<Vec<Space>>,
 }
 
 /// Lines of words and the place that was found for them.
@@ -34,7 +34,7 @@ impl Board {
 
     /// Tells of a line that words keep off where they can.
     pub(super) fn line(&mut self, line: &[Point]) {
-        self.lines.extend(strip_along(line));
+        self.lines.push(strip_along(line));
     }
 
     /// Keeps words away from a place.
@@ -58,22 +58,39 @@ impl Board {
         Ok(space.map(|space| self.take(lines, space)))
     }
 
-    /// The same, at the first place that meets no line either; where there is none, at the first
-    /// that meets nothing else.
+    /// The same, at the first place of those that meet the fewest lines; of words that may be broken
+    /// in several ways, the first way that has it.
     ///
     /// # Errors
     /// [`DrawError::Font`] if the carried faces can't be read.
     pub(super) fn put_clear(
         &mut self,
-        lines: Vec<(String, Text)>,
-        places: impl FnOnce([f64; 2]) -> Vec<Point>,
+        ways: Vec<Vec<(String, Text)>>,
+        places: impl Fn([f64; 2]) -> Vec<Point>,
     ) -> Result<Option<Note>, DrawError> {
-        let size = measure(&lines)?;
-        let spaces = places(size).into_iter().map(|middle| around(middle, size));
-        let free: Vec<Space> = spaces.filter(|space| self.is_free(*space)).collect();
-        let clear = |space: &&Space| self.lines.iter().all(|line| !space.meets(*line));
-        let space = free.iter().find(clear).or(free.first()).copied();
-        Ok(space.map(|space| self.take(lines, space)))
+        let mut best: Option<(usize, Note)> = None;
+        for lines in ways {
+            let size = measure(&lines)?;
+            let spaces = places(size).into_iter().map(|middle| around(middle, size));
+            let free = spaces.filter(|space| self.is_free(*space));
+            let found = free
+                .map(|space| (self.crossed(space), space))
+                .min_by_key(|(crossed, _)| *crossed);
+            if let Some((crossed, space)) = found
+                && best.as_ref().is_none_or(|(fewest, _)| crossed < *fewest)
+            {
+                best = Some((crossed, Note { lines, space }));
+            }
+        }
+        let note = best.map(|(_, note)| note);
+        self.taken.extend(note.as_ref().map(Note::space));
+        Ok(note)
+    }
+
+    /// How many lines a place meets.
+    fn crossed(&self, space: Space) -> usize {
+        let met = |line: &&Vec<Space>| line.iter().any(|part| space.meets(*part));
+        self.lines.iter().filter(met).count()
     }
 
     fn is_free(&self, space: Space) -> bool {

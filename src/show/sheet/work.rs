@@ -29,7 +29,7 @@ impl Work {
 
     pub(super) fn set(&self, rows: Spacing) -> Markup {
         html! {
-            section.work class=(rows.class()) {
+            section class={ "work " (rows.class()) } {
                 h2 { "Work, in order" }
                 (self.table)
             }

@@ -112,15 +112,15 @@ fn bottleneck(calendar: &Calendar, plan: &Plan) -> String {
             hands_a_day,
             ..
         } => format!(
-            "the trays: {}, taken for {} each time, let {} through; your hours of work would do {}",
+            "the trays: {}, taken for {} each time, let through {}; your hours of work would do {}",
             words::counted_trays(trays, &plan.space.trays[kind].name),
             lasts(days_on_tray),
-            words::each_day(pieces_a_day),
-            words::each_day(hands_a_day)
+            words::each_day(pieces_a_day, "day"),
+            words::each_day(hands_a_day, "working day")
         ),
         Bottleneck::Hands { pieces_a_day } => format!(
             "your hours of work: they are enough for {}; trays and drying would allow more",
-            words::each_day(pieces_a_day)
+            words::each_day(pieces_a_day, "working day")
         ),
         Bottleneck::Drying { days } => {
             let what = match calendar.waves {

@@ -418,19 +418,20 @@ pub fn list<T: AsRef<str>>(names: &[T], most: usize) -> String {
     }
 }
 
-/// How many pieces a day: "17 pieces a day", or where that is no number to think in "a piece in
-/// 3.2 days".
-pub(super) fn each_day(pieces: f64) -> String {
-    if (pieces - 1.0).abs() < 0.05 {
-        "a piece a day".to_owned()
+/// How many pieces each day, or each working day: "17 pieces a day", or where that is no number to
+/// think in "a piece in 3.2 days".
+pub(super) fn each_day(pieces: f64, day: &str) -> String {
+    let told = |number: f64| significant(number, 2).trim_end_matches(".0").to_owned();
+    if told(pieces) == "1" {
+        format!("a piece a {day}")
     } else if pieces > 1.0 {
-        format!("{} pieces a day", significant(pieces, 2))
+        format!("{} pieces a {day}", told(pieces))
     } else {
-        format!("a piece in {} days", significant(1.0 / pieces, 2))
+        format!("a piece in {} {day}s", told(1.0 / pieces))
     }
 }
 
-/// "the one baking tray", "the 6 of baking tray".
+/// "the only baking tray", "6 × baking tray".
 pub(super) fn counted_trays(count: u32, name: &str) -> String {
     match count {
         1 => format!("the only {name}"),

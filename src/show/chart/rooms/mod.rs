@@ -137,7 +137,12 @@ impl Sheet {
         let words = std::iter::once(wording::label(rooms))
             .chain(map.here.iter().map(|room| wording::here(rooms, room)));
         for ((at, mark, note), words) in points.iter_mut().zip(words) {
-            *note = board.put_clear(beside_words(*mark, words), |size| beside(*at, size))?;
+            let ways = beside_words(*mark, &words);
+            let narrow = ways.last().cloned().unwrap_or_default();
+            *note = board.put_clear(ways, |size| beside(*at, size))?;
+            if note.is_none() {
+                *note = board.put(narrow, |size| further_off(*at, size))?;
+            }
         }
         let mut lines = Vec::new();
         for (equal, drawn) in map.lines.iter().zip(drawn) {
@@ -174,11 +179,6 @@ impl Sheet {
         };
         for run in line::inside(&self.dew, self.axes.space()) {
             canvas.line(&run, dew)?;
-        }
-        for (at, _, note) in &self.points {
-            if let Some(leader) = note.as_ref().and_then(|note| leader(*at, note.space())) {
-                canvas.line(&leader, Pen::solid(SLATE, 0.7))?;
-            }
         }
         let of_lines = self.lines.iter().map(|(_, note)| note);
         let of_points = self.points.iter().filter_map(|(.., note)| note.as_ref());
@@ -235,41 +235,70 @@ fn around(at: Point, half: f64) -> Space {
     }
 }
 
-fn beside_words(mark: Mark, [name, times]: [String; 2]) -> Vec<(String, Text)> {
+/// The words beside a place: in two lines, or narrower in more.
+fn beside_words(mark: Mark, [name, times]: &[String; 2]) -> Vec<Vec<(String, Text)>> {
     let colour = match mark {
         Mark::Room => HEATHER,
         Mark::Label => INK,
     };
-    vec![
-        (name, Text::plain(font::BODY, colour).bold()),
-        (times, Text::plain(font::SMALL, SLATE)),
-    ]
+    let bold = Text::plain(font::BODY, colour).bold();
+    let plain = Text::plain(font::SMALL, SLATE);
+    let line = |words: &str, text| (words.to_owned(), text);
+    let wide = vec![line(name, bold), line(times, plain)];
+    let broken = |words: &str, after: &str, text| -> Vec<(String, Text)> {
+        match words.split_once(&format!("{after} ")) {
+            Some((one, other)) => vec![line(&format!("{one}{after}"), text), line(other, text)],
+            None => vec![line(words, text)],
+        }
+    };
+    let narrow = [broken(name, ":", bold), broken(times, ",", plain)].concat();
+    vec![wide, narrow]
 }
 
-/// Middles of words around a point, the nearest first: right, left, under, over, and turned
-/// further about it.
+/// Words stand no further from their point than this if there is room, `[px]`.
+const FAR: f64 = 24.0;
+/// Places for them are tried so far apart, `[px]`.
+const APART: f64 = 6.0;
+
+/// Middles of words around a point, the nearest first and of these the rightmost.
 fn beside(at: Point, [wide, high]: [f64; 2]) -> Vec<Point> {
-    let mut places = Vec::new();
-    for off in [12.0, 22.0, 34.0, 48.0, 64.0, 82.0, 102.0, 124.0, 150.0] {
-        let (x, y) = (wide / 2.0 + off, high / 2.0 + off);
-        let across = [x, x / 2.0, 0.0, -x / 2.0, -x];
-        let sides = [0.0, -y / 2.0, y / 2.0, -y, y].map(|dy| [(x, dy), (-x, dy)]);
-        places.extend(sides.into_iter().flatten());
-        places.extend(across.into_iter().flat_map(|dx| [(dx, y), (dx, -y)]));
+    let (x, y) = (wide / 2.0 + FAR, high / 2.0 + FAR);
+    let mut places: Vec<(f64, Point)> = Vec::new();
+    let mut dy = -y;
+    while dy <= y {
+        let mut dx = x;
+        while dx >= -x {
+            let [off_x, off_y] =
+                [dx.abs() - wide / 2.0, dy.abs() - high / 2.0].map(|off| off.max(0.0));
+            // in whole steps, or a hair's breadth would settle the side
+            let off = (off_x.hypot(off_y) / APART).round();
+            places.push((off, Point::new(at.x + dx, at.y + dy)));
+            dx -= APART;
+        }
+        dy += APART;
     }
-    (places.into_iter())
-        .map(|(dx, dy)| Point::new(at.x + dx, at.y + dy))
-        .collect()
+    places.retain(|(off, _)| *off * APART <= FAR);
+    places.sort_by(|(a, one), (b, other)| {
+        let level = |p: &Point| (p.y - at.y).abs();
+        let nearer = a.total_cmp(b);
+        let righter = || other.x.total_cmp(&one.x);
+        nearer
+            .then_with(righter)
+            .then_with(|| level(one).total_cmp(&level(other)))
+    });
+    places.into_iter().map(|(_, place)| place).collect()
 }
 
-/// A line from a point to its words where they are not near. `None`: they are.
-fn leader(at: Point, words: Space) -> Option<[Point; 2]> {
-    const NEAR: f64 = 26.0;
-    let to = Point::new(
-        at.x.clamp(words.left, words.right),
-        at.y.clamp(words.top, words.bottom),
-    );
-    ((to.x - at.x).hypot(to.y - at.y) > NEAR).then_some([at, to])
+/// Middles of words further off from a point, where nothing near by is free.
+fn further_off(at: Point, [wide, high]: [f64; 2]) -> Vec<Point> {
+    let mut places = Vec::new();
+    for off in [60.0, 100.0, 150.0] {
+        let (x, y) = (wide / 2.0 + off, high / 2.0 + off);
+        for dy in [0.0, -y, y] {
+            places.extend([x, -x, 0.0].map(|dx| Point::new(at.x + dx, at.y + dy)));
+        }
+    }
+    places
 }
 
 /// Points of lines, from their middles outward.

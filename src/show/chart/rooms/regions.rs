@@ -76,7 +76,7 @@ pub(super) fn lay_out(
         strip.left = edge.last().map_or(space.left, |p| p.x);
         regions.push(cold_region(edge, space));
         notes.extend(
-            board.put_clear(cold_words(rooms, cold.why), |[wide, high]| {
+            board.put_clear(vec![cold_words(rooms, cold.why)], |[wide, high]| {
                 let inside = space.left + wide / 2.0 + 4.0;
                 let beyond = cold_side + wide / 2.0 + 6.0;
                 let middles = [0.45, 0.6, 0.3, 0.75, 0.15]
@@ -96,7 +96,7 @@ pub(super) fn lay_out(
     }
     if let Some(limit) = map.too_damp {
         let words = vec![(wording::too_damp(limit, rooms.units), strong)];
-        notes.extend(board.put_clear(words, |size| {
+        notes.extend(board.put_clear(vec![words], |size| {
             in_strip(strip, (space.top, highest), size, &[0.25, 0.2, 0.4, 0.5])
         })?);
     }
@@ -105,7 +105,7 @@ pub(super) fn lay_out(
     if lowest < space.bottom {
         let text = Text::plain(font::BODY, BUOY).at(Anchor::Middle);
         let words = vec![(wording::dew(rooms.units), text)];
-        notes.extend(board.put_clear(words, |size| {
+        notes.extend(board.put_clear(vec![words], |size| {
             in_strip(
                 strip,
                 (
