@@ -133,13 +133,16 @@ fn day(date: Date) -> (&'static str, &'static str) {
 }
 
 /// The ways in which the sheet writes a moment.
-fn ways(when: DateTime) -> [String; 4] {
+fn ways(when: DateTime) -> [String; 6] {
     let (weekday, month) = day(when.date());
     let clock = format!("{:02}:{:02}", when.hour(), when.minute());
     let short = format!("{} {} {}", &weekday[..3], when.day(), &month[..3]);
     [
         format!("{weekday} {} {month} {}, {clock}", when.day(), when.year()),
         format!("{short} {clock}"),
+        // where a plan has dates of two years
+        format!("{short} {} {clock}", when.year()),
+        format!("{short} {}", when.year()),
         short,
         clock,
     ]

@@ -27,11 +27,11 @@ fn told(plan: &Plan) -> String {
     flowing(&text::plan(plan))
 }
 
-/// The words of a picture: those drawn, its title and its description.
+/// The words of a picture: those drawn, its title and its description, with bars between.
 fn drawn(named: &Named) -> String {
     let svg = roxmltree::Document::parse(&named.picture.svg).unwrap();
     let words: Vec<&str> = svg.descendants().filter_map(|node| node.text()).collect();
-    flowing(&words.join(" ").replace(['\u{2068}', '\u{2069}'], ""))
+    flowing(&words.join(" | ").replace(['\u{2068}', '\u{2069}'], ""))
 }
 
 /// "20 to 36 h" on the sheet is not "20 h to 36 h" or "20 to 40 h" in the text.
@@ -224,23 +224,41 @@ fn the_limit_of_a_few_pieces_reads_plainly() {
         "{dry}"
     );
     assert!(!takes.contains('.'), "whole days: {dry}");
-    // three hours a week, and most of an hour for each print
-    let slow = [
-        few.as_slice(),
-        &[("hands_on = \"60 s\"", "hands_on = \"50 min\"")],
-    ]
-    .concat();
-    let text = demo(&slow);
+    let begun = (
+        "ready_by = 2027-04-17T08:00:00",
+        "start = 2027-04-01T18:00:00",
+    );
+    // forty minutes for each step of a piece, in an hour of an evening
+    let slow =
+        ["90 s", "20 s", "50 s", "30 s", "60 s"].map(|each| format!("hands_on = \"{each}\""));
+    let slow: Vec<(&str, &str)> = (slow.iter())
+        .map(|each| (each.as_str(), "hands_on = \"40 min\""))
+        .collect();
+    let text = demo(&[few.as_slice(), &slow, &[begun]].concat());
     let (before, after) = text.split_once("[hours]").expect("hours");
     let (_, after) = after.split_once("\n[").expect("what follows");
     let hands = limit(&format!(
-        "{before}[hours]\nsaturday = [\"09:00-12:00\"]\n\n[{after}"
+        "{before}[hours]\nweekdays = [\"18:30-19:30\"]\nweekend = [\"09:00-10:30\"]\n\n[{after}"
     ));
     assert!(
-        hands.contains("a piece in ") || hands.contains(" pieces a day"),
+        hands.starts_with("your hours of work: they are enough for a piece in "),
         "{hands}"
     );
-    assert!(!hands.contains("0."), "{hands}");
+    assert!(hands.contains(" working days; "), "{hands}");
+    // one tray that holds one piece
+    let small = [
+        (
+            "size = [\"300 mm\", \"400 mm\"]\ncount = 6",
+            "size = [\"70 mm\", \"70 mm\"]\ncount = 1",
+        ),
+        begun,
+    ];
+    let tray = limit(&demo(&[few.as_slice(), &small].concat()));
+    assert!(
+        tray.starts_with("the trays: the only baking tray, taken for "),
+        "{tray}"
+    );
+    assert!(tray.contains(" let through a piece in "), "{tray}");
 }
 
 /// The demo sells its seconds at 60 % of the price: 4.50 of it is 2.70, 6.50 is 3.90.
