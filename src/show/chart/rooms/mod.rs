@@ -153,12 +153,12 @@ impl Sheet {
             }
         }
         Ok(Self {
+            axes,
             lines,
             regions,
             dew,
             points,
             notes,
-            axes,
         })
     }
 
