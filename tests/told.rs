@@ -215,12 +215,9 @@ fn the_limit_of_a_few_pieces_reads_plainly() {
     };
     let dry = limit(&demo(&few));
     let (what, takes) = dry.split_once(" takes ").expect("how long");
+    assert!(what.starts_with("the drying: "), "{dry}");
     assert!(
-        what.starts_with("the drying: with trays and hours of work to spare, "),
-        "{dry}"
-    );
-    assert!(
-        takes.ends_with(" days from its first sitting until it is ready"),
+        takes.ends_with(" days, whatever trays and hours there are"),
         "{dry}"
     );
     assert!(!takes.contains('.'), "whole days: {dry}");

@@ -125,10 +125,10 @@ fn bottleneck(calendar: &Calendar, plan: &Plan) -> String {
         Bottleneck::Drying { days } => {
             let what = match calendar.waves {
                 1 => "the run",
-                _ => "even one wave by itself",
+                _ => "one wave by itself",
             };
             format!(
-                "the drying: with trays and hours of work to spare, {what} takes {} from its first sitting until it is ready",
+                "the drying: {what} takes {}, whatever trays and hours there are",
                 lasts(days)
             )
         }
