@@ -99,7 +99,7 @@ fn the_corners_of_a_square_stay_thin() {
     // half a unit of the last digit
     assert!((share - 0.13).abs() < 0.005, "{share}");
     let text = ask(&[&square[..], &WEIGHTLESS[..]].concat());
-    let line = "2 mm in from both sides of a sharp corner the coat is 13 % of its peak";
+    let line = "2 mm inward from both sides of a sharp corner the coat is 13 % of its peak";
     assert!(text.flowing().contains(line), "{}", text.out);
 }
 

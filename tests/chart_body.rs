@@ -36,6 +36,7 @@ fn magnet() -> Section<'static> {
         },
         pull_back: None,
         brim: None,
+        steepest: None,
         dry: None,
         care: chart_common::care(),
         units: Units::Metric,

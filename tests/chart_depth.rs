@@ -308,7 +308,7 @@ fn the_description_tells_the_numbers() {
     }
     let reach = star.thin.iter().map(|c| c.reach.mm()).fold(0.0, f64::max);
     assert!(
-        said.contains(&format!("{reach:.1} mm in from their tips")),
+        said.contains(&format!("{reach:.1} mm inward from their tips")),
         "{said}"
     );
     let thin = format!(

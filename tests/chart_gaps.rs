@@ -70,6 +70,7 @@ fn nothing_is_drawn_over_a_gap() {
             },
             pull_back: None,
             brim: None,
+            steepest: None,
             dry: None,
             care: chart_common::care(),
             units: Units::Metric,

@@ -279,3 +279,117 @@ fn the_description_holds_the_numbers_of_the_picture() {
         assert!(text.contains(part), "no \"{part}\" in \"{text}\"");
     }
 }
+
+/// Where the lines of equal time run, `[px]`: they are drawn in the gallery's darkest blue at ten times
+/// the size.
+fn curves(svg: &str) -> Vec<Vec<[f64; 2]>> {
+    let svg = roxmltree::Document::parse(svg).unwrap();
+    let lines = svg.descendants().filter(|node| {
+        node.has_tag_name("polyline") && node.attribute("stroke") == Some("#064F63")
+    });
+    let points = |points: &str| -> Vec<[f64; 2]> {
+        let pairs = points.split_whitespace().map(|pair| {
+            let (x, y) = pair.split_once(',').unwrap();
+            [x, y].map(|part| part.parse::<f64>().unwrap() / 10.0)
+        });
+        pairs.collect()
+    };
+    lines
+        .map(|node| points(node.attribute("points").unwrap()))
+        .collect()
+}
+
+/// How many curves a space touches, followed in steps of half a pixel.
+fn touched(curves: &[Vec<[f64; 2]>], [left, top, right, bottom]: [f64; 4]) -> usize {
+    let inside = |[x, y]: [f64; 2]| left < x && x < right && top < y && y < bottom;
+    let meets = |curve: &&Vec<[f64; 2]>| {
+        curve.windows(2).any(|pair| {
+            let [[x, y], [to_x, to_y]] = [pair[0], pair[1]];
+            let steps = ((to_x - x).hypot(to_y - y) * 2.0).ceil().max(1.0);
+            let mut step = 0.0;
+            while step <= steps {
+                let share = step / steps;
+                if inside([x + (to_x - x) * share, y + (to_y - y) * share]) {
+                    return true;
+                }
+                step += 1.0;
+            }
+            false
+        })
+    };
+    curves.iter().filter(meets).count()
+}
+
+/// The notes at the run's room and at the label's air stand on no line of equal time if a place near
+/// by is free of them: it is looked for here all around, at every few pixels.
+#[test]
+fn notes_keep_off_the_lines_where_they_can() {
+    let (mut clear, mut on_lines) = (0, 0);
+    let runs = [
+        DEMO.to_owned(),
+        include_str!("../data/winter.toml").to_owned(),
+        coated("two-part dome epoxy", ""),
+        coated("moisture-curing clear", ""),
+        room("temperature = \"12 C\"\nhumidity = \"78 %\""),
+        DEMO.replace("show = \"metric\"", "show = \"us\""),
+    ];
+    for text in &runs {
+        let (_, plan, shown) = shown(text);
+        for map in &shown.rooms {
+            let picture = pictures::rooms(map, &plan).unwrap();
+            let curves = curves(&picture.svg);
+            assert!(!curves.is_empty());
+            let mut words = Vec::new();
+            texts(read(&picture).root(), &mut words);
+
+            for (index, (name, space)) in words.iter().enumerate() {
+                if !(name.starts_with("this room") || name.starts_with("label's air")) {
+                    continue;
+                }
+                // the second line of a note comes next
+                let (_, under) = &words[index + 1];
+                let note = [
+                    space.left().min(under.left()),
+                    space.top(),
+                    space.right().max(under.right()),
+                    under.bottom(),
+                ]
+                .map(f64::from);
+                if touched(&curves, note) == 0 {
+                    clear += 1;
+                    continue;
+                }
+                on_lines += 1;
+                let [wide, high] = [note[2] - note[0], note[3] - note[1]];
+                let others = words
+                    .iter()
+                    .enumerate()
+                    .filter(|(other, _)| *other != index && *other != index + 1);
+                let others: Vec<_> = others.map(|(_, (_, space))| *space).collect();
+                for off in [[0.0, -20.0], [0.0, 20.0], [20.0, 0.0], [-20.0, 0.0]] {
+                    let moved = [note[0] + off[0], note[1] + off[1]];
+                    let moved = [moved[0], moved[1], moved[0] + wide, moved[1] + high];
+                    let free = others.iter().all(|other| {
+                        let other = [other.left(), other.top(), other.right(), other.bottom()]
+                            .map(f64::from);
+                        moved[2] < other[0]
+                            || moved[0] > other[2]
+                            || moved[3] < other[1]
+                            || moved[1] > other[3]
+                    });
+                    assert!(
+                        !free || touched(&curves, grown(moved)) > 0,
+                        "{}: \"{name}\" stands on a line, and {off:?} px off it would not",
+                        map.coating
+                    );
+                }
+            }
+        }
+    }
+    assert!(clear >= 8, "{clear} clear, {on_lines} on lines");
+}
+
+/// A space with as much around it as words are drawn on.
+fn grown([left, top, right, bottom]: [f64; 4]) -> [f64; 4] {
+    [left - 8.0, top - 8.0, right + 8.0, bottom + 8.0]
+}

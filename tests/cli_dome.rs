@@ -367,7 +367,7 @@ fn an_unbelievable_density_is_remarked_on() {
 fn us_units_are_inches_ounces_and_the_syringe_s_millilitres() {
     let said = ask(&["dome", "--round", "1 in", "--coating", GLAZE, "--us"]);
     assert!(said.out.starts_with("1 in round"), "{}", said.out);
-    for unit in [" fl oz (", " mL)", " oz wt", " in in the middle", " in²"] {
+    for unit in [" fl oz (", " mL)", " oz wt", " in at the middle", " in²"] {
         assert!(said.out.contains(unit), "{unit}: {}", said.out);
     }
     assert!(!said.out.contains(" mm "), "{}", said.out);
@@ -382,7 +382,7 @@ fn us_units_are_inches_ounces_and_the_syringe_s_millilitres() {
     ];
     let text = ask(&square).flowing();
     assert!(
-        text.contains("0.079 in (2 mm) in from both sides of a sharp corner"),
+        text.contains("0.079 in (2 mm) inward from both sides of a sharp corner"),
         "{text}"
     );
 }

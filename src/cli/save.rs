@@ -177,6 +177,14 @@ fn painted(plan: &Plan, shown: &Pictured, watch: &Watch) -> Result<Vec<File>, Fa
 /// is there, each file is written beside its place and all are moved at the end; where one can't be
 /// moved, those that were are put back. What is in the folder beside these files stays.
 fn write(folder: &Path, files: &[File], force: bool) -> Result<(), Failure> {
+    // the system tells that no folder can be made in it as "File exists"
+    if let Some(other) = no_folder(folder) {
+        return Err(Failure::Input(format!(
+            "{} is no folder, so nothing can be written into {}; name another folder",
+            other.display(),
+            folder.display()
+        )));
+    }
     let there: Vec<&str> = files
         .iter()
         .filter(|file| is_there(&folder.join(&file.name)))
@@ -209,8 +217,14 @@ fn write(folder: &Path, files: &[File], force: bool) -> Result<(), Failure> {
         .map_err(Failure::Io)
 }
 
-/// What waits beside its place, with a name for what it replaces until all have moved; what never got
-/// to its place is taken away again.
+/// What of a path is there and is no folder.
+fn no_folder(folder: &Path) -> Option<&Path> {
+    let there = folder.ancestors().find(|part| part.exists())?;
+    (!there.is_dir()).then_some(there)
+}
+
+/// What waits beside its place, with a name for what it replaces until all have moved; what never
+/// got to its place is taken away again.
 struct Waiting(Vec<Move>);
 
 struct Move {

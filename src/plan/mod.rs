@@ -62,8 +62,9 @@ pub use money::{AtPrice, AtShop, MoneyPlan, PieceMoney};
 pub use pictured::{
     AirSpell, AiringPlan, AmountAt, AmountPlan, Band, BottleStep, Cold, CostKind, CostPart,
     CostPlan, CupboardPlan, DayPlan, DaysPlan, DepthPlan, EnoughFor, EqualTime, InAir, Measure,
-    Pictured, PourPlan, Profile, RoomMap, RoomPoint, SectionPlan, StageAt, TooCold, TrayLayout,
-    When, Why, amounts, costs, cupboards, days, depths, layouts, pictured, pours, rooms, sections,
+    Pictured, PourPlan, Profile, RoomMap, RoomPoint, SectionPlan, ShutIn, StageAt, TooCold,
+    TrayLayout, When, Why, amounts, costs, cupboards, days, depths, layouts, pictured, pours,
+    rooms, sections,
 };
 pub use pieces::{FillPlan, PiecePlan};
 pub use sizes::{SizePlan, SizesPlan};

@@ -50,6 +50,8 @@ pub struct PieceMoney {
     pub for_fair: u64,
     /// Pieces expected to be fit as seconds, on average.
     pub seconds: u64,
+    /// What a second is sold for at the fair. `None`: seconds are not sold, or nothing has a price.
+    pub second_price: Option<Money>,
     /// Pieces expected to be scrap, on average.
     pub scrap: u64,
     /// Share of those for the fair that are sold there.
@@ -239,6 +241,8 @@ fn one(
         lines,
         for_fair: for_fair(piece),
         seconds,
+        second_price: (piece.price.zip(selling.seconds))
+            .map(|(price, share)| price * share.fraction()),
         scrap,
         sold: piece.sold.unwrap_or(selling.sold),
         floor: floor_without_fair(&costs.terms, v)?,

@@ -25,7 +25,8 @@ pub fn earliest(task: &Task, start: Minute) -> Result<Timetable, NoTimetable> {
     Orders::default().earliest(task, start)
 }
 
-/// The timetable that begins last among those tried that are ready by a deadline; see [`Orders::latest`].
+/// The timetable that begins last among those tried that are ready by a deadline; see
+/// [`Orders::latest`].
 ///
 /// # Errors
 ///
@@ -151,7 +152,8 @@ impl Orders {
     }
 }
 
-/// Refuses times that a hundred years, and waits of a hundred years after them, would take past the last year there is.
+/// Refuses times that a hundred years, and waits of a hundred years after them, would take past the
+/// last year there is.
 fn reachable(from: i64) -> Result<(), NoTimetable> {
     let from = Minute::reckoned(from);
     let far = from.plus(4 * HORIZON).and(from.plus(-LOOK_BACK));
@@ -197,7 +199,8 @@ impl<'a> Search<'a> {
         &self.task.splits[split].1
     }
 
-    /// The split and the order, of the ways from one on, that are ready first from a start on, within a limit.
+    /// The split and the order, of the ways from one on, that are ready first from a start on,
+    /// within a limit.
     fn best(&mut self, from: usize, start: i64, limit: i64) -> Option<(usize, Vec<u32>)> {
         let (mut best, mut limit) = (None, limit);
         for way in from..self.ways.len() {
@@ -219,7 +222,8 @@ impl<'a> Search<'a> {
         best
     }
 
-    /// Whether a way begun from a start on is ready by a limit; if so, the minute at which it begins.
+    /// Whether a way begun from a start on is ready by a limit; if so, the minute at which it
+    /// begins.
     fn in_time(&mut self, way: usize, start: i64, limit: i64) -> Option<i64> {
         let (split, way) = &self.ways[way];
         let flat = &self.task.splits[*split].1;
@@ -235,9 +239,9 @@ impl<'a> Search<'a> {
         }
     }
 
-    /// The latest start from which some way is in time, and the first such way. A later start never ends
-    /// earlier, so each way's latest is found by halving; and only ways that
-    /// beat the best so far are looked at.
+    /// The latest start from which some way is in time, and the first such way. A later start never
+    /// ends earlier, so each way's latest is found by halving; and only ways that beat the best so
+    /// far are looked at.
     fn latest_start(&mut self, deadline: i64, floor: i64) -> Option<(i64, usize)> {
         let mut best: Option<(i64, usize)> = None;
         for way in 0..self.ways.len() {
@@ -255,7 +259,8 @@ impl<'a> Search<'a> {
     /// A way's latest start in time, given one.
     fn halve(&mut self, way: usize, in_time: i64, deadline: i64) -> i64 {
         let (mut good, mut late) = (in_time, deadline + 1);
-        // Twice as far each time, so that small gains over a start that is nearly the latest are quick.
+        // Twice as far each time, so that small gains over a start that is nearly the latest are
+        // quick.
         let mut step = 60;
         while good + step < late {
             match self.in_time(way, good + step, deadline) {

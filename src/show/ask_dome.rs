@@ -44,7 +44,7 @@ pub fn dome_text(answer: &DomeAnswer, units: Units) -> String {
     lines.line("Window", &window(answer, units));
     lines.list("Level", ask_dome_lies::level(answer, units));
     lines.list("Thin", ask_dome_lies::thin(answer, units));
-    lines.line("Top", &top(answer, units));
+    lines.line("Surface", &surface(answer, units));
     lines.line("Rests on", &figures(answer, units));
     let eased = answer
         .inner_corners
@@ -217,7 +217,7 @@ fn keeps_its_volume(answer: &DomeAnswer) -> bool {
 
 fn height(answer: &DomeAnswer, units: Units) -> String {
     let heights = |peak: Option<Length>, mean: Option<Length>| {
-        let peak = peak.map(|peak| format!("{} in the middle", peak.show(units)));
+        let peak = peak.map(|peak| format!("{} at the middle", peak.show(units)));
         let mean = mean.map(|mean| format!("{} on average", mean.show(units)));
         let told: Vec<String> = peak.into_iter().chain(mean).collect();
         told.join(", ")
@@ -259,9 +259,10 @@ pub(super) fn whole(share: Share) -> String {
     format!("{:.0}", share.percent())
 }
 
-fn top(answer: &DomeAnswer, units: Units) -> String {
+/// The dome's surface, told apart from the flat top under it, and where it is steepest.
+fn surface(answer: &DomeAnswer, units: Units) -> String {
     let (Some(surface), Some(angle)) = (answer.surface_area, answer.edge_angle) else {
-        return format!("{} flat", answer.outline_area.show(units));
+        return format!("flat, over a top of {}", answer.outline_area.show(units));
     };
     let (one, unit) = match units {
         Units::Metric if surface < Area::from_cm2(10.0) => (Area::from_mm2(1.0), "mm²"),
@@ -270,8 +271,7 @@ fn top(answer: &DomeAnswer, units: Units) -> String {
     };
     let shown = |area: Area| significant(area / one, 3);
     format!(
-        "{} {unit} flat, {} {unit} over the dome{}; the edge stands at {}",
-        shown(answer.outline_area),
+        "{} {unit} of dome{} over a flat top of {} {unit}; it is steepest at the edge, {}",
         shown(surface),
         // on a rounded edge the dome ends before the outline does
         if answer.blank.edge() > Length::ZERO {
@@ -279,6 +279,7 @@ fn top(answer: &DomeAnswer, units: Units) -> String {
         } else {
             ""
         },
+        shown(answer.outline_area),
         angle.show(units)
     )
 }

@@ -49,7 +49,7 @@ pub(super) fn thin(answer: &DomeAnswer, units: Units) -> Vec<String> {
     }
     if let Some(reach) = answer.thin.reach {
         said.push(format!(
-            "for {} in from the corner it is under half its peak",
+            "for {} inward from the corner it is under half its peak",
             reach.show(units)
         ));
     }
@@ -87,7 +87,7 @@ fn corner(answer: &DomeAnswer, share: Share, units: Units) -> String {
         _ => Length::ZERO,
     };
     format!(
-        "{} in from both sides of a {} corner the coat is {} % of its peak",
+        "{} inward from both sides of a {} corner the coat is {} % of its peak",
         place(units),
         if rounding == Length::ZERO {
             "sharp"

@@ -9,11 +9,10 @@ use crate::ask::{
     Assumption, BubblesAnswer, DryAnswer, HelpAnswer, Needed, PartAnswer, PotLife, Ratio,
     StageAnswer,
 };
-use crate::cure::Warning;
-use crate::cure::air::Draught;
+use crate::cure::{Warning, air::Draught};
 use crate::plan::TimeBand;
 use crate::quantity::show::significant;
-use crate::quantity::{Show, Speed, Time, Units};
+use crate::quantity::{Show, Speed, Temperature, Time, Units};
 use crate::stage::Stage;
 
 /// The whole answer, for one screen.
@@ -428,7 +427,8 @@ fn rooms(needed: &Needed, answer: &DryAnswer, units: Units) -> Vec<String> {
             format!("{stage} within {within} as things are, with its whole band")
         } else {
             format!(
-                "no room up to 35 °C, none as dry as 30 % and no fan alone has it {stage} within {within}: a thinner coat, or more time"
+                "no room up to {}, none as dry as 30 % and no fan alone has it {stage} within {within}: a thinner coat, or more time",
+                Temperature::from_celsius(35.0).show(units)
             )
         }];
     }

@@ -1,7 +1,7 @@
 //! How much to mix and how long it lasts, in words.
 
 use super::lines::{Lines, care};
-use super::mixing::{at_least, at_most, from_to, lasting, out_by};
+use super::mixing::{at_least, at_most, from_to, lasting, measured, out_by, weighed};
 use super::warning::warning;
 use crate::ask::{CupAnswer, Lasts, MixAnswer, MixAssumption, MostAnswer, TimesAnswer};
 use crate::cure::pot::{WARM, WORKABLE};
@@ -22,14 +22,13 @@ pub fn mix_text(answer: &MixAnswer, units: Units) -> String {
     ));
     lines.gap();
     let parts = &answer.parts;
-    let (a, b) = (parts.a_mass.g(), parts.b_mass.g());
-    lines.line("By weight", &format!("A {a:.1} g and B {b:.1} g"));
-    let (a, b) = (parts.a_volume.ml(), parts.b_volume.ml());
+    lines.line("By weight", &weighed([parts.a_mass, parts.b_mass], units));
+    let volumes = measured([parts.a_volume, parts.b_volume], units);
     lines.line(
         "By volume",
-        &format!("A {a:.1} mL and B {b:.1} mL; one measure or the other, not both"),
+        &format!("{volumes}; one measure or the other, not both"),
     );
-    lines.line("Scale", &scale(answer));
+    lines.line("Scale", &scale(answer, units));
     lines.line("Gels", &gels(answer, units));
     lines.line("Work", &work(answer, units));
     if let Some(why) = too_short(answer, units) {
@@ -76,18 +75,16 @@ pub fn too_short(answer: &MixAnswer, units: Units) -> Option<String> {
     ))
 }
 
-/// Scales read in grams, whichever units the rest is told in.
-fn scale(answer: &MixAnswer) -> String {
-    let metric = Units::Metric;
-    let step = answer.scale.show(metric);
+fn scale(answer: &MixAnswer, units: Units) -> String {
+    let step = answer.scale.show(units);
     let least: Vec<String> = answer
         .least
         .iter()
         .map(|least| {
             format!(
                 "{} on one that reads {}",
-                at_least(least.mix, metric),
-                least.scale.show(metric)
+                at_least(least.mix, units),
+                least.scale.show(units)
             )
         })
         .collect();
@@ -99,7 +96,7 @@ fn scale(answer: &MixAnswer) -> String {
     format!(
         "{small}on a scale that reads {step} the smaller part may be up to {} out; the smallest mix worth weighing (to {}) is {}",
         out_by(answer.smaller_part_out),
-        answer.worth_weighing.show(metric),
+        answer.worth_weighing.show(units),
         least.join(" and ")
     )
 }
@@ -139,13 +136,10 @@ fn work(answer: &MixAnswer, units: Units) -> String {
     let share = WORKABLE;
     let enough = match (answer.wanted_is_asked, answer.lasts) {
         (false, _) | (true, Lasts::No) => String::new(),
-        (true, Lasts::Yes) => format!(
-            "; that covers the {} wanted",
-            answer.wanted.show(Units::Metric)
-        ),
+        (true, Lasts::Yes) => format!("; that covers the {} wanted", answer.wanted.show(units)),
         (true, Lasts::AsLabelled) => format!(
             "; the {} wanted only if the label means its mass in a cup: ask its maker, or try a small mix first",
-            answer.wanted.show(Units::Metric)
+            answer.wanted.show(units)
         ),
     };
     format!(

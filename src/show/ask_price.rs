@@ -39,7 +39,8 @@ pub fn price_text(answer: &PriceAnswer) -> String {
     lines.into_text()
 }
 
-/// Why no number of pieces will do, and what price would; `None` where one will, or no price was asked.
+/// Why no number of pieces will do, and what price would; `None` where one will, or no price was
+/// asked.
 #[must_use]
 pub fn no_price(answer: &PriceAnswer) -> Option<String> {
     let (price, kept, least) = (answer.price?, answer.kept?, answer.least_price?);

@@ -142,8 +142,9 @@ impl Beside<'_> {
                 "Ready",
                 both(&|_, plan| {
                     vec![
-                        told(plan)
-                            .map_or_else(none, |calendar| super::text::moment(calendar.ready)),
+                        told(plan).map_or_else(none, |calendar| {
+                            super::text::moment(calendar.ready, plan)
+                        }),
                     ]
                 }),
             ),
@@ -179,7 +180,7 @@ fn start(plan: &Plan) -> String {
     let Some(calendar) = told(plan) else {
         return "no date".to_owned();
     };
-    let begun = super::text::moment(calendar.start);
+    let begun = super::text::moment(calendar.start, plan);
     match calendar.by.as_ref().and_then(|by| by.chance.as_ref()) {
         Some(chance) => format!("{begun}, in time {}", words::percent(chance.ready)),
         None => begun,

@@ -1,8 +1,8 @@
 //! Words for mixes: how long they last, and how much to mix. What is a most is
 //! rounded down, what is a least up.
 
-use crate::quantity::Share;
 use crate::quantity::show::significant;
+use crate::quantity::{Mass, Share, Units, Volume};
 
 pub(super) use crate::quantity::show::{at_least, at_most, lasting};
 
@@ -12,6 +12,34 @@ pub(super) fn from_to(from: &str, to: &str) -> String {
         _ if from == to => to.to_owned(),
         (Some((number, unit)), Some((_, same))) if unit == same => format!("{number} to {to}"),
         _ => format!("{from} to {to}"),
+    }
+}
+
+/// The masses of two parts, in tenths of a gram or thousandths of an ounce.
+pub(super) fn weighed([a, b]: [Mass; 2], units: Units) -> String {
+    let one = |mass| part_weighed(mass, units);
+    format!("A {} and B {}", one(a), one(b))
+}
+
+/// The volumes of two parts, in tenths of a millilitre or thousandths of a fluid ounce.
+pub(super) fn measured([a, b]: [Volume; 2], units: Units) -> String {
+    let one = |volume| part_measured(volume, units);
+    format!("A {} and B {}", one(a), one(b))
+}
+
+/// The mass of one part of a mix.
+pub(super) fn part_weighed(mass: Mass, units: Units) -> String {
+    match units {
+        Units::Metric => format!("{:.1} g", mass.g()),
+        Units::Us => format!("{:.3} oz wt", mass.oz()),
+    }
+}
+
+/// The volume of one part of a mix.
+pub(super) fn part_measured(volume: Volume, units: Units) -> String {
+    match units {
+        Units::Metric => format!("{:.1} mL", volume.ml()),
+        Units::Us => format!("{:.3} fl oz", volume.us_fl_oz()),
     }
 }
 

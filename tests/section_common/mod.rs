@@ -74,6 +74,7 @@ pub fn of<'a>(
         target,
         pull_back: Some(least),
         brim: Some(most),
+        steepest: None,
         dry: None,
         care: care(),
         units: Units::Metric,

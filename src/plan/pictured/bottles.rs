@@ -49,6 +49,8 @@ pub struct AmountPlan {
     pub sure: Share,
     /// Sittings at which the tool keeps its share; as planned, however many the pieces.
     pub sittings: u32,
+    /// How many kinds of piece take it.
+    pub kinds: usize,
     /// As the run has it.
     pub planned: AmountAt,
     /// From one piece to 1.6 times as many as planned, in rising order.
@@ -151,6 +153,7 @@ impl<'p> Scaled<'p> {
             coating: self.coating.name.clone(),
             sure: self.run.header.sure,
             sittings: self.asked.demand.losses.sittings,
+            kinds: self.kinds.len(),
             planned,
             curve,
             in_stock: stock::bottle(self.run, self.coating)

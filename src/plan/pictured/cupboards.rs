@@ -2,6 +2,7 @@
 
 use super::coat::Coat;
 use super::follow::{At, Follow};
+use super::shut_in::ShutIn;
 use crate::coating::{Coating, Law as LawName};
 use crate::cure::Enclosure;
 use crate::cure::air::Air;
@@ -99,8 +100,8 @@ const ROOM: f64 = 1.05;
 const MORE_ROOM: f64 = 1.25;
 
 /// The boxes that a run's water-based coats dry in: lids over trays and the room's cupboard, each
-/// with its slowest step. None in the open. In a room that changes they go through the air that the plan's
-/// times are for.
+/// with its slowest step. None in the open. In a room that changes they go through the air that the
+/// plan's times are for.
 ///
 /// # Errors
 /// None yet: a box that can't be followed has no picture.
@@ -227,16 +228,8 @@ fn cupboard(
             })
         })
         .collect::<Option<Vec<_>>>()?;
-    let under_lid = (run.trays.iter()).find(|tray| {
-        tray.lid.is_some_and(|lid| {
-            let [length, width] = tray.size;
-            let holds = length.m() * width.m() * lid.height.m();
-            lid.air_changes == enclosure.air_changes()
-                && (holds - enclosure.volume().m3()).abs() < 1e-9
-        })
-    });
     Some(CupboardPlan {
-        tray: under_lid.map(|tray| tray.name.clone()),
+        tray: ShutIn::of(run, enclosure).lid_of,
         step: step.name.clone(),
         coating: step.coating.clone()?,
         stage: coat.stage,
@@ -367,8 +360,8 @@ impl Boxed<'_> {
     }
 
     /// The fewest air changes, within a twentieth, that keep the air inside under a limit; `None`
-    /// where the room itself is as damp, or far more would not do. Pieces that stay wet and as warm as the air, which they
-    /// don't, would need
+    /// where the room itself is as damp, or far more would not do. Pieces that stay wet and as warm
+    /// as the air, which they don't, would need
     ///
     /// ```text
     /// n Vb (c - c_out) = k A (cs - c),   c = limit cs

@@ -35,7 +35,8 @@ pub struct DayPlan {
 
 /// Most days that are drawn: ten weeks.
 const MOST_DAYS: usize = 70;
-/// A date to be ready by that lies further off than this after the last piece has no day of its own.
+/// A date to be ready by that lies further off than this after the last piece has no day of its
+/// own.
 const DAYS_ON: i32 = 3;
 
 /// The days from the start of the work to its end; `None` where the plan has no calendar.

@@ -17,6 +17,7 @@ mod pours;
 mod rooms;
 mod round_times;
 mod sections;
+mod shut_in;
 
 pub use bottles::{AmountAt, AmountPlan, BottleStep, EnoughFor, amounts};
 pub use costs::{CostKind, CostPart, CostPlan, costs};
@@ -27,6 +28,7 @@ pub use layouts::{TrayLayout, layouts};
 pub use pours::{AirSpell, Measure, PourPlan, StageAt, pours};
 pub use rooms::{Cold, EqualTime, InAir, RoomMap, RoomPoint, TooCold, When, rooms};
 pub use sections::{Profile, SectionPlan, sections};
+pub use shut_in::ShutIn;
 
 use super::{Plan, PlanError};
 use crate::run::Run;

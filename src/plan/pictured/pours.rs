@@ -1,8 +1,8 @@
 //! One pour through its hours: the air of the room, and how far the coat has come.
 
 use super::follow::Follow;
+use super::shut_in::ShutIn;
 use crate::coating::Law as LawName;
-use crate::cure::Enclosure;
 use crate::cure::bubbles::BubbleCheck;
 use crate::cure::law::{Basis, Reached};
 use crate::cure::situation::Spell;
@@ -30,7 +30,7 @@ pub struct PourPlan {
     /// The room's air from the pour on: one spell where it stays as it is.
     pub air: Vec<AirSpell>,
     /// The box that the coat lies in, whose air is damper than the room's, if any.
-    pub shut_in: Option<Enclosure>,
+    pub shut_in: Option<ShutIn>,
     /// Whether it is that of a record's middle day.
     pub of_record: bool,
     /// What is told of the coat.
@@ -184,7 +184,7 @@ fn pour(run: &Run, plan: &Plan, step: &StepPlan) -> Option<PourPlan> {
         date: begins.map(DateTime::date),
         asleep: clock.map_or_else(Vec::new, |clock| asleep(&run.hours, clock, ends)),
         air: airs(&spells, ends),
-        shut_in: coat.shut_in,
+        shut_in: coat.shut_in.map(|shut| ShutIn::of(run, shut)),
         of_record: matches!(run.room.told, Told::Recorded(_)),
         measure,
         progress: progress

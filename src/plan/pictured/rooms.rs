@@ -3,6 +3,7 @@
 use super::coat::Coat;
 use super::levels::Field;
 use super::round_times::round_times;
+use super::shut_in::ShutIn;
 use crate::cure::air::{COLDEST, WARMEST};
 use crate::cure::compare::DEW_POINT_MARGIN;
 use crate::cure::hours::mean_air;
@@ -37,6 +38,8 @@ pub struct RoomMap {
     pub at_label: Option<Time>,
     /// The run's room: one place, or one by day and one by night.
     pub here: Vec<RoomPoint>,
+    /// The box that it lies in, with the air of such a room around it. `None`: in the open.
+    pub shut_in: Option<ShutIn>,
     /// How long it takes in the run's room, as the plan has it. `None`: never.
     pub takes: Option<TimeBand>,
     /// Coldest and driest, warmest and dampest of the rooms.
@@ -143,6 +146,7 @@ pub fn rooms(run: &Run, plan: &Plan) -> Result<Vec<RoomMap>, PlanError> {
 /// The rooms that a coat is asked after in.
 struct Asked<'p> {
     coat: Coat<'p>,
+    shut_in: Option<ShutIn>,
     /// `[°C]`.
     temperatures: Vec<f64>,
     /// `[1]`.
@@ -169,8 +173,8 @@ enum Ask {
     TooCold(f64),
 }
 
-/// Columns are so far apart where damp air stops the coat, `[°C]`; with these and the rows, lines are
-/// within 1 % of their time.
+/// Columns are so far apart where damp air stops the coat, `[°C]`; with these and the rows, lines
+/// are within 1 % of their time.
 const APART: f64 = 6.0;
 /// And where it does not: a resin that turns glassy bends more.
 const NEARER: f64 = 5.0;
@@ -178,7 +182,8 @@ const NEARER: f64 = 5.0;
 const WHOLE: f64 = 5.0;
 /// Rows are so far apart where damp air does not stop the coat, `[1]`.
 const ROWS: f64 = 0.05;
-/// Rows at which it is asked where it is too cold are so far apart, `[1]`: the edge is nearly straight.
+/// Rows at which it is asked where it is too cold are so far apart, `[1]`: the edge is nearly
+/// straight.
 const COLD_ROWS: f64 = 0.16;
 /// It is found so near, `[°C]`.
 const NEAR: f64 = 0.03;
@@ -236,6 +241,7 @@ impl<'p> Asked<'p> {
             span: [place(cold, dry), place(warm, damp)],
             too_damp,
             here,
+            shut_in: (coat.timed.here.enclosure()).map(|shut| ShutIn::of(run, shut)),
             coat,
         })
     }
@@ -330,6 +336,7 @@ impl<'p> Asked<'p> {
             stage: coat.stage,
             label: (at, coat.label),
             at_label: coat.air(at).and_then(|air| coat.in_air(air)),
+            shut_in: self.shut_in,
             takes: coat.takes(),
             span: self.span,
             lines,

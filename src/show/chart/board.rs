@@ -12,6 +12,8 @@ const AIR: f64 = 3.0;
 pub(super) struct Board {
     within: Space,
     taken: Vec<Space>,
+    /// Where words stand only if they find no other place.
+    lines: Vec<Vec<Space>>,
 }
 
 /// Lines of words and the place that was found for them.
@@ -26,7 +28,13 @@ impl Board {
         Self {
             within,
             taken: Vec::new(),
+            lines: Vec::new(),
         }
+    }
+
+    /// Tells of a line that words keep off where they can.
+    pub(super) fn line(&mut self, line: &[Point]) {
+        self.lines.push(strip_along(line));
     }
 
     /// Keeps words away from a place.
@@ -45,16 +53,84 @@ impl Board {
         places: impl FnOnce([f64; 2]) -> Vec<Point>,
     ) -> Result<Option<Note>, DrawError> {
         let size = measure(&lines)?;
-        for middle in places(size) {
-            let space = around(middle, size);
-            let free = self.taken.iter().all(|other| !space.meets(*other));
-            if free && self.within.holds(space) {
-                self.taken.push(space);
-                return Ok(Some(Note { lines, space }));
+        let spaces = places(size).into_iter().map(|middle| around(middle, size));
+        let space = spaces.into_iter().find(|space| self.is_free(*space));
+        Ok(space.map(|space| self.take(lines, space)))
+    }
+
+    /// The same, at the first place of those that meet the fewest lines; of words that may be broken
+    /// in several ways, the first way that has it.
+    ///
+    /// # Errors
+    /// [`DrawError::Font`] if the carried faces can't be read.
+    pub(super) fn put_clear(
+        &mut self,
+        ways: Vec<Vec<(String, Text)>>,
+        places: impl Fn([f64; 2]) -> Vec<Point>,
+    ) -> Result<Option<Note>, DrawError> {
+        let mut best: Option<(usize, Note)> = None;
+        for lines in ways {
+            let size = measure(&lines)?;
+            let spaces = places(size).into_iter().map(|middle| around(middle, size));
+            let free = spaces.filter(|space| self.is_free(*space));
+            let found = free
+                .map(|space| (self.crossed(space), space))
+                .min_by_key(|(crossed, _)| *crossed);
+            if let Some((crossed, space)) = found
+                && best.as_ref().is_none_or(|(fewest, _)| crossed < *fewest)
+            {
+                best = Some((crossed, Note { lines, space }));
             }
         }
-        Ok(None)
+        let note = best.map(|(_, note)| note);
+        self.taken.extend(note.as_ref().map(Note::space));
+        Ok(note)
     }
+
+    /// How many lines a place meets.
+    fn crossed(&self, space: Space) -> usize {
+        let met = |line: &&Vec<Space>| line.iter().any(|part| space.meets(*part));
+        self.lines.iter().filter(met).count()
+    }
+
+    fn is_free(&self, space: Space) -> bool {
+        self.within.holds(space) && self.taken.iter().all(|other| !space.meets(*other))
+    }
+
+    fn take(&mut self, lines: Vec<(String, Text)>, space: Space) -> Note {
+        self.taken.push(space);
+        Note { lines, space }
+    }
+}
+
+/// So far words keep from the middle of a line, `[px]`.
+pub(super) const CLEAR: f64 = 3.0;
+/// A line is kept clear of from point to point, these no further apart than this, `[px]`.
+const POINTS: f64 = 5.0;
+
+/// Small places all along a line, which together hold it and a little around it.
+pub(super) fn strip_along(line: &[Point]) -> Vec<Space> {
+    let mut places = Vec::new();
+    for pair in line.windows(2) {
+        let (a, b) = (pair[0], pair[1]);
+        let steps = ((b.x - a.x).hypot(b.y - a.y) / POINTS).ceil().max(1.0);
+        let at = |step: f64| {
+            let share = step / steps;
+            Point::new(a.x + (b.x - a.x) * share, a.y + (b.y - a.y) * share)
+        };
+        let mut step = 0.0;
+        while step < steps {
+            let (from, to) = (at(step), at(step + 1.0));
+            places.push(Space {
+                left: from.x.min(to.x) - CLEAR,
+                right: from.x.max(to.x) + CLEAR,
+                top: from.y.min(to.y) - CLEAR,
+                bottom: from.y.max(to.y) + CLEAR,
+            });
+            step += 1.0;
+        }
+    }
+    places
 }
 
 /// Width and height of lines of words with the air around them, `[px]`.

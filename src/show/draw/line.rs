@@ -42,8 +42,8 @@ pub fn dashes(line: &[Point], on: f64, off: f64) -> Vec<Vec<Point>> {
     out
 }
 
-/// A line without the points it doesn't need: none of those left out lies further than `off`, `[px]`,
-/// from the line that is left. After Ramer (1972) and Douglas and Peucker (1973).
+/// A line without the points it doesn't need: none of those left out lies further than `off`,
+/// `[px]`, from the line that is left. After Ramer (1972) and Douglas and Peucker (1973).
 #[must_use]
 pub fn thinned(line: &[Point], off: f64) -> Vec<Point> {
     let Some(last) = line.len().checked_sub(1) else {
@@ -154,7 +154,8 @@ pub fn shape_inside(shape: &[Point], window: Space) -> Vec<Point> {
     })
 }
 
-/// Hatching of a space with lines at 45 degrees, rising to the right, `apart` pixels along the x axis.
+/// Hatching of a space with lines at 45 degrees, rising to the right, `apart` pixels along the x
+/// axis.
 #[must_use]
 pub fn hatching(space: Space, apart: f64) -> Vec<[Point; 2]> {
     let height = space.height();

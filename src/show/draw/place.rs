@@ -132,7 +132,8 @@ fn words(text: &str) -> Vec<String> {
     words
 }
 
-/// Where a word too wide may be cut: before its last letter, so that no line starts with a mere sign.
+/// Where a word too wide may be cut: before its last letter, so that no line starts with a mere
+/// sign.
 fn last_break(word: &str) -> usize {
     let mut at = 0;
     for (i, c) in word.char_indices() {
@@ -176,7 +177,8 @@ pub fn spread(what: &'static str, wanted: &[Wanted], row: Row) -> Result<Vec<f64
     if need > have {
         return Err(DrawError::Crowded { what, need, have });
     }
-    // Pushed apart to the right, and pushed apart to the left; both keep every gap, so half-way does.
+    // Pushed apart to the right, and pushed apart to the left; both keep every gap, so half-way
+    // does.
     let right = pushed(wanted, row);
     let mirrored: Vec<Wanted> = wanted
         .iter()
@@ -201,7 +203,8 @@ pub fn spread(what: &'static str, wanted: &[Wanted], row: Row) -> Result<Vec<f64
         .collect())
 }
 
-/// Middles of labels, each as far right as its left neighbour pushes it, and back from the right end.
+/// Middles of labels, each as far right as its left neighbour pushes it, and back from the right
+/// end.
 fn pushed(wanted: &[Wanted], row: Row) -> Vec<f64> {
     let mut left: Vec<f64> = Vec::with_capacity(wanted.len());
     let mut free = row.from;

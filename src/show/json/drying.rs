@@ -12,14 +12,14 @@ use crate::quantity::Units;
 use crate::run::{Room, Told};
 use crate::show::words;
 
-pub(super) fn drying(drying: &Drying) -> DryingJson {
+pub(super) fn drying(drying: &Drying, units: Units) -> DryingJson {
     match drying {
         Drying::NotNeeded => DryingJson::default(),
         Drying::Unknown(why) => DryingJson {
             not_told: Some(why.to_string()),
             ..DryingJson::default()
         },
-        Drying::Timed(timed) => timed_json(timed),
+        Drying::Timed(timed) => timed_json(timed, units),
     }
 }
 
@@ -66,7 +66,7 @@ pub(super) fn room(room: &Room) -> RoomJson<'_> {
     }
 }
 
-fn timed_json(timed: &Outlook) -> DryingJson {
+fn timed_json(timed: &Outlook, units: Units) -> DryingJson {
     let here = |times: &StageTimes| times.here.map(|band| band.likely.h());
     DryingJson {
         factor: timed.factor.whole.likely(),
@@ -130,7 +130,7 @@ fn timed_json(timed: &Outlook) -> DryingJson {
             of: days.of,
             untold: days.untold,
         }),
-        helps: timed.helps.iter().map(help).collect(),
+        helps: timed.helps.iter().map(|it| help(it, units)).collect(),
         not_told: None,
     }
 }
@@ -149,6 +149,7 @@ fn stage(times: &StageTimes) -> StageJson {
         source: times.source.to_string(),
         ratio: outcome(&times.ratio),
         here_h: times.here.map(hours),
+        here: times.here.as_ref().map(words::span),
         first_principles_at_label_h: times
             .first_principles_at_label
             .map(crate::quantity::Time::h),
@@ -156,7 +157,7 @@ fn stage(times: &StageTimes) -> StageJson {
     }
 }
 
-fn help(help: &crate::cure::help::Help) -> HelpJson {
+fn help(help: &crate::cure::help::Help, units: Units) -> HelpJson {
     let mut json = HelpJson {
         change: "",
         to_c: None,
@@ -165,8 +166,8 @@ fn help(help: &crate::cure::help::Help) -> HelpJson {
         to_depth_mm: None,
         later_h: None,
         ratio: band(&help.ratio),
-        text: words::change(&help.change, Units::Metric),
-        caution: help.caution.as_ref().map(ToString::to_string),
+        text: words::change(&help.change, units),
+        caution: (help.caution.as_ref()).map(|it| crate::show::warning::warning(it, units)),
     };
     match help.change {
         Change::Warm { to, humidity, .. } => {

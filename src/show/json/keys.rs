@@ -246,6 +246,8 @@ pub(super) struct StepJson<'p> {
     pub(super) hands_on_s: Option<f64>,
     pub(super) spoilage_percent: f64,
     pub(super) until_handled_h: Option<BandJson>,
+    /// The same in words, as each way of showing tells it.
+    pub(super) until_handled: Option<String>,
     #[serde(flatten)]
     pub(super) drying: DryingJson,
 }
@@ -305,6 +307,8 @@ pub(super) struct StageJson {
     pub(super) source: String,
     pub(super) ratio: Option<BandJson>,
     pub(super) here_h: Option<BandJson>,
+    /// The same in words, as each way of showing tells it.
+    pub(super) here: Option<String>,
     pub(super) first_principles_at_label_h: Option<f64>,
     pub(super) first_principles_here_h: Option<f64>,
 }
@@ -389,6 +393,6 @@ pub(super) struct AssumptionJson<'p> {
     pub(super) key: &'p str,
     #[serde(skip_serializing_if = "Option::is_none")]
     pub(super) of: Option<&'p str>,
-    pub(super) value: &'p str,
+    pub(super) value: String,
     pub(super) why: &'p str,
 }

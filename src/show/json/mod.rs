@@ -71,13 +71,17 @@ impl<'p> PlanJson<'p> {
             blanks: plan.blanks.iter().map(blank).collect(),
             supplies: plan.supplies.iter().map(SupplyJson::of).collect(),
             from_stock: plan.from_stock.iter().map(FromStockJson::of).collect(),
-            steps: plan.steps.iter().map(step).collect(),
+            steps: (plan.steps.iter())
+                .map(|it| step(it, plan.header.units))
+                .collect(),
             trays: dates::trays(plan),
             calendar: dates::calendar(plan),
             undated: dates::undated(plan),
             money: money::money(plan),
             still_can: dates::still_can(plan),
-            advice: plan.advice.iter().map(advice).collect(),
+            advice: (plan.advice.iter())
+                .map(|it| advice(it, plan.header.units))
+                .collect(),
             warnings: plan
                 .warnings
                 .iter()
@@ -94,7 +98,7 @@ impl<'p> PlanJson<'p> {
                 .map(|assumed| AssumptionJson {
                     key: &assumed.key,
                     of: assumed.of.as_deref(),
-                    value: &assumed.value,
+                    value: assumed.told(plan.header.units),
                     why: assumed.why,
                 })
                 .collect(),
@@ -290,7 +294,7 @@ fn blank(blank: &BlankPlan) -> BlankJson<'_> {
     }
 }
 
-fn step(step: &StepPlan) -> StepJson<'_> {
+fn step(step: &StepPlan, units: Units) -> StepJson<'_> {
     StepJson {
         name: &step.name,
         kind: match step.kind {
@@ -308,11 +312,12 @@ fn step(step: &StepPlan) -> StepJson<'_> {
         hands_on_s: step.hands_on.map(crate::quantity::Time::s),
         spoilage_percent: step.spoilage.percent(),
         until_handled_h: step.until_handled.map(hours),
-        drying: drying(&step.drying),
+        until_handled: step.until_handled.as_ref().map(words::span),
+        drying: drying(&step.drying, units),
     }
 }
 
-fn advice(advice: &Advice) -> AdviceJson<'_> {
+fn advice(advice: &Advice, units: Units) -> AdviceJson<'_> {
     AdviceJson {
         what: "seal coat",
         part_of_the_run: false,
@@ -325,7 +330,7 @@ fn advice(advice: &Advice) -> AdviceJson<'_> {
         needed_sure_ml: advice.needed_sure.ml(),
         lines: lines(&advice.lines, None),
         until_recoat_h: advice.until_recoat.map(hours),
-        drying: drying(&advice.drying),
+        drying: drying(&advice.drying, units),
     }
 }
 

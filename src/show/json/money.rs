@@ -71,6 +71,7 @@ struct PieceJson<'p> {
     for_fair: u64,
     sold_percent: f64,
     seconds: u64,
+    second_price: Option<f64>,
     scrap: u64,
     wholesale: Option<ShopJson>,
 }
@@ -186,6 +187,7 @@ fn piece(piece: &PieceMoney) -> PieceJson<'_> {
         for_fair: piece.for_fair,
         sold_percent: piece.sold.percent(),
         seconds: piece.seconds,
+        second_price: piece.second_price.map(Money::amount),
         scrap: piece.scrap,
         wholesale: piece.wholesale.map(|shop| ShopJson {
             count: shop.count,

@@ -5,11 +5,21 @@ use std::collections::BTreeMap;
 use super::{Label, Line};
 use crate::plan::{Booked, Dates, FamilyCautions, Plan, StepKind, StepPlan, Task, TimeBand};
 use crate::quantity::{Show, Time};
+use crate::run::Air;
 use crate::show::text::moment;
 use crate::show::words;
 
-/// How to keep a tray.
-const KEEP: &str = "Keep it level, shut off from draught and dust.";
+/// How to keep a tray: what is kept from it is the wet coat, not who breathes in the room.
+const fn keep(air: Air) -> &'static str {
+    match air {
+        Air::Sheltered | Air::Still => {
+            "Keep the tray level, its pieces out of draught and dust; the room is aired for who works in it."
+        }
+        Air::Draughty | Air::Fan | Air::Moving(_) => {
+            "Keep the tray level, its pieces out of dust, in moving air as planned."
+        }
+    }
+}
 /// Where the maker writes.
 const RULE: &str = "__________";
 
@@ -32,7 +42,7 @@ pub(super) fn labels(plan: &Plan) -> Vec<Label> {
         let labels = (0..all.max(1)).map(move |number| {
             let mut lines = vec![first(plan, (number + 1, all))];
             lines.extend(rows.iter().cloned());
-            lines.push(Line::plain(KEEP));
+            lines.push(Line::plain(keep(plan.room.air)));
             (title.clone(), lines)
         });
         labels.collect::<Vec<_>>()
@@ -115,7 +125,7 @@ fn rows(plan: &Plan, sittings: &[&Booked]) -> Vec<Line> {
                 Task::Step { coat, of, .. } if of > 1 => format!(" {coat} of {of}"),
                 _ => String::new(),
             };
-            let planned = moment(sitting.begins);
+            let planned = moment(sitting.begins, plan);
             let mut rows = vec![Line::bold(format!(
                 "{}{coat}: from {planned}; done {RULE}",
                 sitting.what
@@ -130,7 +140,7 @@ fn rows(plan: &Plan, sittings: &[&Booked]) -> Vec<Line> {
             let wait = step(plan, sitting)
                 .and_then(|step| wait_of(step, Time::from_s(waits.as_secs_f64())))
                 .map_or_else(String::new, |wait| format!(" ({wait} from the coat)"));
-            let next = moment(sitting.next_from);
+            let next = moment(sitting.next_from, plan);
             rows.push(Line::plain(format!("{look}hands off until {next}{wait}")));
             rows
         })
@@ -179,7 +189,7 @@ fn kinds(plan: &Plan, care: &[String]) -> Vec<Label> {
                 step.name
             )));
         }
-        lines.push(Line::plain(KEEP));
+        lines.push(Line::plain(keep(plan.room.air)));
         Some(Label {
             title: name.clone(),
             lines,

@@ -45,6 +45,7 @@ fn shown<'p>(section: &'p SectionPlan, plan: &Plan, blank: &'p str) -> Section<'
             .as_ref()
             .map(|profile| level(&section.top, profile)),
         brim: Some(level(&section.top, &section.brim)),
+        steepest: steeper(&section.top, &section.target),
         dry: section.dry.as_deref().map(points),
         care: Care::of_coating(&plan.cautions, &section.coating),
         units: plan.header.units,
@@ -75,6 +76,12 @@ fn edge_angle(top: &Blank, profile: &Profile) -> Angle {
         }
         _ => profile.dome.edge_angle,
     }
+}
+
+/// The largest angle of the edge, where it reads larger than the one at the cut.
+fn steeper(top: &Blank, profile: &Profile) -> Option<Angle> {
+    let (whole, at_cut) = (profile.dome.edge_angle, edge_angle(top, profile));
+    (whole.deg().round() > at_cut.deg().round()).then_some(whole)
 }
 
 fn level(top: &Blank, profile: &Profile) -> Level {

@@ -123,7 +123,7 @@ fn one_mix(figures: &Figures, at: &str) -> Part {
 fn parts(figures: &Figures, at: &str) -> Part {
     let of = |key: &str| format!("{at}/{key}");
     Ok(html! {
-        strong { "A " (figures.grams(&of("a_g"))?) " + B " (figures.grams(&of("b_g"))?) }
-        " (A " (figures.millilitres(&of("a_ml"))?) " + B " (figures.millilitres(&of("b_ml"))?) ")"
+        strong { "A " (figures.part_weighed(&of("a_g"))?) " + B " (figures.part_weighed(&of("b_g"))?) }
+        " (A " (figures.part_measured(&of("a_ml"))?) " + B " (figures.part_measured(&of("b_ml"))?) ")"
     })
 }

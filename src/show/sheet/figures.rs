@@ -9,7 +9,7 @@ use crate::quantity::show::digits_told;
 use crate::quantity::{Length, Mass, Money, Share, Show, Temperature, Time, Units, Volume};
 use crate::show::draw::clean;
 use crate::show::draw::figure::{digits_apart, significant};
-use crate::show::{words, work};
+use crate::show::{mixing, words, work};
 
 /// A piece of the page, or why it can't be made.
 pub(super) type Part = Result<Markup, SheetError>;
@@ -18,11 +18,13 @@ pub(super) type Part = Result<Markup, SheetError>;
 pub(super) struct Figures {
     root: Value,
     pub units: Units,
+    /// Whether dates have to say their year.
+    years: bool,
 }
 
 impl Figures {
-    pub fn new(root: Value, units: Units) -> Self {
-        Self { root, units }
+    pub fn new(root: Value, units: Units, years: bool) -> Self {
+        Self { root, units, years }
     }
 
     fn get(&self, at: &str) -> Option<&Value> {
@@ -117,14 +119,16 @@ impl Figures {
         self.shown(at, |g| worked_out(&Mass::from_g(g).show(self.units)))
     }
 
-    /// From grams, always in grams: scales for so little read nothing else.
-    pub fn grams(&self, at: &str) -> Part {
-        self.shown(at, |g| format!("{g:.1} g"))
+    /// From grams, a part of a mix.
+    pub fn part_weighed(&self, at: &str) -> Part {
+        self.shown(at, |g| mixing::part_weighed(Mass::from_g(g), self.units))
     }
 
-    /// From millilitres, always in millilitres, to a tenth.
-    pub fn millilitres(&self, at: &str) -> Part {
-        self.shown(at, |ml| format!("{ml:.1} mL"))
+    /// From millilitres, a part of a mix.
+    pub fn part_measured(&self, at: &str) -> Part {
+        self.shown(at, |ml| {
+            mixing::part_measured(Volume::from_ml(ml), self.units)
+        })
     }
 
     /// From millimetres, worked out.
@@ -145,11 +149,6 @@ impl Figures {
     /// From minutes.
     pub fn minutes(&self, at: &str) -> Part {
         self.shown(at, |min| Time::from_min(min).show(self.units))
-    }
-
-    /// From hours.
-    pub fn hours(&self, at: &str) -> Part {
-        self.shown(at, |h| Time::from_h(h).show(self.units))
     }
 
     /// From per cent.
@@ -217,12 +216,14 @@ impl Figures {
 
     /// "Thu 8 Apr 18:30".
     pub fn moment(&self, at: &str) -> Part {
-        self.time(at, "%a %-d %b %H:%M")
+        let [short, long] = ["%a %-d %b %H:%M", "%a %-d %b %Y %H:%M"];
+        self.time(at, if self.years { long } else { short })
     }
 
     /// "Thu 8 Apr", of a moment.
     pub fn day(&self, at: &str) -> Part {
-        self.time(at, "%a %-d %b")
+        let [short, long] = ["%a %-d %b", "%a %-d %b %Y"];
+        self.time(at, if self.years { long } else { short })
     }
 
     /// "18:30".
@@ -237,8 +238,8 @@ impl Figures {
     }
 }
 
-/// A figure that was worked out keeps its last nought, so that those of one column, and of a picture beside
-/// it, read alike: two figures under ten and three above.
+/// A figure that was worked out keeps its last nought, so that those of one column, and of a
+/// picture beside it, read alike: two figures under ten and three above.
 fn worked_out(shown: &str) -> String {
     let Some((figure, unit)) = shown.split_once(' ') else {
         return shown.to_owned();

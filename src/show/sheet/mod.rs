@@ -22,6 +22,7 @@ use room::{MARGIN, SPARE, Sections};
 use super::draw::{clean, figure};
 use super::json;
 use super::pictures::Named;
+use super::words;
 use crate::plan::Plan;
 use crate::quantity::Length;
 
@@ -61,7 +62,11 @@ const STYLE: &str = include_str!("sheet.css");
 /// # Errors
 /// [`SheetError`] where the plan can't be told as JSON.
 pub fn sheet(plan: &Plan, pictures: &[Named]) -> Result<String, SheetError> {
-    let figures = Figures::new(json::value(plan)?, plan.header.units);
+    let figures = Figures::new(
+        json::value(plan)?,
+        plan.header.units,
+        words::in_two_years(plan),
+    );
     let body = body(&figures, pictures, plan.paper.sheet)?;
     let page = html! {
         (DOCTYPE)

@@ -3,6 +3,8 @@
 //! Words are measured by the carried faces, which are wider than most, and every height is that
 //! of `sheet.css`.
 
+use std::borrow::Cow;
+
 use crate::quantity::Length;
 use crate::show::draw::font::{Weight, width};
 
@@ -36,8 +38,10 @@ const PICTURES: [f64; 2] = [25.0, 129.0];
 const NOTES: f64 = 11.0;
 /// The columns of the work's table beside what is done, and what stays free in a cell; room for
 /// until when to leave it.
-const BESIDE_WORK: f64 = 126.5 + 1.6;
-const LEAVE: f64 = 26.5 - 1.6;
+const CELL: f64 = 1.6;
+const BESIDE_WORK: f64 = 126.5 + CELL;
+const LEAVE: f64 = 26.5 - CELL;
+const DAY: f64 = 19.5 - CELL;
 /// Of the coatings' table, the share of what is laid.
 const LAID: f64 = 0.23;
 /// How much higher the sheet's own heading is.
@@ -194,6 +198,7 @@ fn height(section: &str, across: f64, cell: f64, row: f64) -> f64 {
             "th" | "td" if !in_head => {
                 let cell = match kind {
                     "leave" => LEAVE,
+                    "day" => DAY,
                     "mix" => across,
                     "laid" => across * LAID,
                     _ => cell,
@@ -267,7 +272,7 @@ fn blocks(section: &str) -> Vec<Block<'_>> {
                 _ => scales.last().copied().unwrap_or(1.0),
             });
         }
-        let mut wide = self::wide(words) * scales.last().copied().unwrap_or(1.0);
+        let mut wide = self::wide(&unescaped(words)) * scales.last().copied().unwrap_or(1.0);
         if kind == "mark" {
             wide += MARK;
         }
@@ -284,8 +289,116 @@ fn blocks(section: &str) -> Vec<Block<'_>> {
     blocks
 }
 
+/// Words as they are read: the page writes four signs in another way.
+fn unescaped(words: &str) -> Cow<'_, str> {
+    if !words.contains('&') {
+        return Cow::Borrowed(words);
+    }
+    // the ampersand last, or what it begins would be read twice
+    let signs = [
+        ("&lt;", "<"),
+        ("&gt;", ">"),
+        ("&quot;", "\""),
+        ("&amp;", "&"),
+    ];
+    let read = signs
+        .iter()
+        .fold(words.to_owned(), |words, (written, read)| {
+            words.replace(written, read)
+        });
+    Cow::Owned(read)
+}
+
 /// How wide words are, `[mm]`. A sign that the faces lack is taken as wide as most letters.
 fn wide(words: &str) -> f64 {
     let plain = words.chars().map(|_| 0.6 * LETTERS).sum();
     width(words, LETTERS, Weight::Regular).unwrap_or(plain)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const CSS: &str = include_str!("sheet.css");
+
+    /// A length that the sheet's style gives a selector, in print where it says two, `[mm]`.
+    #[track_caller]
+    fn style(selector: &str, key: &str) -> Vec<f64> {
+        let (screen, print) = CSS.split_once("@media print {").expect("a style for print");
+        let rule = [print, screen].into_iter().find_map(|part| {
+            let rules = part.lines().map(str::trim_start);
+            let mut of = rules.filter(|line| line.starts_with(&format!("{selector} {{")));
+            of.find(|line| line.contains(&format!(" {key}: ")))
+        });
+        let rule = rule.unwrap_or_else(|| panic!("no {key} of {selector}"));
+        let (_, value) = rule.split_once(&format!(" {key}: ")).expect("the key");
+        let (value, _) = value.split_once(';').expect("its end");
+        let one = |value: &str| {
+            let at = value.find(|c: char| !(c.is_ascii_digit() || c == '.'))?;
+            let (number, unit) = value.split_at(at);
+            let number: f64 = number.parse().ok()?;
+            match unit {
+                "mm" => Some(number),
+                // a point is 1/72 of an inch, which is 25.4 mm
+                "pt" => Some(number / 72.0 * 25.4),
+                "%" => Some(number / 100.0),
+                _ => None,
+            }
+        };
+        value.split(' ').filter_map(one).collect()
+    }
+
+    #[track_caller]
+    fn same(ours: f64, selector: &str, key: &str) {
+        let found = style(selector, key);
+        assert!(
+            found.iter().any(|own| (own - ours).abs() < 1e-9),
+            "{selector}, {key}: {found:?} is not {ours}"
+        );
+    }
+
+    #[test]
+    fn what_is_reckoned_with_is_what_the_style_says() {
+        same(LETTERS, "body", "font-size");
+        assert!(CSS.contains("body { font-size: 7.5pt; line-height: 1.2; }"));
+        same(Spacing::Plain.height(), ".list td", "height");
+        same(Spacing::Roomy.height(), ".roomy td", "height");
+        same(Spacing::Close.height(), ".close td", "height");
+        same(CAME_OUT, ".actuals td", "height");
+        same(GAP, "main", "gap");
+        same(NOTES, ".notes", "min-height");
+        same(LAID, ".coats .laid", "width");
+        // a cell leaves 1.6 mm of its column free
+        same(LEAVE + CELL, ".work .leave", "width");
+        same(DAY + CELL, ".work .day", "width");
+        let [_, wide] = PICTURES;
+        same(wide - 5.0, ".pictures", "flex");
+        same(5.0, ".beside", "gap");
+        let columns = [
+            ("tick", 1.0),
+            ("day", 1.0),
+            ("hours", 1.0),
+            ("leave", 1.0),
+            ("fill", 3.0),
+        ];
+        let columns = columns.map(|(of, times)| times * style(&format!(".work .{of}"), "width")[0]);
+        let written = [".work .wide", ".work .free"].map(|of| style(of, "width")[0]);
+        let beside: f64 = columns.iter().chain(&written).sum();
+        assert!((beside + CELL - BESIDE_WORK).abs() < 1e-9, "{beside}");
+    }
+
+    /// A sign is as wide as it is read, however the page has to write it.
+    #[test]
+    fn words_are_measured_as_they_are_read() {
+        let of = |words: &str| blocks(&format!("<p>{words}</p>"))[0].wide;
+        for (written, read) in [
+            ("fish &amp; chips", "fish & chips"),
+            ("&lt;b&gt;", "<b>"),
+            ("a &quot;b&quot;", "a \"b\""),
+            ("&amp;lt;", "&lt;"),
+        ] {
+            let direct = width(read, LETTERS, Weight::Regular).unwrap();
+            assert!((of(written) - direct).abs() < 1e-9, "{written}");
+        }
+    }
 }

@@ -55,8 +55,9 @@ fn fair(figures: &Figures) -> Part {
                 "Sold as planned it leaves " (figures.gain("/money/left/in_hand")?) "."
             }
         } @else if figures.has("/money/break_even") {
-            (figures.count("/money/break_even")?) " sold in the mix "
-            @if figures.number("/money/break_even")? > 1.0 { "pay" } @else { "pays" }
+            (figures.count("/money/break_even")?) " sold"
+            @if figures.each("/money/pieces").len() > 1 { " in the mix" }
+            @if figures.number("/money/break_even")? > 1.0 { " pay" } @else { " pays" }
             " for the fair's "
             (figures.money("/money/fixed")?)
             @if figures.has("/money/left") {

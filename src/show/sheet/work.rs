@@ -59,20 +59,20 @@ fn rows(figures: &Figures, dated: Vec<String>) -> Part {
 
 /// The heads of the columns; what is written in by hand comes last.
 fn columns(units: Units, leave: &str) -> Markup {
-    let room = match units {
-        Units::Metric => "°C, %",
-        Units::Us => "°F, %",
+    let (room, weight) = match units {
+        Units::Metric => ("°C, %", "Grams"),
+        Units::Us => ("°F, %", "Ounces"),
     };
     html! {
         thead { tr {
             th.tick { "✓" } th.day { "Day" } th.hours { "Hours" } th.what { "What" } th.leave { (leave) }
-            th.fill.wide { "From, to" } th.fill { (room) } th.fill { "Grams" } th.fill.free { "Tack-free" }
+            th.fill.wide { "From, to" } th.fill { (room) } th.fill { (weight) } th.fill.free { "Tack-free" }
             th.fill { "Hard" }
         } }
     }
 }
 
-/// What is written in by hand; of work that lays no coat, no grams and no drying.
+/// What is written in by hand; of work that lays no coat, no weight and no drying.
 fn blanks(coated: bool) -> Markup {
     html! {
         td.fill {}
@@ -90,7 +90,11 @@ fn row(figures: &Figures, at: &str, new_day: bool) -> Part {
         tr.begins[new_day] {
             td.tick { span.box {} }
             @if one_day {
-                td.day { @if new_day { strong { (figures.day(&of("begins"))?) } } }
+                td.day {
+                    // on each row, for the next page may begin with any of them
+                    @if new_day { strong { (figures.day(&of("begins"))?) } }
+                    @else { span.again { (figures.day(&of("begins"))?) } }
+                }
                 td.hours { (figures.clock(&of("begins"))?) "–" (figures.clock(&of("ends"))?) }
             } @else {
                 td.days colspan="2" {
@@ -181,20 +185,11 @@ fn each_wait(figures: &Figures, name: &str) -> Part {
     let stages = step(figures, name).map(|at| figures.each(&format!("{at}/stages")));
     let handled = (stages.unwrap_or_default().into_iter())
         .find(|at| figures.said(&format!("{at}/stage")) == "handle")
-        .map(|at| format!("{at}/here_h"))
+        .map(|at| format!("{at}/here"))
         .filter(|at| figures.has(at));
     Ok(match handled {
         None => html! {},
-        Some(at) => html! { (span(figures, &at)?) " each time" },
-    })
-}
-
-/// "20 h to 36 h", or without an upper end "20 h or longer".
-fn span(figures: &Figures, at: &str) -> Part {
-    let high = format!("{at}/high");
-    Ok(html! {
-        (figures.hours(&format!("{at}/low"))?)
-        @if figures.has(&high) { " to " (figures.hours(&high)?) } @else { " or longer" }
+        Some(at) => html! { (figures.words(&at)?) " each time" },
     })
 }
 
@@ -239,11 +234,11 @@ fn wait(figures: &Figures, at: &str) -> Part {
     if !figures.has(&of("coating")) {
         return Ok(html! {});
     }
-    if !figures.has(&of("until_handled_h/low")) {
+    if !figures.has(&of("until_handled")) {
         return Ok(html! { "no time can be told" });
     }
     Ok(html! {
-        (span(figures, &of("until_handled_h"))?)
+        (figures.words(&of("until_handled"))?)
         @if figures.number(&of("coats"))? > 1.0 { " in all" }
     })
 }

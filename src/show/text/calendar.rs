@@ -4,18 +4,16 @@ use jiff::civil::DateTime;
 
 use super::page::Page;
 use crate::plan::{Booked, By, Calendar, Dates, Plan, Task, TimeBand};
-use crate::quantity::Show;
-use crate::quantity::show::significant;
+use crate::quantity::{Show, Time};
 use crate::schedule::Bottleneck;
 use crate::show::words;
 
 /// At most so many sittings are told one by one.
 const MOST: usize = 60;
 
-/// "Thu 8 Apr 18:30".
-#[must_use]
-pub fn moment(at: DateTime) -> String {
-    at.strftime("%a %-d %b %H:%M").to_string()
+/// "Thu 8 Apr 18:30", with the year where the plan's dates lie in two.
+pub(in crate::show) fn moment(at: DateTime, plan: &Plan) -> String {
+    words::moment(at, words::in_two_years(plan))
 }
 
 /// The lines of the first screen, each with its margin word.
@@ -64,8 +62,8 @@ fn told(calendar: &Calendar, plan: &Plan) -> Vec<(&'static str, String)> {
             "Ready",
             format!(
                 "by {}, if begun on {}",
-                moment(calendar.ready),
-                moment(calendar.start)
+                moment(calendar.ready, plan),
+                moment(calendar.start, plan)
             ),
         )),
         Some(by) => lines.push(("Start", start(by, calendar, plan))),
@@ -76,26 +74,29 @@ fn told(calendar: &Calendar, plan: &Plan) -> Vec<(&'static str, String)> {
             format!(
                 "{} in use at the busiest, {}",
                 trays_words(trays, plan),
-                moment(*at)
+                moment(*at, plan)
             ),
         ));
     }
-    lines.push(("Limit", bottleneck(&calendar.limits.bottleneck, plan)));
+    lines.push(("Limit", bottleneck(calendar, plan)));
     lines
 }
 
 /// "by Thu 8 Apr 18:30, to be 95 % sure; from then ready 97 times in 100; ...".
 fn start(by: &By, calendar: &Calendar, plan: &Plan) -> String {
     let sure = plan.header.sure.show(plan.header.units);
-    let begun = moment(calendar.start);
+    let begun = moment(calendar.start, plan);
     if by.too_late {
         return format!(
             "too late: begun on {begun}, the last piece is ready {}",
-            moment(calendar.ready)
+            moment(calendar.ready, plan)
         );
     }
     let likely = by.likely_start.map_or_else(String::new, |likely| {
-        format!("; if all goes as is likely, {} would do", moment(likely))
+        format!(
+            "; if all goes as is likely, {} would do",
+            moment(likely, plan)
+        )
     });
     let chance = by.chance.as_ref().map_or_else(
         || {
@@ -109,7 +110,10 @@ fn start(by: &By, calendar: &Calendar, plan: &Plan) -> String {
             format!("by {begun}, to be {sure} sure{chance}{likely}")
                 .replace(&format!("; begun on {begun}, ready"), ": ready")
         }
-        Some(latest) => format!("by {}, to be {sure} sure{chance}{likely}", moment(latest)),
+        Some(latest) => format!(
+            "by {}, to be {sure} sure{chance}{likely}",
+            moment(latest, plan)
+        ),
         None => format!("no start is {sure} sure to be ready{chance}{likely}"),
     }
 }
@@ -123,32 +127,37 @@ fn trays_words(trays: &[u32], plan: &Plan) -> String {
 }
 
 /// What keeps the run from being ready sooner, in one sentence.
-fn bottleneck(bottleneck: &Bottleneck, plan: &Plan) -> String {
-    let count = |pieces: f64| significant(pieces, 2);
-    match *bottleneck {
+fn bottleneck(calendar: &Calendar, plan: &Plan) -> String {
+    let lasts = |days: f64| Time::from_days(days).show(plan.header.units);
+    match calendar.limits.bottleneck {
         Bottleneck::Trays {
             kind,
             trays,
             days_on_tray,
-            trays_a_day,
             pieces_a_day,
             hands_a_day,
+            ..
         } => format!(
-            "the trays: your hands could do {} pieces on a working day, but {trays} × {} held {} days each come free {} a day, with {} pieces",
-            count(hands_a_day),
-            plan.space.trays[kind].name,
-            count(days_on_tray),
-            count(trays_a_day),
-            count(pieces_a_day)
+            "the trays: {}, taken for {} each time, let through {}; your hours of work would do {}",
+            words::counted_trays(trays, &plan.space.trays[kind].name),
+            lasts(days_on_tray),
+            words::each_day(pieces_a_day, "day"),
+            words::each_day(hands_a_day, "working day")
         ),
         Bottleneck::Hands { pieces_a_day } => format!(
-            "your hands: they see {} pieces through on a working day",
-            count(pieces_a_day)
+            "your hours of work: they are enough for {}; trays and drying would allow more",
+            words::each_day(pieces_a_day, "working day")
         ),
-        Bottleneck::Drying { days } => format!(
-            "the waiting: a wave by itself takes {} days, more than hands or trays ask for",
-            count(days)
-        ),
+        Bottleneck::Drying { days } => {
+            let what = match calendar.waves {
+                1 => "the run",
+                _ => "one wave by itself",
+            };
+            format!(
+                "the drying: {what} takes {}, whatever trays and hours there are",
+                lasts(days)
+            )
+        }
     }
 }
 
@@ -159,8 +168,12 @@ pub(super) fn write(plan: &Plan, page: &mut Page) {
     };
     page.heading("When");
     page.item(&format!(
-        "{} of work in {}, {}; begun on {}, the last piece is ready {}",
+        "{} of work{} in {}, {}; begun on {}, the last piece is ready {}",
         calendar.hands_on.show(plan.header.units),
+        match plan.money.as_ref().and_then(|money| money.shops) {
+            Some(_) => ", on the pieces for shops too,",
+            None => "",
+        },
         match calendar.sittings.len() {
             1 => "1 sitting".to_owned(),
             many => format!("{many} sittings"),
@@ -169,15 +182,20 @@ pub(super) fn write(plan: &Plan, page: &mut Page) {
             1 => "all pieces together".to_owned(),
             many => format!("in {many} waves"),
         },
-        moment(calendar.start),
-        moment(calendar.ready)
+        moment(calendar.start, plan),
+        moment(calendar.ready, plan)
     ));
     let mut day = None;
     let spans = together(&calendar.sittings);
     for span in spans.iter().take(MOST) {
         let date = span[0].begins.date();
         if day.replace(date) != Some(date) {
-            page.item(&date.strftime("%A %-d %B").to_string());
+            let how = if words::in_two_years(plan) {
+                "%A %-d %B %Y"
+            } else {
+                "%A %-d %B"
+            };
+            page.item(&date.strftime(how).to_string());
         }
         page.under(&span_words(span, plan));
     }
@@ -188,8 +206,8 @@ pub(super) fn write(plan: &Plan, page: &mut Page) {
         page.item(&format!(
             "order {} by {}: wanted {}",
             order.what,
-            order.by.strftime("%a %-d %b"),
-            moment(order.wanted)
+            words::day(order.by, words::in_two_years(plan)),
+            moment(order.wanted, plan)
         ));
     }
 }
@@ -253,7 +271,7 @@ fn span_words(span: &[Booked], plan: &Plan) -> String {
     // told together, they are left until the last may be touched
     let latest = span.iter().map(|sitting| sitting.next_from).max();
     let next = if let Some(latest) = latest.filter(|latest| *latest > last.ends) {
-        format!("; then leave it until {}", moment(latest))
+        format!("; then leave it until {}", moment(latest, plan))
     } else {
         String::new()
     };
@@ -289,7 +307,7 @@ pub(super) fn still_can(plan: &Plan) -> Vec<String> {
                 [] => "fewer pieces, all else as it is".to_owned(),
                 changes => words::list(changes, changes.len()),
             };
-            format!("{pieces} by {}: {how}", moment(can.ready))
+            format!("{pieces} by {}: {how}", moment(can.ready, plan))
         })
         .collect()
 }

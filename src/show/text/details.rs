@@ -8,7 +8,7 @@ use crate::plan::{
     Advice, BlankPlan, CoatingPlan, Drying, FillPlan, Fit, Lie, Outlook, PiecePlan, Plan,
     StageTimes, StepKind, StepPlan,
 };
-use crate::quantity::{Angle, Show, Units};
+use crate::quantity::{Angle, Area, Show, Units, Volume};
 use crate::show::outline;
 use crate::show::warning::warning;
 use crate::show::words;
@@ -70,7 +70,7 @@ pub(super) fn write(plan: &Plan, page: &mut Page) {
             page.item(&format!(
                 "{} = {} ({})",
                 assumed.called(),
-                assumed.value,
+                assumed.told(plan.header.units),
                 assumed.why
             ));
         }
@@ -79,7 +79,7 @@ pub(super) fn write(plan: &Plan, page: &mut Page) {
 
 fn write_piece(piece: &PiecePlan, units: Units, page: &mut Page) {
     page.item(&format!(
-        "{} on {} ({}): start {} to end with {} ({} lost on the way; {} by the averages), top {}",
+        "{} on {} ({}): start {} to end with {} ({} lost on the way; {} by the averages), flat top {}",
         piece.name,
         piece.blank_name,
         outline::described(&piece.on, units),
@@ -104,7 +104,7 @@ fn write_fill(fill: &FillPlan, units: Units, page: &mut Page) {
     let stands = match fill.fit {
         Fit::BelowRim(rim) => format!("{mean} on average, {} below the rim", rim.below.show(units)),
         _ => format!(
-            "edge angle {}, {} high in the middle, {mean} on average, domed surface {}",
+            "edge angle {} where it is steepest, {} high in the middle, {mean} on average, surface of the dome {}",
             dome.edge_angle.show(units),
             dome.peak.show(units),
             dome.surface_area.show(units)
@@ -242,14 +242,25 @@ fn write_coating(coating: &CoatingPlan, plan: &Plan, page: &mut Page) {
             .map(|area| format!(", a bottle {}", area.show(units)))
             .unwrap_or_default();
         page.under(&format!(
-            "{}: a wet film of {}; a litre covers {}{bottle}",
+            "{}: a wet film of {}; {}{bottle}",
             covered.step,
             covered.wet_film.show(units),
-            covered.by_litre.show(units)
+            covers(covered.by_litre, units)
         ));
     }
     if let Some(mix) = &coating.mix {
         super::mixing::write(mix, units, page);
+    }
+}
+
+/// What a round amount of coating covers: "a litre covers 20 m²".
+fn covers(by_litre: Area, units: Units) -> String {
+    match units {
+        Units::Metric => format!("a litre covers {}", by_litre.show(units)),
+        Units::Us => {
+            let by_ounce = by_litre * Volume::from_us_fl_oz(1.0).l();
+            format!("a fluid ounce covers {}", by_ounce.show(units))
+        }
     }
 }
 
@@ -282,6 +293,8 @@ fn blank_words(blank: &BlankPlan, plan: &Plan) -> String {
 fn write_step(step: &StepPlan, units: Units, page: &mut Page) {
     let coating = match &step.coating {
         Some(coating) if step.coats > 1 => format!(", {} coats of {coating}", step.coats),
+        // a step often goes by its coating's name
+        Some(coating) if *coating == step.name => String::new(),
         Some(coating) => format!(", {coating}"),
         None => ", no coating".to_owned(),
     };

@@ -6,24 +6,27 @@ use crate::drying::{PotLifeHere, Readings};
 use crate::plan::{Cups, HandsOn, Mix, OneMix, Serves};
 use crate::quantity::show::significant;
 use crate::quantity::{Show, Time, Units};
-use crate::show::mixing::{at_least, at_most, from_to, lasting};
+use crate::show::mixing::{at_least, at_most, from_to, lasting, measured, weighed};
 use crate::show::words;
 
 /// The two parts, and how much of them to mix at once.
 pub(super) fn write(mix: &Mix, units: Units, page: &mut Page) {
     match &mix.each {
-        Some((1, all)) => page.under(&format!("in one mix of {}", measured(all))),
+        Some((1, all)) => page.under(&format!("in one mix of {}", one_cup(all, units))),
         Some((many, each)) => {
             page.under(&format!(
                 "in {many} mixes, each of about {}",
-                measured(each)
+                one_cup(each, units)
             ));
             page.under(&format!(
                 "all {many} mixes together take {}, never in one cup",
-                parts(&mix.expected)
+                parts(&mix.expected, units)
             ));
         }
-        None => page.under(&format!("in two parts, in all {}", measured(&mix.expected))),
+        None => page.under(&format!(
+            "in two parts, in all {}",
+            one_cup(&mix.expected, units)
+        )),
     }
     if let Some(cups) = &mix.cups {
         write_cups(cups, units, page);
@@ -35,7 +38,7 @@ fn write_cups(cups: &Cups, units: Units, page: &mut Page) {
         format!(
             "{} on a scale that reads {}",
             at_least(least.mix, units),
-            least.scale.show(Units::Metric)
+            least.scale.show(units)
         )
     });
     page.under(&format!("smallest mix worth weighing: {coarse}, {fine}"));
@@ -55,17 +58,18 @@ fn write_cups(cups: &Cups, units: Units, page: &mut Page) {
 }
 
 /// "A 5.1 g and B 4.6 g by weight, or A 4.6 mL and B 4.6 mL by volume; ...".
-fn measured(split: &Split) -> String {
-    format!("{}: one measure or the other, not both", parts(split))
+fn one_cup(split: &Split, units: Units) -> String {
+    format!(
+        "{}: one measure or the other, not both",
+        parts(split, units)
+    )
 }
 
-fn parts(split: &Split) -> String {
+fn parts(split: &Split, units: Units) -> String {
     format!(
-        "A {:.1} g and B {:.1} g by weight, or A {:.1} mL and B {:.1} mL by volume",
-        split.a.mass.g(),
-        split.b.mass.g(),
-        split.a.volume.ml(),
-        split.b.volume.ml()
+        "{} by weight, or {} by volume",
+        weighed([split.a.mass, split.b.mass], units),
+        measured([split.a.volume, split.b.volume], units)
     )
 }
 

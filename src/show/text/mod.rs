@@ -11,7 +11,7 @@ mod supplies;
 
 use crate::plan::Plan;
 pub use beside::beside;
-pub use calendar::moment;
+pub(in crate::show) use calendar::moment;
 pub use summary::to_buy;
 pub(super) use supplies::{left_over, taken};
 

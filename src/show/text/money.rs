@@ -1,7 +1,7 @@
 //! What pieces cost and must sell for, in words.
 
 use super::page::Page;
-use crate::cost::{BreakEven, Line};
+use crate::cost::{BreakEven, KindOutcome, Line};
 use crate::plan::{MoneyPlan, PieceMoney, Plan};
 use crate::quantity::show::significant;
 use crate::quantity::{Money, Show, Units};
@@ -56,7 +56,10 @@ fn together(money: &MoneyPlan, units: Units) -> Option<String> {
     let leaves = money.outcome.as_ref().map(|left| {
         let hour = left
             .pay_per_hour
-            .map(|pay| format!(", {} for each hour worked", words::gain(pay, units)))
+            .map(|pay| {
+                let pay = words::gain(pay, units);
+                format!(", {pay} for each hour {}", worked(money))
+            })
             .unwrap_or_default();
         format!(
             "sold as planned, the fair leaves {}, what is unsold paid for{hour}",
@@ -67,11 +70,25 @@ fn together(money: &MoneyPlan, units: Units) -> Option<String> {
         return leaves;
     }
     let leaves = leaves.map_or_else(String::new, |leaves| format!("; {leaves}"));
+    let in_the_mix = if shared.kinds.len() > 1 {
+        " in the mix"
+    } else {
+        ""
+    };
     Some(format!(
-        "{pieces} sold in the mix {} for the fair's {fixed} {}{leaves}",
+        "{pieces} sold{in_the_mix} {} for the fair's {fixed} {}{leaves}",
         words::pay(pieces),
         money.currency
     ))
+}
+
+/// Which hours earn so much each.
+fn worked(money: &MoneyPlan) -> &'static str {
+    if money.shops.is_some() {
+        "worked for it"
+    } else {
+        "worked"
+    }
 }
 
 /// Line by line.
@@ -113,7 +130,7 @@ pub(super) fn write(plan: &Plan, page: &mut Page) {
     for piece in &money.pieces {
         write_piece(piece, money, units, page);
     }
-    write_together(plan, money, units, page);
+    write_together(money, units, page);
     page.item(&format!(
         "to pay now for all that is bought: {}",
         money.to_buy.show(units)
@@ -155,7 +172,7 @@ fn write_piece(piece: &PieceMoney, money: &MoneyPlan, units: Units, page: &mut P
         ));
     }
     page.under(&format!(
-        "lowest price {}{}; on average {} {} and {} scrap",
+        "lowest price {}{}; on average {} and {} scrap",
         piece.floor.tag.show(units),
         piece
             .floor_with_fair
@@ -164,12 +181,7 @@ fn write_piece(piece: &PieceMoney, money: &MoneyPlan, units: Units, page: &mut P
                 ", or {} if every piece sold carries an equal part of the fair",
                 floor.tag.show(units)
             )),
-        piece.seconds,
-        if piece.seconds == 1 {
-            "second"
-        } else {
-            "seconds"
-        },
+        counted_seconds(piece.seconds),
         piece.scrap
     ));
     if let Some(at) = piece.at_price {
@@ -217,7 +229,37 @@ fn lines(lines: &[Line], units: Units) -> String {
     told.join(", ")
 }
 
-fn write_together(plan: &Plan, money: &MoneyPlan, units: Units, page: &mut Page) {
+/// What becomes of a kind's seconds: "; of 2 seconds 1 sold at 2.70".
+fn seconds(piece: &PieceMoney, kind: &KindOutcome, units: Units) -> String {
+    match (piece.seconds, piece.second_price) {
+        (0, _) => String::new(),
+        (all, Some(price)) => format!(
+            "; of {} {} sold at {}",
+            counted_seconds(all),
+            kind.seconds_sold,
+            price.show(units)
+        ),
+        (all, None) => format!("; {} not sold", counted_seconds(all)),
+    }
+}
+
+fn counted_seconds(count: u64) -> String {
+    match count {
+        1 => "1 second".to_owned(),
+        many => format!("{many} seconds"),
+    }
+}
+
+/// What the hours are that the fair has to pay for.
+fn hours_of(money: &MoneyPlan) -> &'static str {
+    if money.shops.is_some() {
+        "of selling and of work on what goes to the fair, those for the shops' pieces left out"
+    } else {
+        "of work and selling"
+    }
+}
+
+fn write_together(money: &MoneyPlan, units: Units, page: &mut Page) {
     if let Some(words) = together(money, units) {
         page.item(&words);
     }
@@ -244,18 +286,20 @@ fn write_together(plan: &Plan, money: &MoneyPlan, units: Units, page: &mut Page)
         ));
     }
     if let Some(left) = &money.outcome {
-        for (piece, kind) in plan.pieces.iter().zip(&left.kinds) {
+        for (piece, kind) in money.pieces.iter().zip(&left.kinds) {
             page.under(&format!(
-                "{}: {} sold, {} left over, worth {} at cost",
+                "{}: {} sold, {} left over, worth {} at cost{}",
                 piece.name,
                 kind.sold,
                 kind.left_over,
-                kind.left_at_cost.show(units)
+                kind.left_at_cost.show(units),
+                seconds(piece, kind, units)
             ));
         }
         page.under(&format!(
-            "{} of work and selling; {} if what is left over is counted at its cost",
+            "{} {}; {} if what is left over is counted at its cost",
             left.hours.show(units),
+            hours_of(money),
             words::gain(left.profit, units)
         ));
     }

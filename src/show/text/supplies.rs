@@ -3,7 +3,7 @@
 use super::page::Page;
 use crate::plan::{CoatingPlan, FromStock, OnSheet, Plan, SizePlan, Stuff, SupplyPlan, Taker};
 use crate::quantity::show::significant;
-use crate::quantity::{Money, Show, Units};
+use crate::quantity::{Money, Show, Units, Volume};
 use crate::run::Takes;
 use crate::show::words;
 use crate::space::How;
@@ -256,7 +256,7 @@ pub(super) fn write_sizes(coating: &CoatingPlan, units: Units, page: &mut Page) 
                 "{} at {}: {}",
                 size.holds.show(units),
                 size.price.show(units),
-                per_ml(size.per_ml)
+                per_unit(size.per_ml, units)
             )
         })
         .collect();
@@ -270,10 +270,18 @@ pub(super) fn write_sizes(coating: &CoatingPlan, units: Units, page: &mut Page) 
             words::percent(sizes.chance)
         )
     };
-    page.under(&format!("{buy}. What a mL costs, {}", each.join("; ")));
+    let unit = match units {
+        Units::Metric => "mL",
+        Units::Us => "fluid ounce",
+    };
+    page.under(&format!("{buy}. What a {unit} costs, {}", each.join("; ")));
 }
 
-/// Three figures, for a millilitre costs little.
-fn per_ml(price: Money) -> String {
-    significant(price.amount(), 3)
+/// What a millilitre or a fluid ounce costs in three figures, for it costs little.
+fn per_unit(per_ml: Money, units: Units) -> String {
+    let millilitres = match units {
+        Units::Metric => 1.0,
+        Units::Us => Volume::from_us_fl_oz(1.0).ml(),
+    };
+    significant(per_ml.amount() * millilitres, 3)
 }

@@ -1,7 +1,36 @@
 //! Dates that can't be, and what can still be done, in words.
 
-use crate::plan::{NoDates, Otherwise};
+use jiff::civil::{Date, DateTime};
+
+use crate::plan::{Dates, NoDates, Otherwise, Plan};
 use crate::quantity::{Show, Units};
+
+/// Whether a plan's dates lie in more than one year, so that each has to say which.
+pub(in crate::show) fn in_two_years(plan: &Plan) -> bool {
+    let header = [plan.header.ready_by, plan.header.start];
+    let mut dates: Vec<Date> = header.into_iter().flatten().map(DateTime::date).collect();
+    if let Dates::Told(calendar) = &plan.dates {
+        dates.extend([calendar.start, calendar.ready].map(DateTime::date));
+        dates.extend(calendar.order_by.iter().map(|order| order.by));
+        let starts = (calendar.by.iter()).flat_map(|by| [by.sure_start, by.likely_start]);
+        dates.extend(starts.flatten().map(DateTime::date));
+    }
+    dates.extend(plan.still_can.iter().map(|can| can.ready.date()));
+    dates
+        .windows(2)
+        .any(|pair| pair[0].year() != pair[1].year())
+}
+
+/// "Thu 8 Apr", "Thu 8 Apr 2027".
+pub(in crate::show) fn day(date: Date, years: bool) -> String {
+    let how = if years { "%a %-d %b %Y" } else { "%a %-d %b" };
+    date.strftime(how).to_string()
+}
+
+/// "Thu 8 Apr 18:30", "Thu 8 Apr 2027 18:30".
+pub(in crate::show) fn moment(at: DateTime, years: bool) -> String {
+    format!("{} {}", day(at.date(), years), at.strftime("%H:%M"))
+}
 
 /// Why a run can't be laid out in time.
 #[must_use]

@@ -9,9 +9,11 @@ mod stock;
 mod through;
 mod unused;
 
+pub(in crate::show) use dates::{day, in_two_years, moment};
 pub use dates::{no_dates, otherwise};
 pub use help::{NO_HELP, change, change_in_short, wants_help};
 pub use money::{a_sale, gain, pay};
+pub(in crate::show) use rooms::in_box;
 pub use rooms::{other_days, room, second_look, shut_in, wet_pieces};
 pub use stock::{comes_out, pen, pieces};
 
@@ -96,7 +98,7 @@ pub fn warning(warning: &Warning, units: Units) -> String {
         ),
         Warning::OrderTooLate { what, by } => format!(
             "{what}: to be there in time it had to be ordered by {}, before the start; find it nearer, or begin later",
-            by.strftime("%a %-d %b")
+            by.strftime("%a %-d %b %Y")
         ),
         Warning::SoldAtALoss { .. } => sold_at_a_loss(warning, units),
         Warning::Stale { what, stock, past } => stock::stale(what, *stock, *past),
@@ -393,12 +395,33 @@ pub fn list<T: AsRef<str>>(names: &[T], most: usize) -> String {
     }
 }
 
+/// How many pieces each day, or each working day: "17 pieces a day", or where that is no number to
+/// think in "a piece in 3.2 days".
+pub(super) fn each_day(pieces: f64, day: &str) -> String {
+    let told = |number: f64| significant(number, 2).trim_end_matches(".0").to_owned();
+    if told(pieces) == "1" {
+        format!("a piece a {day}")
+    } else if pieces > 1.0 {
+        format!("{} pieces a {day}", told(pieces))
+    } else {
+        format!("a piece in {} {day}s", told(1.0 / pieces))
+    }
+}
+
+/// "the only baking tray", "6 × baking tray".
+pub(super) fn counted_trays(count: u32, name: &str) -> String {
+    match count {
+        1 => format!("the only {name}"),
+        many => format!("{many} × {name}"),
+    }
+}
+
 /// A tilt as the fall over a length of shelf that a maker can measure.
 pub(super) fn fall(tilt: Angle, units: Units) -> String {
     let slope = tilt.rad().tan();
     match units {
         Units::Metric => format!("{} mm in a metre", significant(1000.0 * slope, 2)),
-        Units::Us => format!("{} in in a foot", significant(12.0 * slope, 2)),
+        Units::Us => format!("{} in per foot", significant(12.0 * slope, 2)),
     }
 }
 

@@ -7,6 +7,7 @@ use crate::drying::{Days, SecondLook, TimeBand};
 use crate::quantity::show::significant;
 use crate::quantity::{Show, Time, Units};
 use crate::run::{Climate, Told};
+use crate::show::draw::clean;
 
 /// What becomes of a coat in a room that is worse than told.
 #[must_use]
@@ -73,6 +74,16 @@ pub fn shut_in(shut: &Enclosure, units: Units) -> String {
     } else {
         let changes = significant(shut.air_changes().per_h(), 2);
         format!("in a cupboard of {holds} with {pieces}, its air changed {changes} times an hour")
+    }
+}
+
+/// Where the air of a box is, by the box's name: "in the cupboard of 60 L", "under the lid of the
+/// baking tray".
+pub(in crate::show) fn in_box(shut: &Enclosure, lid_of: Option<&str>, units: Units) -> String {
+    match lid_of {
+        Some(tray) => format!("under the lid of the {}", clean(tray)),
+        None if shut.is_sealed() => format!("in the sealed box of {}", shut.volume().show(units)),
+        None => format!("in the cupboard of {}", shut.volume().show(units)),
     }
 }
 

@@ -82,8 +82,16 @@ pub(super) fn under(bottles: &Bottles<'_>) -> String {
         1 => "the one sitting".to_owned(),
         many => format!("the {many} sittings"),
     };
+    let kept = match amount.kinds {
+        1 => format!("{sittings} kept"),
+        _ => format!("the mix of kinds and {sittings} kept"),
+    };
+    let take = match amount.planned.pieces {
+        1 => "takes",
+        _ => "take",
+    };
     format!(
-        "{} take {} on average and {} to be {}; the mix of kinds and {sittings} kept.",
+        "{} {take} {} on average and {} to be {}; {kept}.",
         words::heading(&pieces(amount.planned.pieces)),
         amount.planned.needed.show(bottles.units),
         amount.planned.needed_sure.show(bottles.units),

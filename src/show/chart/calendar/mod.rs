@@ -36,9 +36,9 @@ pub struct CalendarBars<'a> {
 /// names them.
 ///
 /// Where a sitting's label can't stand near it, its day is told in lines that begin with the time.
-/// Where there are more than 16 days, or more than ten such lines on one of them, a row is lower and
-/// tells its sittings on its right instead; it has no waits then, nor has a run of more than four
-/// waves, and the picture says so.
+/// Where there are more than 16 days, or more than ten such lines on one of them, a row is lower
+/// and tells its sittings on its right instead; it has no waits then, nor has a run of more than
+/// four waves, and the picture says so.
 ///
 /// # Errors
 /// [`DrawError::NotPositive`] for no day, or no hours awake; otherwise what [`Picture::draw`]

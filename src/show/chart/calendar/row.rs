@@ -96,6 +96,7 @@ impl Row {
         };
         let floor = lane.bottom + lanes + trays::height(bars, scale.form);
         let mut left = vec![wording::date(day.date)];
+        left.extend(wording::year(bars, day.date));
         if day.off {
             left.push("day off".to_owned());
         }

@@ -5,13 +5,36 @@ use jiff::civil::{Date, DateTime};
 use super::scale::Form;
 use super::sitting::{self, Span};
 use super::{CalendarBars, waits};
+use crate::plan::Calendar;
 use crate::quantity::{Show, Time, Units};
 use crate::show::draw::Words;
-use crate::show::text::moment;
+use crate::show::words;
 
 /// "Thu 8 Apr".
 pub(super) fn date(date: Date) -> String {
-    date.strftime("%a %-d %b").to_string()
+    words::day(date, false)
+}
+
+/// Whether all that the picture tells of lies in one year.
+fn one_year(bars: &CalendarBars<'_>) -> bool {
+    let Calendar {
+        start, ready, by, ..
+    } = bars.calendar;
+    let due = by.as_ref().map_or(*ready, |by| by.deadline);
+    start.year() == ready.year() && start.year() == due.year()
+}
+
+/// "Thu 8 Apr 18:30", with the year where there are two.
+fn moment(at: DateTime, bars: &CalendarBars<'_>) -> String {
+    words::moment(at, !one_year(bars))
+}
+
+/// The year, where the one that a day lies in is told beside it: on the first day of each, if there
+/// are two.
+pub(super) fn year(bars: &CalendarBars<'_>, day: Date) -> Option<String> {
+    let mut of_its_year = (bars.days.days.iter()).filter(|own| own.date.year() == day.year());
+    let first = of_its_year.next().is_some_and(|own| own.date == day);
+    (first && !one_year(bars)).then(|| day.year().to_string())
 }
 
 pub(super) fn clock(time: DateTime) -> String {
@@ -26,7 +49,7 @@ fn apart(from: DateTime, to: DateTime) -> String {
 /// The finding, in a sentence.
 pub(super) fn title(bars: &CalendarBars<'_>) -> String {
     let calendar = bars.calendar;
-    let begun = moment(calendar.start);
+    let begun = moment(calendar.start, bars);
     match calendar.by.as_ref().map(|by| by.deadline) {
         Some(due) if calendar.ready > due => format!(
             "Begun {begun}, all is ready {} too late",
@@ -36,7 +59,10 @@ pub(super) fn title(bars: &CalendarBars<'_>) -> String {
             "Begun {begun}, all is ready {} before it must be",
             apart(calendar.ready, due)
         ),
-        None => format!("Begun {begun}, all is ready {}", moment(calendar.ready)),
+        None => format!(
+            "Begun {begun}, all is ready {}",
+            moment(calendar.ready, bars)
+        ),
     }
 }
 
@@ -136,10 +162,10 @@ pub(super) fn words(bars: &CalendarBars<'_>) -> Words {
         calendar.hands_on.show(Units::Metric),
         counted(calendar.sittings.len(), "sitting", "sittings"),
         counted(calendar.waves, "wave", "waves"),
-        moment(calendar.ready)
+        moment(calendar.ready, bars)
     )];
     if let Some(by) = &calendar.by {
-        said.push(format!("It must be ready {}.", moment(by.deadline)));
+        said.push(format!("It must be ready {}.", moment(by.deadline, bars)));
     }
     for day in &bars.days.days {
         let spans = sitting::on(calendar, day.date);

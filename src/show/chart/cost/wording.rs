@@ -94,7 +94,8 @@ fn add_up(amounts: &[f64], sum: f64) -> Vec<String> {
         .collect()
 }
 
-/// A name set apart from the sentence around it, so that one written from the right keeps its order.
+/// A name set apart from the sentence around it, so that one written from the right keeps its
+/// order.
 fn named(piece: &str) -> String {
     format!("\u{2068}{}\u{2069}", clean(piece))
 }

@@ -88,7 +88,10 @@ pub fn cupboard(cupboard: &Cupboard<'_>) -> Result<Picture, DrawError> {
     let top = frame.top() + 24.0;
     let least = plan.label.percent().min(plan.room.1[0].percent());
     let panel = Panel {
-        title: "relative humidity of the air inside, %".to_owned(),
+        title: format!(
+            "relative humidity of the air {}, %",
+            wording::place(cupboard)
+        ),
         space: Space {
             left: PAD + 34.0,
             top,

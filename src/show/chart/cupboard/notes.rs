@@ -2,17 +2,13 @@
 
 use super::{Course, Cupboard, LABEL, LIMIT, pen, wording};
 use crate::quantity::{Humidity, Show};
-use crate::show::chart::board::{Board, Note};
+use crate::show::chart::board::{Board, CLEAR, Note, strip_along};
 use crate::show::chart::panel::Panel;
 use crate::show::draw::font;
 use crate::show::draw::palette::SLATE;
 use crate::show::draw::place::Space;
 use crate::show::draw::{Anchor, Canvas, DrawError, Pen, Point, Text};
 
-/// So far words keep from the middle of a curve, `[px]`.
-const CLEAR: f64 = 3.0;
-/// A curve is kept clear of from point to point, these no further apart than this, `[px]`.
-const POINTS: f64 = 5.0;
 /// A note that stands further than this from its curve has a line to it, `[px]`.
 const NEAR: f64 = 12.0;
 
@@ -77,7 +73,9 @@ pub(super) fn lay_out(
     let plan = cupboard.plan;
     let mut board = Board::new(panel.space);
     for course in courses {
-        keep_clear(&mut board, &course.points);
+        for place in strip_along(&course.points) {
+            board.keep_free(place);
+        }
     }
     let mut laid = Laid {
         at_lines: Vec::new(),
@@ -137,29 +135,6 @@ pub(super) fn lay_out(
         laid.at_lines.push(Words { note, leader });
     }
     Ok(laid)
-}
-
-/// Keeps words off a curve.
-fn keep_clear(board: &mut Board, course: &[Point]) {
-    for pair in course.windows(2) {
-        let (a, b) = (pair[0], pair[1]);
-        let steps = ((b.x - a.x).hypot(b.y - a.y) / POINTS).ceil().max(1.0);
-        let at = |step: f64| {
-            let share = step / steps;
-            Point::new(a.x + (b.x - a.x) * share, a.y + (b.y - a.y) * share)
-        };
-        let mut step = 0.0;
-        while step < steps {
-            let (from, to) = (at(step), at(step + 1.0));
-            board.keep_free(Space {
-                left: from.x.min(to.x) - CLEAR,
-                right: from.x.max(to.x) + CLEAR,
-                top: from.y.min(to.y) - CLEAR,
-                bottom: from.y.max(to.y) + CLEAR,
-            });
-            step += 1.0;
-        }
-    }
 }
 
 /// Middles of words on a level line, over it and under it.

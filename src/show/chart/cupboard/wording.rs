@@ -6,7 +6,7 @@ use crate::quantity::{AirChanges, Humidity, Show};
 use crate::show::chart::rooms::wording::{is, time};
 use crate::show::draw::Words;
 use crate::show::draw::figure::{significant, trimmed};
-use crate::show::words::wet_pieces;
+use crate::show::words::{in_box, wet_pieces};
 
 fn changes(changes: AirChanges) -> String {
     if changes == AirChanges::ZERO {
@@ -63,18 +63,18 @@ fn just_under(cupboard: &Cupboard<'_>, most: Humidity) -> Option<String> {
 }
 
 /// Where the box is.
-fn place(plan: &CupboardPlan) -> String {
-    plan.tray.as_ref().map_or_else(
-        || "in the cupboard".to_owned(),
-        |tray| format!("under the lid of {tray}"),
-    )
+pub(super) fn place(cupboard: &Cupboard<'_>) -> String {
+    let CupboardPlan {
+        tray, enclosure, ..
+    } = cupboard.plan;
+    in_box(enclosure, tray.as_deref(), cupboard.units)
 }
 
 /// The finding: how damp it gets, and what keeps it drier.
 pub(super) fn title(cupboard: &Cupboard<'_>) -> String {
     let plan = cupboard.plan;
     let Some(now) = plan.airings.first() else {
-        return format!("The air {}", place(plan));
+        return format!("The air {}", place(cupboard));
     };
     let (when, most) = now.most;
     let damp = most.show(cupboard.units);
@@ -82,17 +82,17 @@ pub(super) fn title(cupboard: &Cupboard<'_>) -> String {
     if let Some(leaps_to) = past_the_limit(now).filter(|_| most < plan.limit) {
         return format!(
             "The air {} settles at {damp}, and leaps to {} as the room cools",
-            place(plan),
+            place(cupboard),
             leaps_to.show(cupboard.units)
         );
     }
     if let Some(limit) = just_under(cupboard, most) {
-        return format!("The air {} stays just under {limit}", place(plan));
+        return format!("The air {} stays just under {limit}", place(cupboard));
     }
     if most < plan.limit {
         return format!(
             "The air {} stays under {}: {damp} at most",
-            place(plan),
+            place(cupboard),
             plan.limit.show(cupboard.units)
         );
     }
@@ -100,7 +100,11 @@ pub(super) fn title(cupboard: &Cupboard<'_>) -> String {
         Some(_) => " but for an hour as the room cools",
         None => "",
     };
-    let gets = format!("The air {} is at {damp} after {}", place(plan), time(when));
+    let gets = format!(
+        "The air {} is at {damp} after {}",
+        place(cupboard),
+        time(when)
+    );
     let keeps = plan
         .airings
         .iter()
@@ -154,7 +158,8 @@ pub(super) fn words(cupboard: &Cupboard<'_>) -> Words {
     let plan = cupboard.plan;
     let mut sentences = vec![
         format!(
-            "Relative humidity of the air inside over {}.",
+            "Relative humidity of the air {} over {}.",
+            place(cupboard),
             time(plan.ends)
         ),
         under(cupboard),

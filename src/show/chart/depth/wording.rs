@@ -93,7 +93,7 @@ pub(super) fn thin_corner(depth: &Depth<'_>) -> Option<String> {
         _ => ("Corners", "their tips"),
     };
     Some(format!(
-        "{corner} stay{} under half the peak for {upto}{} {} in from {tip}",
+        "{corner} stay{} under half the peak for {upto}{} {} inward from {tip}",
         if depth.thin.len() == 1 { "s" } else { "" },
         significant(long, 2),
         unit(depth.units)

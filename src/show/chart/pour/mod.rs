@@ -83,7 +83,8 @@ const RIGHT: f64 = WIDTH - PAD - 22.0;
 /// ```
 ///
 /// # Errors
-/// [`DrawError::NotPositive`] where the pour ends when it begins, and what [`Picture::draw`] returns.
+/// [`DrawError::NotPositive`] where the pour ends when it begins, and what [`Picture::draw`]
+/// returns.
 pub fn pour(pour: &Pour<'_>) -> Result<Picture, DrawError> {
     let ends = pour.plan.ends.h();
     if !(ends > 0.0 && ends.is_finite()) {

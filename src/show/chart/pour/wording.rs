@@ -7,7 +7,7 @@ use crate::quantity::{Show, Time, Units};
 use crate::show::chart::rooms::wording::{is, time};
 use crate::show::draw::Words;
 use crate::show::draw::figure::trimmed;
-use crate::show::words::{list, span, stage, wet_pieces};
+use crate::show::words::{self, in_box, list, span, stage, wet_pieces};
 use jiff::SignedDuration;
 use jiff::civil::{Date, DateTime};
 
@@ -54,12 +54,11 @@ pub(super) fn at(plan: &PourPlan, after: Time) -> String {
     };
     if plan.date.is_some() {
         // past a week a weekday alone would mean another day
-        let form = if plan.ends.days() < 6.0 {
-            "%a %H:%M"
+        if plan.ends.days() < 6.0 {
+            moment.strftime("%a %H:%M").to_string()
         } else {
-            "%a %-d %b %H:%M"
-        };
-        moment.strftime(form).to_string()
+            words::moment(moment, two_years(date, plan))
+        }
     } else {
         let days = (moment.date() - NO_DAY).get_days();
         match days {
@@ -68,6 +67,14 @@ pub(super) fn at(plan: &PourPlan, after: Time) -> String {
             days => format!("{} on day {}", moment.strftime("%H:%M"), days + 1),
         }
     }
+}
+
+/// Whether a picture that begins on a day goes on into the next year.
+fn two_years(begins: Date, plan: &PourPlan) -> bool {
+    let minutes = plan.clock.map_or(0.0, |clock| {
+        f64::from(clock.hour()) * 60.0 + f64::from(clock.minute())
+    });
+    moment(begins, minutes + plan.ends.min()).is_some_and(|ends| ends.year() != begins.year())
 }
 
 /// Any day, where no calendar tells one.
@@ -112,7 +119,7 @@ fn by_clock(plan: &PourPlan, hours: f64) -> String {
     };
     let midnight = moment.hour() == 0 && moment.minute() == 0;
     match (midnight, plan.date) {
-        (true, Some(_)) => moment.strftime("%a %-d %b").to_string(),
+        (true, Some(date)) => words::day(moment.date(), two_years(date, plan)),
         _ => moment.strftime("%H:%M").to_string(),
     }
 }
@@ -165,12 +172,14 @@ pub(super) fn under(pour: &Pour<'_>) -> String {
         _ => {}
     }
     if let Some(shut) = &plan.shut_in {
+        let (enclosure, lid_of) = (&shut.enclosure, shut.lid_of.as_deref());
         sentences.push(format!(
-            "The coat lies in {} of air with {}; {}.",
-            shut.volume().show(pour.units),
-            wet_pieces(shut.pieces()),
+            "The coat lies {} with {}; {}.",
+            in_box(enclosure, lid_of, pour.units),
+            wet_pieces(enclosure.pieces()),
             match plan.measure {
-                Measure::WaterLeft => "that gets damper than the room's, and the times count it in",
+                Measure::WaterLeft =>
+                    "the air in there gets damper than the room's, and the times count it in",
                 Measure::Reacted | Measure::DepthCured =>
                     "the air shown is the room's, and the times are for that",
             }

@@ -54,6 +54,7 @@ const SEEN: f64 = 0.15;
 ///     label: (air(23.0, 50.0), Time::from_h(24.0)),
 ///     at_label: Some(Time::from_h(24.0)),
 ///     here: vec![RoomPoint { when: When::Always, at: air(16.0, 60.0), takes: Some(Time::from_h(40.0)) }],
+///     shut_in: None,
 ///     takes: None,
 ///     span: [air(5.0, 20.0), air(35.0, 100.0)],
 ///     lines: vec![EqualTime { takes: Time::from_h(24.0), runs: vec![vec![air(17.0, 20.0), air(23.0, 50.0), air(35.0, 80.0)]] }],
@@ -118,19 +119,33 @@ impl Sheet {
         for (at, ..) in &points {
             board.keep_free(around(*at, 10.0));
         }
+        let drawn: Vec<Vec<Vec<Point>>> = (map.lines.iter())
+            .map(|equal| {
+                let runs = equal.runs.iter();
+                runs.map(|run| line::thinned(&run.iter().map(place).collect::<Vec<_>>(), SEEN))
+                    .collect()
+            })
+            .collect();
+        let dew: Vec<Point> = map.dew.iter().map(place).collect();
+        for run in drawn.iter().flatten().chain([&dew]) {
+            board.line(run);
+        }
         let (regions, notes) = regions::lay_out(rooms, &axes, &mut board)?;
+        for region in &regions {
+            board.line(region.edge());
+        }
         let words = std::iter::once(wording::label(rooms))
             .chain(map.here.iter().map(|room| wording::here(rooms, room)));
         for ((at, mark, note), words) in points.iter_mut().zip(words) {
-            *note = board.put(beside_words(*mark, words), |size| beside(*at, size))?;
+            let ways = beside_words(*mark, &words);
+            let narrow = ways.last().cloned().unwrap_or_default();
+            *note = board.put_clear(ways, |size| beside(*at, size))?;
+            if note.is_none() {
+                *note = board.put(narrow, |size| further_off(*at, size))?;
+            }
         }
         let mut lines = Vec::new();
-        for equal in &map.lines {
-            let drawn: Vec<Vec<Point>> = equal
-                .runs
-                .iter()
-                .map(|run| line::thinned(&run.iter().map(place).collect::<Vec<_>>(), SEEN))
-                .collect();
+        for (equal, drawn) in map.lines.iter().zip(drawn) {
             let text = Text::plain(font::BODY, TIDE).bold().at(Anchor::Middle);
             let words = vec![(wording::time(equal.takes), text)];
             if let Some(note) = board.put(words, |_| along(&drawn))? {
@@ -138,12 +153,12 @@ impl Sheet {
             }
         }
         Ok(Self {
+            axes,
             lines,
             regions,
-            dew: map.dew.iter().map(place).collect(),
+            dew,
             points,
             notes,
-            axes,
         })
     }
 
@@ -220,33 +235,67 @@ fn around(at: Point, half: f64) -> Space {
     }
 }
 
-fn beside_words(mark: Mark, [name, times]: [String; 2]) -> Vec<(String, Text)> {
+/// The words beside a place: in two lines, or narrower in more.
+fn beside_words(mark: Mark, [name, times]: &[String; 2]) -> Vec<Vec<(String, Text)>> {
     let colour = match mark {
         Mark::Room => HEATHER,
         Mark::Label => INK,
     };
-    vec![
-        (name, Text::plain(font::BODY, colour).bold()),
-        (times, Text::plain(font::SMALL, SLATE)),
-    ]
+    let bold = Text::plain(font::BODY, colour).bold();
+    let plain = Text::plain(font::SMALL, SLATE);
+    let line = |words: &str, text| (words.to_owned(), text);
+    let wide = vec![line(name, bold), line(times, plain)];
+    let broken = |words: &str, after: &str, text| -> Vec<(String, Text)> {
+        match words.split_once(&format!("{after} ")) {
+            Some((one, other)) => vec![line(&format!("{one}{after}"), text), line(other, text)],
+            None => vec![line(words, text)],
+        }
+    };
+    let narrow = [broken(name, ":", bold), broken(times, ",", plain)].concat();
+    vec![wide, narrow]
 }
 
-/// Middles of words beside a point: right, left, under, over, and further off.
+/// Words stand no further from their point than this if there is room, `[px]`.
+const FAR: f64 = 24.0;
+/// Places for them are tried so far apart, `[px]`.
+const APART: f64 = 6.0;
+
+/// Middles of words around a point, the nearest first and of these the rightmost.
 fn beside(at: Point, [wide, high]: [f64; 2]) -> Vec<Point> {
+    let (x, y) = (wide / 2.0 + FAR, high / 2.0 + FAR);
+    let mut places: Vec<(f64, Point)> = Vec::new();
+    let mut dy = -y;
+    while dy <= y {
+        let mut dx = x;
+        while dx >= -x {
+            let [off_x, off_y] =
+                [dx.abs() - wide / 2.0, dy.abs() - high / 2.0].map(|off| off.max(0.0));
+            // in whole steps, or a hair's breadth would settle the side
+            let off = (off_x.hypot(off_y) / APART).round();
+            places.push((off, Point::new(at.x + dx, at.y + dy)));
+            dx -= APART;
+        }
+        dy += APART;
+    }
+    places.retain(|(off, _)| *off * APART <= FAR);
+    places.sort_by(|(a, one), (b, other)| {
+        let level = |p: &Point| (p.y - at.y).abs();
+        let nearer = a.total_cmp(b);
+        let righter = || other.x.total_cmp(&one.x);
+        nearer
+            .then_with(righter)
+            .then_with(|| level(one).total_cmp(&level(other)))
+    });
+    places.into_iter().map(|(_, place)| place).collect()
+}
+
+/// Middles of words further off from a point, where nothing near by is free.
+fn further_off(at: Point, [wide, high]: [f64; 2]) -> Vec<Point> {
     let mut places = Vec::new();
-    for off in [12.0, 30.0, 60.0, 100.0, 150.0] {
+    for off in [60.0, 100.0, 150.0] {
         let (x, y) = (wide / 2.0 + off, high / 2.0 + off);
-        for (dx, dy) in [
-            (x, 0.0),
-            (x, -y),
-            (x, y),
-            (0.0, y),
-            (0.0, -y),
-            (-x, 0.0),
-            (-x, -y),
-            (-x, y),
-        ] {
-            places.push(Point::new(at.x + dx, at.y + dy));
+        for dy in [0.0, -y, y] {
+            places.extend([x, -x, 0.0].map(|dx| Point::new(at.x + dx, at.y + dy)));
         }
     }
     places

@@ -19,6 +19,11 @@ pub(super) struct Region {
 }
 
 impl Region {
+    /// The side that is drawn as a line.
+    pub(super) fn edge(&self) -> &[Point] {
+        &self.edge
+    }
+
     /// Fills, hatches and bounds it.
     ///
     /// # Errors
@@ -70,26 +75,28 @@ pub(super) fn lay_out(
         let narrow = inner.iter().map(|p| p.x).fold(f64::INFINITY, f64::min);
         strip.left = edge.last().map_or(space.left, |p| p.x);
         regions.push(cold_region(edge, space));
-        notes.extend(board.put(cold_words(rooms, cold.why), |[wide, high]| {
-            let inside = space.left + wide / 2.0 + 4.0;
-            let beyond = cold_side + wide / 2.0 + 6.0;
-            let middles = [0.45, 0.6, 0.3, 0.75, 0.15]
-                .map(|share| highest + (space.bottom - highest) * share);
-            let bottom = space.bottom - high / 2.0 - 4.0;
-            let fits = wide + 8.0 <= narrow - space.left;
-            let x = if fits {
-                f64::midpoint(space.left, narrow).max(inside)
-            } else {
-                beyond
-            };
-            (middles.into_iter().chain([bottom]))
-                .map(|y| Point::new(x, y))
-                .collect()
-        })?);
+        notes.extend(
+            board.put_clear(vec![cold_words(rooms, cold.why)], |[wide, high]| {
+                let inside = space.left + wide / 2.0 + 4.0;
+                let beyond = cold_side + wide / 2.0 + 6.0;
+                let middles = [0.45, 0.6, 0.3, 0.75, 0.15]
+                    .map(|share| highest + (space.bottom - highest) * share);
+                let bottom = space.bottom - high / 2.0 - 4.0;
+                let fits = wide + 8.0 <= narrow - space.left;
+                let x = if fits {
+                    f64::midpoint(space.left, narrow).max(inside)
+                } else {
+                    beyond
+                };
+                (middles.into_iter().chain([bottom]))
+                    .map(|y| Point::new(x, y))
+                    .collect()
+            })?,
+        );
     }
     if let Some(limit) = map.too_damp {
         let words = vec![(wording::too_damp(limit, rooms.units), strong)];
-        notes.extend(board.put(words, |size| {
+        notes.extend(board.put_clear(vec![words], |size| {
             in_strip(strip, (space.top, highest), size, &[0.25, 0.2, 0.4, 0.5])
         })?);
     }
@@ -98,7 +105,7 @@ pub(super) fn lay_out(
     if lowest < space.bottom {
         let text = Text::plain(font::BODY, BUOY).at(Anchor::Middle);
         let words = vec![(wording::dew(rooms.units), text)];
-        notes.extend(board.put(words, |size| {
+        notes.extend(board.put_clear(vec![words], |size| {
             in_strip(
                 strip,
                 (

@@ -6,7 +6,7 @@ use crate::plan::{Cold, InAir, RoomPoint, When};
 use crate::quantity::{Humidity, Show, Time, Units};
 use crate::show::draw::Words;
 use crate::show::draw::figure::trimmed;
-use crate::show::words::span;
+use crate::show::words::{in_box, span};
 use crate::stage::Stage;
 
 /// A stage as what a coat is then: "it is dry to handle".
@@ -27,14 +27,17 @@ pub(super) fn title(rooms: &Rooms<'_>) -> String {
     let map = rooms.map;
     let told = map.label.1;
     let (coating, is) = (&map.coating, is(map.stage));
+    let place = place(rooms);
     let Some(takes) = map.takes else {
-        return format!("{coating} is never {is} in this room");
+        let place = place.unwrap_or_else(|| "in this room".to_owned());
+        return format!("{coating} is never {is} {place}");
     };
+    let place = place.unwrap_or_else(|| "here".to_owned());
     let (here, label) = (time(takes.likely), time(told));
     if here == label {
-        format!("{coating} is {is} after {here} here, as its label says")
+        format!("{coating} is {is} after {here} {place}, as its label says")
     } else {
-        format!("{coating} is {is} after {here} here, not its label's {label}")
+        format!("{coating} is {is} after {here} {place}, not its label's {label}")
     }
 }
 
@@ -46,7 +49,16 @@ pub(super) fn under(rooms: &Rooms<'_>) -> String {
         .on
         .as_ref()
         .map_or_else(String::new, |on| format!(" on {on}"));
-    format!("Rooms on one line take equally long, for a coat {depth} deep{on}.")
+    let shut = place(rooms).map_or_else(String::new, |place| {
+        format!(" {place}; the air shown is that of the room around it")
+    });
+    format!("Rooms on one line take equally long, for a coat {depth} deep{on}{shut}.")
+}
+
+/// The box that the coat lies in, if it lies in one.
+fn place(rooms: &Rooms<'_>) -> Option<String> {
+    let shut = rooms.map.shut_in.as_ref()?;
+    Some(in_box(&shut.enclosure, shut.lid_of.as_deref(), rooms.units))
 }
 
 /// The words beside the label's air.

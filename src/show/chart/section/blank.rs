@@ -317,7 +317,8 @@ pub(super) const fn tint(mark: Mark) -> crate::show::draw::palette::Colour {
     }
 }
 
-/// Surfaces to fill under, in the order to fill them: what could be added, what is there, what stays.
+/// Surfaces to fill under, in the order to fill them: what could be added, what is there, what
+/// stays.
 pub(super) fn fills<'s>(section: &'s Section<'_>) -> Vec<(Mark, &'s [At])> {
     let order = [Mark::Brim, Mark::Target, Mark::Dry];
     let surfaces = section.surfaces();

@@ -279,7 +279,8 @@ impl<'a, 'b> Edge<'a, 'b> {
     }
 }
 
-/// Distances from the edge and lifts above the ray to try for a number `half` as wide, the best first, `[px]`.
+/// Distances from the edge and lifts above the ray to try for a number `half` as wide, the best
+/// first, `[px]`.
 fn places(half: f64) -> impl Iterator<Item = (f64, f64)> {
     let beside = [0.0, 1.0, 2.0, 3.0].map(|n| RADIUS + 12.0 + half + n * (2.0 * half + 6.0));
     let inside = [RADIUS - 8.0 - half, RADIUS - 44.0];

@@ -32,7 +32,7 @@ pub struct Level {
     pub volume: Volume,
     /// Its surface, from the left edge to the right, at least three points.
     pub surface: Vec<At>,
-    /// The angle inside the coating between its surface and the top, at the right edge.
+    /// The angle inside the coating between its surface and the top, at the right edge of this cut.
     pub edge_angle: Angle,
 }
 
@@ -60,6 +60,9 @@ pub struct Section<'a> {
     pub pull_back: Option<Level>,
     /// The most that the edge holds, where the plan knows it.
     pub brim: Option<Level>,
+    /// The largest angle along the whole edge at the target fill, where it is larger than at this
+    /// cut.
+    pub steepest: Option<Angle>,
     /// The target's surface once dry, where the coating shrinks.
     pub dry: Option<Vec<At>>,
     /// The cautions of its coating.
@@ -105,6 +108,7 @@ pub struct Section<'a> {
 ///     },
 ///     pull_back: None,
 ///     brim: None,
+///     steepest: None,
 ///     dry: None,
 ///     care: Care::of_family("water-based", cautions("water-based").unwrap()),
 ///     units: Units::Metric,

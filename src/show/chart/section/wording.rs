@@ -41,21 +41,29 @@ pub(super) fn title(section: &Section<'_>) -> String {
     )
 }
 
-/// The limits, in a sentence; empty where none is known.
+/// The limits, and where the edge is steeper than at the cut; empty where none is known.
 pub(super) fn under(section: &Section<'_>) -> String {
     let least = section
         .pull_back
         .as_ref()
         .map(|l| volume(section, l.volume));
     let most = section.brim.as_ref().map(|l| volume(section, l.volume));
-    match (least, most) {
+    let limits = match (least, most) {
         (Some(least), Some(most)) => {
             format!("It pulls back from the edge under {least} and runs over past {most}.")
         }
         (Some(least), None) => format!("It pulls back from the edge under {least}."),
         (None, Some(most)) => format!("It runs over the edge past {most}."),
         (None, None) => String::new(),
-    }
+    };
+    let steepest = section.steepest.map(|angle| {
+        format!(
+            "Elsewhere the target's edge stands steeper than at this cut, at up to {:.0}°.",
+            angle.deg()
+        )
+    });
+    let said = [limits, steepest.unwrap_or_default()];
+    said.join(" ").trim().to_owned()
 }
 
 /// Title and description for someone who can't see the picture.
@@ -68,7 +76,7 @@ pub(super) fn words(section: &Section<'_>) -> Words {
     );
     let level = |(mark, level): (Mark, &Level)| {
         format!(
-            "At the {}, {}, the coating stands {} high and meets the top at {} degrees at the edge.",
+            "At the {}, {}, the coating stands {} high and meets the top at {} degrees at the right edge of this cut.",
             mark.name(),
             volume(section, level.volume),
             height(section, &level.surface),
@@ -82,6 +90,7 @@ pub(super) fn words(section: &Section<'_>) -> Words {
         )
     };
     let mut sentences = vec![blank];
+    sentences.extend(Some(under(section)).filter(|said| !said.is_empty()));
     sentences.extend(section.levels().into_iter().map(level));
     sentences.extend(section.dry.as_ref().map(dry));
     Words {

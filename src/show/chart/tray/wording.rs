@@ -7,7 +7,8 @@ use crate::space::How;
 
 use super::Full;
 
-/// A name set apart from the sentence around it, so that one written from the right keeps its order.
+/// A name set apart from the sentence around it, so that one written from the right keeps its
+/// order.
 fn apart(name: &str) -> String {
     format!("\u{2068}{}\u{2069}", clean(name))
 }
