@@ -481,23 +481,3 @@ fn what_cures_by_light_or_vapour_is_not_told_as_drying() {
     ];
     assert!(ask(&damp).out.contains("may foam"));
 }
-
-/// What `--pieces` needs is told by the help as by the refusal, and pieces in a box are not one alone.
-#[test]
-fn pieces_in_a_box_are_what_was_asked() {
-    let help = dry(&["--help"]).flowing();
-    for told in [
-        "needs --air-changes",
-        "needs --shut-in",
-        "Needs --shut-in and --air-changes",
-    ] {
-        assert!(help.contains(told), "no \"{told}\" in {help}");
-    }
-    let boxed = ["--at", "20 C", "60 %", "--shut-in", "60 L"];
-    let aired = [&boxed[..], &["--air-changes", "2"]].concat();
-    for (pieces, alone) in [("1", true), ("12", false)] {
-        let text = dry(&[&aired[..], &["--pieces", pieces]].concat()).flowing();
-        assert_eq!(text.contains("one piece lying alone"), alone, "{text}");
-        assert_eq!(text.contains("each piece lying apart"), !alone, "{text}");
-    }
-}

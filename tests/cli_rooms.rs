@@ -368,3 +368,23 @@ fn a_latest_recoat_is_not_waited_for() {
     let json = dry(GLAZE, &args).json();
     assert_eq!(json.pointer("/second_look/stage").unwrap(), "recoat");
 }
+
+/// What `--pieces` needs is told by the help as by the refusal, and pieces in a box are not one alone.
+#[test]
+fn pieces_in_a_box_are_what_was_asked() {
+    let help = dry(GLAZE, &["--help"]).flowing();
+    for told in [
+        "needs --air-changes",
+        "needs --shut-in",
+        "Needs --shut-in and --air-changes",
+    ] {
+        assert!(help.contains(told), "no \"{told}\" in {help}");
+    }
+    let boxed = ["--at", "20 C", "60 %", "--shut-in", "60 L"];
+    let aired = [&boxed[..], &["--air-changes", "2"]].concat();
+    for (pieces, alone) in [("1", true), ("12", false)] {
+        let text = dry(GLAZE, &[&aired[..], &["--pieces", pieces]].concat()).flowing();
+        assert_eq!(text.contains("one piece lying alone"), alone, "{text}");
+        assert_eq!(text.contains("each piece lying apart"), !alone, "{text}");
+    }
+}

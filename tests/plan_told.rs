@@ -167,7 +167,7 @@ fn a_very_slow_wait_has_its_band() {
 /// starts all its pieces in one wave, as its counts of started blanks tell.
 #[test]
 fn a_fuller_cupboard_than_told_is_warned_of() {
-    let run = |pieces: u64| planned(&with(WINTER, "pieces = 24", &format!("pieces = {pieces}")));
+    let run = |pieces: u64| planned(&with(WINTER, "pieces = 26", &format!("pieces = {pieces}")));
     let started = run(10).pieces[0].start;
     let fuller = |plan: &Plan| {
         plan.warnings.iter().find_map(|warning| match warning {

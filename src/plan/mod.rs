@@ -19,6 +19,7 @@ mod fit;
 mod handling;
 mod hands;
 mod late;
+mod lies;
 mod made;
 mod mixing;
 mod money;
@@ -211,7 +212,7 @@ pub fn plan(run: &Run) -> Result<Plan, PlanError> {
 pub fn plan_watched(run: &Run, watch: &Watch) -> Result<Plan, PlanError> {
     let mut notes = Notes::default();
     let visits = visits::of(run);
-    let (pieces, left) = pieces::plan(run, &visits, watch, &mut notes)?;
+    let (pieces, left) = lies::plan(run, &visits, watch, &mut notes)?;
     let of_pieces = notes.warnings.len();
     let (plan, left) = left.plan_beside(|| plan_with(run, &visits, pieces, watch, notes));
     let (mut plan, (pieces, warnings)) = (plan?, left?);
