@@ -306,13 +306,13 @@ impl Boxed<'_> {
         lasting.copied().collect()
     }
 
-    /// How long the box takes to settle after a leap, all but a fiftieth of it.
+    /// How long the box takes to settle after a leap: by then no whole per cent is left of it.
     fn settles_in(&self, changes: AirChanges) -> Time {
         let aired = self.enclosure.with_air_changes(changes);
         let here = self.coat.timed.here;
         aired.map_or(LEAP, |aired| {
             let filling = aired.filling(&here.exposure(), &here.air());
-            let settled = filling.time_constant() * (4.0 * self.unit);
+            let settled = filling.time_constant() * (8.0 * self.unit);
             if settled > LEAP { settled } else { LEAP }
         })
     }
