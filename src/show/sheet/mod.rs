@@ -99,6 +99,7 @@ fn body(figures: &Figures, pictures: &[Named], paper: [Length; 2]) -> Part {
         actuals: &actuals.0,
         money: &money.0,
         pictures: pictures.is_some(),
+        units: figures.units,
     };
     let setting = room::setting(&sections, paper);
     Ok(html! {

@@ -5,7 +5,7 @@
 
 use std::borrow::Cow;
 
-use crate::quantity::Length;
+use crate::quantity::{Length, Units};
 use crate::show::draw::font::{Weight, width};
 
 /// What stays free along the edges of the paper, `[mm]`.
@@ -42,6 +42,8 @@ const CELL: f64 = 1.6;
 const BESIDE_WORK: f64 = 126.5 + CELL;
 const LEAVE: f64 = 26.5 - CELL;
 const DAY: f64 = 19.5 - CELL;
+/// The columns beside a piece's name, with millilitres and with fluid ounces.
+const BESIDE_NAME: [f64; 2] = [119.0, 137.0 + CELL];
 /// Of the coatings' table, the share of what is laid.
 const LAID: f64 = 0.23;
 /// How much higher the sheet's own heading is.
@@ -49,8 +51,10 @@ const HIGHER: f64 = 1.5;
 /// How much wider bold words are, and how much narrower small ones.
 const BOLD: f64 = 1.12;
 const SMALL: f64 = 0.87;
-/// The ring around a letter, and a box to tick with the gap to the next, `[mm]`.
+/// The ring around a letter, by how much it makes a line higher, and a box to tick with the gap
+/// to the next, `[mm]`.
 const MARK: f64 = 1.3;
+const RING: f64 = 0.4;
 const TICK: f64 = 6.3;
 /// What a line leaves free at its end.
 const LOOSE: f64 = 1.04;
@@ -102,6 +106,7 @@ pub(super) struct Sections<'s> {
     pub money: &'s str,
     /// Whether there are pictures that can be on it.
     pub pictures: bool,
+    pub units: Units,
 }
 
 /// The setting that takes the fewest pages: of those with pictures, before those without, the one
@@ -149,6 +154,10 @@ impl Sections<'_> {
         } else {
             buy(across)
         };
+        let beside_name = match self.units {
+            Units::Metric => BESIDE_NAME[0],
+            Units::Us => BESIDE_NAME[1],
+        };
         let half = across / 2.0 + 2.5;
         let work = height(
             self.work,
@@ -158,7 +167,7 @@ impl Sections<'_> {
         );
         let all = [
             plain(self.head, across) + RULE,
-            plain(self.pieces, across - 119.0),
+            plain(self.pieces, across - beside_name),
             beside,
             plain(self.coats, across * 0.26),
             plain(self.care, across) + BOX,
@@ -174,26 +183,33 @@ impl Sections<'_> {
 /// How high a section comes out.
 fn height(section: &str, across: f64, cell: f64, row: f64) -> f64 {
     let mut all = 0.0;
-    // of a row so far: its least height, and the most lines in one of its cells
+    // of a row so far: its least height, and that of the lines in the highest of its cells
     let mut open: Option<(f64, f64)> = None;
     // how far things one after the other on a line have come
     let mut along = 0.0;
     let mut in_head = false;
     let mut title = 0.0;
-    for Block { tag, kind, wide } in blocks(section) {
+    for Block {
+        tag,
+        kind,
+        wide,
+        marks,
+    } in blocks(section)
+    {
         let lines = |across: f64| {
-            if wide <= across {
+            let lines = if wide <= across {
                 1.0
             } else {
                 (wide * LOOSE / across).ceil()
-            }
+            };
+            LINE * lines + RING * marks.min(lines)
         };
         match tag {
             "thead" => in_head = true,
             "tbody" => in_head = false,
             "tr" => {
                 all += closed(open.take());
-                open = Some((if in_head { HEAD } else { row }, 1.0));
+                open = Some((if in_head { HEAD } else { row }, LINE));
             }
             "th" | "td" if !in_head => {
                 let cell = match kind {
@@ -214,16 +230,16 @@ fn height(section: &str, across: f64, cell: f64, row: f64) -> f64 {
             "h2" => all += closed(open.take()) + HEADING,
             // on the title's line, where there is room
             "p" if kind == "batch" && title + 1.3 * wide < across => {}
-            "p" | "br" => all += closed(open.take()) + LINE * lines(across),
+            "p" | "br" => all += closed(open.take()) + lines(across),
             "li" if section.contains("\"ticks\"") => {
                 let wide = wide + TICK;
                 if along == 0.0 || along + wide > across {
-                    all += LINE * lines(across - TICK) + 0.2;
+                    all += lines(across - TICK) + 0.2;
                     along = 0.0;
                 }
                 along += wide;
             }
-            "li" => all += LINE * lines(across - 5.0),
+            "li" => all += lines(across - 5.0),
             _ => {}
         }
     }
@@ -232,7 +248,7 @@ fn height(section: &str, across: f64, cell: f64, row: f64) -> f64 {
 
 /// A row's height.
 fn closed(row: Option<(f64, f64)>) -> f64 {
-    row.map_or(0.0, |(least, lines)| least.max(LINE * lines + 0.7))
+    row.map_or(0.0, |(least, lines)| least.max(lines + 0.7))
 }
 
 /// What begins a line of its own.
@@ -242,6 +258,8 @@ struct Block<'s> {
     kind: &'s str,
     /// How wide its words are on one line, `[mm]`.
     wide: f64,
+    /// How many letters in rings are among them.
+    marks: f64,
 }
 
 /// The blocks of a section, each with the words up to the next.
@@ -273,17 +291,18 @@ fn blocks(section: &str) -> Vec<Block<'_>> {
             });
         }
         let mut wide = self::wide(&unescaped(words)) * scales.last().copied().unwrap_or(1.0);
-        if kind == "mark" {
-            wide += MARK;
-        }
+        let marks = if kind == "mark" { 1.0 } else { 0.0 };
+        wide += MARK * marks;
         if OWN_LINE.contains(&name) {
             blocks.push(Block {
                 tag: name,
                 kind,
                 wide,
+                marks,
             });
         } else if let Some(block) = blocks.last_mut() {
             block.wide += wide;
+            block.marks += marks;
         }
     }
     blocks
