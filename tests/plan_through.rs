@@ -212,3 +212,113 @@ weekend = ["08:00-22:00"]
     let [cord, _] = after_the_pour(&plan);
     assert!((72.0..72.0 + 10.5).contains(&cord), "{cord}");
 }
+
+/// One tray takes one wave after another as each is dry to handle, so none is to be left on it longer.
+#[test]
+fn a_tray_that_is_taken_again_was_not_to_be_left_alone() {
+    let label = "handle = \"12 h\", through = \"72 h\"";
+    let file = format!(
+        r#"
+[run]
+name = "test"
+start = 2027-03-01T09:00:00
+[[piece]]
+name = "fob"
+count = 40
+blank = "disc"
+steps = ["dome"]
+[[blank]]
+name = "disc"
+outline = {{ round = "20 mm" }}
+porous = false
+[[coating]]
+name = "resin"
+family = "two-part dome epoxy"
+label = {{ at = ["23 C", "50 %"], {label} }}
+[[step]]
+name = "dome"
+coating = "resin"
+[room]
+temperature = "23 C"
+humidity = "50 %"
+[[tray]]
+size = ["200 mm", "200 mm"]
+count = 1
+gap = "10 mm"
+[hours]
+weekdays = ["19:00-20:00"]
+weekend = ["19:00-20:00"]
+"#
+    );
+    let plan = planned(&file);
+    let sittings = &calendar(&plan).sittings;
+    let domes: Vec<&Booked> = (sittings.iter())
+        .filter(|sitting| sitting.what == "dome" && sitting.lifted.is_some())
+        .collect();
+    assert!(domes.len() > 1, "{domes:?}");
+    for pair in domes.windows(2) {
+        assert!(pair[0].leave_until() <= pair[1].begins, "{pair:?}");
+        assert!(pair[0].leave_until() < pair[0].next_from, "{pair:?}");
+    }
+    assert!(text::plan(&plan).contains("; dry through "));
+}
+
+/// A start that is told as sure is, and one that is sure is told so: runs at random that had it otherwise.
+#[test]
+fn what_is_sure_and_how_often_agree() {
+    for file in [
+        include_str!("data/sure_a.toml"),
+        include_str!("data/sure_b.toml"),
+    ] {
+        let plan = planned(file);
+        let by = calendar(&plan).by.as_ref().unwrap();
+        let ready = by.chance.as_ref().unwrap().ready;
+        assert_eq!(by.sure_start.is_some(), ready >= plan.header.sure, "{by:?}");
+    }
+}
+
+/// A step that asks for a coat to be dry through is told where no label says when that is, wherever it comes.
+#[test]
+fn a_step_that_asks_in_vain_is_told() {
+    let plan = planned(
+        r#"
+[run]
+name = "test"
+start = 2027-03-01T09:00:00
+[[piece]]
+name = "fob"
+count = 6
+blank = "disc"
+steps = ["seal", "sand", "dome"]
+[[blank]]
+name = "disc"
+outline = { round = "20 mm" }
+[[coating]]
+name = "sealer"
+family = "water-based sealer"
+[[coating]]
+name = "glaze"
+family = "water-based dome glaze"
+[[step]]
+name = "seal"
+coating = "sealer"
+coats = 1
+[[step]]
+name = "sand"
+needs = "through"
+[[step]]
+name = "dome"
+coating = "glaze"
+[room]
+temperature = "23 C"
+humidity = "50 %"
+[hours]
+weekdays = ["08:00-22:00"]
+weekend = ["08:00-22:00"]
+"#,
+    );
+    let asked = plan.warnings.iter().any(|warning| {
+        matches!(warning, Warning::BeforeThrough { step, what, .. } if step == "seal" && what == &["sand"])
+    });
+    assert!(asked, "{:?}", plan.warnings);
+}

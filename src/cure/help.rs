@@ -18,15 +18,15 @@ pub enum Change {
         to: Temperature,
         /// The relative humidity that it then has; at the pour, where the air changes.
         humidity: Humidity,
-        /// Whether only some hours are cooler than that: the nights of a room that is warm by day.
-        by_night: bool,
+        /// Whether only some hours are cooler than that, such as the nights of a room that is warm by day.
+        at_times: bool,
     },
     /// Dry the air at the temperature it has.
     Dry {
         /// To this relative humidity, and never damper.
         to: Humidity,
         /// Whether only some hours are damper than that, as nights are.
-        by_night: bool,
+        at_times: bool,
     },
     /// Move the air.
     Move {
@@ -343,7 +343,7 @@ fn warm_to<'a>(case: &Case<'a>, to: Temperature) -> Option<Trial<'a>> {
     if !airs.iter().any(cooler) {
         return None;
     }
-    let by_night = !airs.iter().all(cooler);
+    let at_times = !airs.iter().all(cooler);
     // the pieces warm with their room
     let mut surroundings = case.here().surroundings();
     surroundings.surface = None;
@@ -360,7 +360,7 @@ fn warm_to<'a>(case: &Case<'a>, to: Temperature) -> Option<Trial<'a>> {
     let change = Change::Warm {
         to,
         humidity,
-        by_night,
+        at_times,
     };
     Some((change, warmed))
 }
@@ -372,7 +372,7 @@ fn dry_to<'a>(case: &Case<'a>, to: Humidity) -> Option<Trial<'a>> {
     if !airs.iter().any(damper) {
         return None;
     }
-    let by_night = !airs.iter().all(damper);
+    let at_times = !airs.iter().all(damper);
     let dried = case.in_air(|air| {
         if damper(&air) {
             air.with_humidity(to).ok()
@@ -380,7 +380,7 @@ fn dry_to<'a>(case: &Case<'a>, to: Humidity) -> Option<Trial<'a>> {
             Some(air)
         }
     })?;
-    Some((Change::Dry { to, by_night }, dried))
+    Some((Change::Dry { to, at_times }, dried))
 }
 
 /// The air moved at no less than this; nothing where it always is.

@@ -109,6 +109,16 @@ pub struct Booked {
     pub mixes: Option<u64>,
 }
 
+impl Booked {
+    /// Until when its pieces are left alone: till they are lifted from their trays, where that
+    /// comes before they can go on, for a coat may be dry to handle long before it is dry through.
+    #[must_use]
+    pub fn leave_until(&self) -> DateTime {
+        self.lifted
+            .map_or(self.next_from, |lifted| lifted.min(self.next_from))
+    }
+}
+
 /// Something to order.
 #[derive(Debug, Clone, PartialEq)]
 pub struct OrderBy {

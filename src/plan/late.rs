@@ -33,7 +33,7 @@ pub enum Otherwise {
         /// As warm as this.
         to: Temperature,
         /// Whether only some hours are colder: the nights of a room that is so warm by day.
-        by_night: bool,
+        at_times: bool,
     },
     /// A drier room.
     Drier {
@@ -359,7 +359,7 @@ fn changes(run: &Run) -> Vec<Otherwise> {
         Otherwise::Fan,
         Otherwise::Warmer {
             to: HEATED,
-            by_night: run.room.is_ever(HEATED),
+            at_times: run.room.is_ever(HEATED),
         },
         Otherwise::Drier { points: DRIER },
         Otherwise::MoreHours { by: LONGER },

@@ -223,10 +223,16 @@ impl<'p> Planner<'p> {
             Err(why) => return Err(why),
         };
         let sure = self.sure_start(&likely, &last, (by, start))?;
-        let sure_start = sure.as_ref().map(|(found, _)| found.starts.date_time());
+        let mut sure_start = sure.as_ref().map(|(found, _)| found.starts.date_time());
         // with a start of the maker's own the work is laid out from there
         let (found, chance) = match (start, sure) {
-            (Some(start), _) => self.begun_at(&likely, start, &last, by)?,
+            (Some(start), sure) => {
+                let (found, chance) = self.begun_at(&likely, (start, by), &last, sure)?;
+                let does = |chance: &Chance| chance.ready >= header.sure;
+                let begun = chance.as_ref().is_some_and(does).then_some(found.starts);
+                sure_start = sure_start.or(begun.map(Minute::date_time));
+                (found, chance)
+            }
             (None, Some((found, chance))) => (found, Some(chance)),
             (None, None) => {
                 let chance = self.chance(&likely, &last, by);
@@ -244,15 +250,15 @@ impl<'p> Planner<'p> {
     }
 
     /// The work as laid out from the maker's own start: of the ways that are ready first from there, or
-    /// from one of the spells after it, the one that is most often in time. One way and one
-    /// set of draws is never more often in time for beginning later, and the ways from
-    /// a later start are among those from a sooner one: so neither is their best.
+    /// from one of the spells after it, and the one that is sure, that which is most often in
+    /// time. One way and one set of draws is never more often in time for beginning later, and
+    /// the ways from the beginning of a later spell are among those from a sooner one.
     fn begun_at(
         &self,
         likely: &schedule::Task,
-        start: Minute,
+        (start, by): (Minute, Minute),
         last: &Timetable,
-        by: Minute,
+        sure: Option<(Timetable, Chance)>,
     ) -> Result<(Timetable, Option<Chance>), NoTimetable> {
         let first = self.orders.earliest(likely, start)?;
         let Some(chance) = self.chance(likely, &first, by) else {
@@ -260,12 +266,14 @@ impl<'p> Planner<'p> {
         };
         let mut ways = vec![first.clone()];
         let mut best = (first, chance);
-        for later in self.spells_before(last.starts, Some(start)) {
+        let later = self.spells_before(last.starts, Some(start)).into_iter();
+        let later = later.map(|later| self.orders.earliest(likely, later));
+        for way in sure.map(|(way, _)| Ok(way)).into_iter().chain(later) {
             // no way is more often in time than always
             if best.1.ready.fraction() >= 1.0 {
                 break;
             }
-            let way = self.orders.earliest(likely, later)?;
+            let way = way?;
             if ways.iter().any(|known| Orders::are_alike(known, &way)) {
                 continue;
             }

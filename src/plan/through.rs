@@ -6,7 +6,7 @@ use super::chain::needs_through;
 use super::steps::Timed;
 use super::waits::{ToldWaits, Waits};
 use super::{Notes, Warning};
-use crate::run::{Run, Work};
+use crate::run::{Needs, Run, Work};
 
 /// Warns of steps and of pieces that are told as ready which rest on a coat that may be soft inside.
 pub(super) fn warn(run: &Run, steps: &[Timed], notes: &mut Notes) {
@@ -25,20 +25,23 @@ pub(super) fn warn(run: &Run, steps: &[Timed], notes: &mut Notes) {
                 Some((place, step, waits))
             })
         {
-            let is_last = place == last;
-            let is_line = matches!(run.steps[step].work, Work::Draw { .. });
-            let outlasts = waits
-                .through
-                .as_ref()
-                .is_some_and(|through| through.band.likely > last_told.handle.band.likely);
-            if is_line || !(is_last || outlasts) {
+            if matches!(run.steps[step].work, Work::Draw { .. }) {
                 continue;
             }
+            // thin coats whose label tells no more are as good as through by the last one's
+            let matters = place == last
+                || match &waits.through {
+                    Some(through) => through.band.likely > last_told.handle.band.likely,
+                    None => matches!(run.steps[step].work, Work::Dome(_)),
+                };
             let untold = waits.through.is_none();
             let early = early.entry(step).or_default();
-            early.ready |= untold;
-            for later in last + 1..chain.len() {
-                if untold || !needs_through(run, chain, later) {
+            early.ready |= untold && matters;
+            for later in place + 1..chain.len() {
+                let asked = run.steps[chain[later]].needs == Some(Needs::Through);
+                let comes_after = matters && later > last;
+                let goes_by_less = comes_after && !needs_through(run, chain, later);
+                if goes_by_less || (untold && (asked || comes_after)) {
                     early.add(&run.steps[chain[later]].name);
                 }
             }

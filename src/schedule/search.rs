@@ -55,6 +55,9 @@ pub fn again(task: &Task, made: &Timetable, start: Minute) -> Result<Timetable, 
         .collect();
     let order = order.ok_or(NoTimetable::Nothing)?;
     let flat = &prepared.splits[place].1;
+    if order.len() != flat.acts.len() {
+        return Err(NoTimetable::Nothing);
+    }
     for wave in 0..flat.waves() {
         let asked = order.iter().filter(|&&of| of as usize == wave).count();
         if asked != flat.sittings(wave) {

@@ -56,8 +56,8 @@ pub(super) struct Row<'p> {
     pub mixes: Option<u64>,
     /// When to look for bubbles first and last. `None`: never, or too often to tell.
     pub looks: Option<[DateTime; 2]>,
-    /// From when the first and the last of the waves can go on. `None`: too often to tell.
-    pub next_from: Option<[DateTime; 2]>,
+    /// Until when the first and the last of the waves are left alone. `None`: too often to tell.
+    pub leave_until: Option<[DateTime; 2]>,
 }
 
 /// How closely sittings are told.
@@ -135,7 +135,7 @@ impl<'p> Row<'p> {
     fn of(group: &[&'p Booked], how: Told) -> Option<Self> {
         let (first, last) = (group.first()?, group.last()?);
         let looks = || group.iter().flat_map(|sitting| &sitting.looks).copied();
-        let next = || group.iter().map(|sitting| sitting.next_from);
+        let next = || group.iter().map(|sitting| sitting.leave_until());
         let closely = |found: Option<[DateTime; 2]>| found.filter(|_| how != Told::ByTask);
         Some(Self {
             what: &first.what,
@@ -153,7 +153,7 @@ impl<'p> Row<'p> {
                 .filter_map(|sitting| sitting.mixes)
                 .reduce(|a, b| a + b),
             looks: closely(looks().min().zip(looks().max()).map(<[_; 2]>::from)),
-            next_from: closely(next().min().zip(next().max()).map(<[_; 2]>::from)),
+            leave_until: closely(next().min().zip(next().max()).map(<[_; 2]>::from)),
         })
     }
 }

@@ -15,9 +15,9 @@ pub(super) struct WorkJson<'p> {
     pieces: Vec<SomeJson<'p>>,
     begins: String,
     ends: String,
-    /// From when the first and the last of the waves can go on.
-    next_from: Option<String>,
-    last_from: Option<String>,
+    /// Until when the first and the last of the waves are left alone.
+    leave_from: Option<String>,
+    leave_until: Option<String>,
     look_from: Option<String>,
     look_to: Option<String>,
     trays: Option<u32>,
@@ -50,8 +50,8 @@ fn row(row: Row<'_>) -> WorkJson<'_> {
             .collect(),
         begins: row.begins.to_string(),
         ends: row.ends.to_string(),
-        next_from: at(row.next_from, 0),
-        last_from: at(row.next_from, 1),
+        leave_from: at(row.leave_until, 0),
+        leave_until: at(row.leave_until, 1),
         look_from: at(row.looks, 0),
         look_to: at(row.looks, 1),
         trays: row.trays,

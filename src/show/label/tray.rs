@@ -136,12 +136,20 @@ fn rows(plan: &Plan, sittings: &[&Booked]) -> Vec<Line> {
                 let after = after.show(plan.header.units);
                 format!("look for bubbles {after} after its pour; ")
             });
-            let waits = sitting.next_from.duration_since(sitting.ends);
+            let waits = sitting.leave_until().duration_since(sitting.ends);
             let wait = step(plan, sitting)
                 .and_then(|step| wait_of(step, Time::from_s(waits.as_secs_f64())))
                 .map_or_else(String::new, |wait| format!(" ({wait} from the coat)"));
-            let next = moment(sitting.next_from, plan);
-            rows.push(Line::plain(format!("{look}hands off until {next}{wait}")));
+            let leave = sitting.leave_until();
+            let through = if leave < sitting.next_from {
+                format!("; dry through {}", moment(sitting.next_from, plan))
+            } else {
+                String::new()
+            };
+            rows.push(Line::plain(format!(
+                "{look}hands off until {}{wait}{through}",
+                moment(leave, plan)
+            )));
             rows
         })
         .collect()

@@ -83,7 +83,7 @@ fn blanks(coated: bool) -> Markup {
 fn row(figures: &Figures, at: &str, new_day: bool) -> Part {
     let of = |key: &str| format!("{at}/{key}");
     let one_day = figures.date_of(&of("begins")) == figures.date_of(&of("ends"));
-    let waits = figures.said(&of("last_from")) > figures.said(&of("ends"));
+    let waits = figures.said(&of("leave_until")) > figures.said(&of("ends"));
     let coated = step(figures, figures.said(&of("what")))
         .is_some_and(|step| figures.has(&format!("{step}/coating")));
     Ok(html! {
@@ -169,7 +169,7 @@ fn bubbles(figures: &Figures, name: &str) -> Part {
 
 /// From when the last of the waves can go on, unless that is at once.
 fn leave(figures: &Figures, at: &str) -> Part {
-    let last = format!("{at}/last_from");
+    let last = format!("{at}/leave_until");
     if !figures.has(&last) {
         return each_wait(figures, figures.said(&format!("{at}/what")));
     }

@@ -269,12 +269,15 @@ fn span_words(span: &[Booked], plan: &Plan) -> String {
         _ => String::new(),
     };
     // told together, they are left until the last may be touched
-    let latest = span.iter().map(|sitting| sitting.next_from).max();
-    let next = if let Some(latest) = latest.filter(|latest| *latest > last.ends) {
-        format!("; then leave it until {}", moment(latest, plan))
-    } else {
-        String::new()
-    };
+    let latest = |of: fn(&Booked) -> DateTime| span.iter().map(of).max();
+    let until = latest(Booked::leave_until).filter(|until| *until > last.ends);
+    let next = until.map_or_else(String::new, |until| {
+        let through = latest(|sitting| sitting.next_from).filter(|through| *through > until);
+        let through = through.map_or_else(String::new, |through| {
+            format!("; dry through {}", moment(through, plan))
+        });
+        format!("; then leave it until {}{through}", moment(until, plan))
+    });
     format!(
         "{hours} {}{coat}: {}{mixes}{trays}{looks}{next}",
         first.what,

@@ -67,11 +67,8 @@ pub fn otherwise(change: &Otherwise, units: Units) -> String {
             "look the pieces over again at once, so that buyers meet what shows later".to_owned()
         }
         Otherwise::Fan => "run a desk fan over the pieces".to_owned(),
-        Otherwise::Warmer { to, by_night: true } => {
-            format!(
-                "keep the room from cooling below {} by night",
-                to.show(units)
-            )
+        Otherwise::Warmer { to, at_times: true } => {
+            format!("keep the room from ever cooling below {}", to.show(units))
         }
         Otherwise::Warmer { to, .. } => format!("heat the room to {}", to.show(units)),
         Otherwise::Drier { points } => {

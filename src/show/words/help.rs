@@ -11,19 +11,16 @@ use crate::quantity::{Show, Units};
 pub fn change(change: &Change, units: Units) -> String {
     match change {
         Change::Warm {
-            to, by_night: true, ..
-        } => format!(
-            "keep the room from cooling below {} by night",
-            to.show(units)
-        ),
+            to, at_times: true, ..
+        } => format!("keep the room from ever cooling below {}", to.show(units)),
         Change::Warm { to, humidity, .. } => format!(
             "warm the room to {} (its own air is then at {})",
             to.show(units),
             humidity.show(units)
         ),
-        Change::Dry { to, by_night: true } => {
+        Change::Dry { to, at_times: true } => {
             format!(
-                "keep the air from getting damper than {} by night",
+                "keep the air from ever getting damper than {}",
                 to.show(units)
             )
         }
@@ -61,10 +58,10 @@ pub fn wants_help(timed: &Outlook) -> bool {
 pub fn change_in_short(change: &Change, units: Units) -> String {
     match change {
         Change::Warm {
-            to, by_night: true, ..
-        } => format!("at {} by night too", to.show(units)),
+            to, at_times: true, ..
+        } => format!("at {} at all hours", to.show(units)),
         Change::Warm { to, .. } => format!("at {}", to.show(units)),
-        Change::Dry { to, by_night: true } => format!("in air at {} by night too", to.show(units)),
+        Change::Dry { to, at_times: true } => format!("in air at {} at all hours", to.show(units)),
         Change::Dry { to, .. } => format!("in air at {}", to.show(units)),
         Change::Move { to } if to.m_per_s() < 0.5 => "in a draught".to_owned(),
         Change::Move { .. } => "with a desk fan".to_owned(),

@@ -399,7 +399,7 @@ pub fn list<T: AsRef<str>>(names: &[T], most: usize) -> String {
 /// think in "a piece in 3.2 days".
 pub(super) fn each_day(pieces: f64, day: &str) -> String {
     let told = |number: f64| significant(number, 2).trim_end_matches(".0").to_owned();
-    if told(pieces) == "1" {
+    if told(pieces) == "1" || told(1.0 / pieces) == "1" {
         format!("a piece a {day}")
     } else if pieces > 1.0 {
         format!("{} pieces a {day}", told(pieces))
