@@ -18,6 +18,7 @@ mod fills;
 mod fit;
 mod handling;
 mod hands;
+mod lasts;
 mod late;
 mod lies;
 mod made;
@@ -78,6 +79,7 @@ pub use unused::Unused;
 pub use warning::Warning;
 pub use watch::Watch;
 
+use lasts::Lasts;
 use planner::Bench;
 use supplies::Supplies;
 use till::Till;
@@ -233,10 +235,9 @@ fn plan_with(
     let space = space::plan(run, &pieces, &mut notes)?;
     let steps = steps::plan(run, &pieces, &space, true, &mut notes);
     // the calendar tells how often a tool is cleaned, and needs to know of the mixes
-    let coatings = coatings::plan(run, visits, &pieces, &Sat::new(), &mut Notes::default())?;
+    let undated = (&Sat::new(), &Lasts::undated(run));
+    let coatings = coatings::plan(run, visits, &pieces, undated, &mut Notes::default())?;
     let supplies = Supplies::of(run, &pieces, &mut notes)?;
-    let from_stock = stock::plan(run, visits, (&pieces, &coatings), &supplies)?;
-    let supplies = supplies.plan(run, &mut notes)?;
     let advice = advice::plan(run, visits, &pieces, &space, &mut notes)?;
     handling::warn(run, &pieces, &mut notes);
     through::warn(run, &steps, &mut notes);
@@ -253,7 +254,10 @@ fn plan_with(
     cupboard::warn(&bench, &dates, &mut notes);
     let sat = uses::sat(run, visits, (&pieces, &coatings), &dates);
     let drawn = drawn::plan(run, &pieces);
-    let coatings = coatings::plan(run, visits, &pieces, &sat, &mut notes)?;
+    let lasts = Lasts::of(run, &dates);
+    let from_stock = stock::plan((run, &lasts), visits, (&pieces, &coatings), &supplies)?;
+    let supplies = supplies.plan(run, &lasts, &mut notes)?;
+    let coatings = coatings::plan(run, visits, &pieces, (&sat, &lasts), &mut notes)?;
     let (groups, _) = groups(run, (&pieces, &steps, &coatings), &mut notes);
     let till = Till {
         run,
