@@ -31,7 +31,7 @@ porous = false
 [[coating]]
 name = "resin"
 family = "moisture-curing clear"
-bottle = {{ holds = "50 mL", price = 9.00, have = 1, best_before = {best_before} }}
+bottle = {{ holds = "100 mL", price = 9.00, have = 1, best_before = {best_before} }}
 [[coating]]
 name = "spare varnish"
 family = "water-based sealer"
