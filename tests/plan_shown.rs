@@ -103,7 +103,10 @@ fn best_before_is_held_against_the_last_use() {
 fn unused_things_take_nothing_for_granted() {
     let plan = dated("2027-05-01");
     let idle = |name: &str| {
-        let called = plan.assumptions.iter().map(|assumed| assumed.called());
+        let called = plan
+            .assumptions
+            .iter()
+            .map(brimful::run::Assumption::called);
         called.filter(|key| key.starts_with(name)).count()
     };
     assert_eq!([idle("spare varnish"), idle("idle bead")], [0, 0]);
@@ -190,9 +193,12 @@ fn a_kind_without_a_price_hides_no_loss() {
 fn many() -> Plan {
     let more = DEMO.replacen("count = 60", "count = 600", 1);
     let file: Vec<String> = (more.lines())
-        .map(|line| match line.trim_start().starts_with("ready_by") {
-            true => "ready_by = 2027-12-18T09:00:00".to_owned(),
-            false => line.to_owned(),
+        .map(|line| {
+            if line.trim_start().starts_with("ready_by") {
+                "ready_by = 2027-12-18T09:00:00".to_owned()
+            } else {
+                line.to_owned()
+            }
         })
         .collect();
     planned(&file.join("\n"))
