@@ -262,6 +262,9 @@ fn magnets_want_a_wider_gap() {
         text.contains("jump together") && text.contains("a wider gap"),
         "{text}"
     );
+    for danger in ["two swallowed", "pacemakers and other implants"] {
+        assert!(text.contains(danger), "{danger}: {text}");
+    }
     let json = ask(&[&args[..], &["--json"]].concat()).json();
     let cautions = json["cautions"].as_array().unwrap();
     let own = cautions.iter().find(|it| it["about"] == "piece").unwrap();

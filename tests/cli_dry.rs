@@ -406,6 +406,8 @@ fn coatings_are_listed_and_each_told_with_its_sources_and_cautions() {
         // told to be careful, never told that it is safe
         assert!(!text.replace("safety", "").contains("safe"), "{text}");
     }
+    let epoxy = ask(&["coatings", "two-part dome epoxy"]).flowing();
+    assert!(epoxy.contains("pot life mass 100 g"), "{epoxy}");
     let glaze = ask(&["coatings", "water-based dome glaze"]).flowing();
     assert!(
         glaze

@@ -68,6 +68,14 @@ fn rounds_are_staggered() {
     assert_eq!(json["trays_needed"], serde_json::Value::Null);
 }
 
+/// Domes laid edge to edge run into one another while they are wet.
+#[test]
+fn without_a_gap_wet_domes_are_warned_of() {
+    let said = |gap| trays(&[&["--round", "25 mm", "--gap", gap], &TRAY[..]].concat()).flowing();
+    assert!(said("0 mm").contains("Wet domes that touch run together"));
+    assert!(!said("1 mm").contains("Wet domes"));
+}
+
 /// Case C25.
 #[test]
 fn magnets_get_a_wider_gap_and_are_told_why() {

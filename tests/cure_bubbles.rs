@@ -125,6 +125,28 @@ fn when_to_look_follows_the_rule() {
     );
 }
 
+/// A limit that is the look's own time, or days off, is not told as one more time.
+#[test]
+fn a_limit_is_told_where_it_says_something() {
+    let runny = layer("epoxy", 2.0, 1.0);
+    let words = |gels: Time| {
+        let check = BubbleCheck::of(&runny, Sets::Gels(gels)).unwrap();
+        assert!(!check.too_soon, "{check:?}");
+        check.words(Units::Metric)
+    };
+    // a quarter of 22 min comes before the rule's 10 min and after the 5.3 min of the rise
+    let at_once = words(Time::from_min(22.0));
+    assert!(
+        at_once.starts_with("look for bubbles 5.5 min after the pour, not later: those"),
+        "{at_once}"
+    );
+    let slow = words(Time::from_days(44.0));
+    assert!(
+        slow.starts_with("look for bubbles 10 min after the pour: those"),
+        "{slow}"
+    );
+}
+
 /// A gel after 40 min leaves 10, in which 10 Pa s frees 0.23 mm and no less: the
 /// table's row of 2 mm, 10 Pa s and 10 min.
 #[test]

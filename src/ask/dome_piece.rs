@@ -5,7 +5,7 @@ use serde::Serialize;
 use super::care::CautionAnswer;
 use super::number::{g, ml, mm, mm2};
 use super::{About, DomeRefusal};
-use crate::coating::{Coating, Concern, family, handling};
+use crate::coating::{Coating, Concern, Holds, family, for_buyers, handling};
 use crate::consumption::{DropCount, Faces, may_warp, side_area};
 use crate::geometry::Outline;
 use crate::quantity::{Area, Length, Mass, Show, Units, Volume};
@@ -246,14 +246,17 @@ impl PieceFacts {
                 .is_some_and(|thickness| may_warp(thickness, self.faces));
         let called = [(self.magnet, Concern::Magnets), (warps, Concern::ThinWood)];
         let called = called.into_iter().filter(|(called, _)| *called);
-        called.map(|(_, concern)| {
-            let caution = handling(concern);
-            CautionAnswer {
+        let magnet = self.magnet;
+        let of_magnets = for_buyers().iter();
+        let of_magnets = of_magnets.filter(move |line| magnet && line.holds == Holds::Magnet);
+        let handled = called.map(|(_, concern)| handling(concern));
+        (handled.map(|caution| (&caution.say, &caution.behind)))
+            .chain(of_magnets.map(|line| (&line.say, &line.behind)))
+            .map(|(say, behind)| CautionAnswer {
                 about: About::Piece,
-                say: &caution.say,
-                behind: Some(&caution.behind),
-            }
-        })
+                say,
+                behind: Some(behind),
+            })
     }
 }
 

@@ -120,7 +120,7 @@ impl File {
 fn papers(plan: &Plan, shown: &Pictured) -> Result<Vec<File>, Failure> {
     let told = json::plan(plan).map_err(|error| Failure::Io(error.into()))?;
     let mut files = vec![
-        File::of("plan.txt", text::plan(plan)),
+        File::of("plan.txt", text::plan_in_full(plan)),
         File::of("plan.json", told),
         run_sheet(plan, shown)?,
     ];

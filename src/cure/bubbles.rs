@@ -177,6 +177,13 @@ impl BubbleCheck {
         })
     }
 
+    /// Until when to look, where that is soon enough to be worth saying: within a day, and
+    /// later than the look itself.
+    #[must_use]
+    pub fn limit_worth_telling(&self) -> Option<Time> {
+        (self.not_later).filter(|&limit| limit.days() < 1.0 && limit > self.look)
+    }
+
     /// The same in words, without a full stop.
     #[must_use]
     pub fn words(&self, units: Units) -> String {
@@ -186,12 +193,15 @@ impl BubbleCheck {
                 "look for bubbles {look} after the pour, not later: those under {risen} are still inside by then, so prick what you see"
             );
         }
-        let until = self.not_later.map_or_else(
-            || "before it goes under the lamp".to_owned(),
-            |limit| format!("not later than {}", limit.show(units)),
-        );
+        let until = match self.not_later {
+            None => ", before it goes under the lamp".to_owned(),
+            Some(limit) if limit.show(units) == look => ", not later".to_owned(),
+            Some(limit) => self.limit_worth_telling().map_or_else(String::new, |_| {
+                format!(", not later than {}", limit.show(units))
+            }),
+        };
         format!(
-            "look for bubbles {look} after the pour, {until}: those of {risen} and more have risen, so what you see hangs at the bottom or under a skin; prick it"
+            "look for bubbles {look} after the pour{until}: those of {risen} and more have risen, so what you see hangs at the bottom or under a skin; prick it"
         )
     }
 }

@@ -1,9 +1,10 @@
 //! How much of each coating, line by line, and how many bottles.
 
 use super::hands::note_pace;
+use super::lasts::Lasts;
 use super::mixing::{self, Cups, Losses as MixLosses, Refused, Sitting};
 use super::sizes::SizesPlan;
-use super::stock::{self, Stale};
+use super::stock::Stale;
 use super::uses::{Sat, Uses, demand, gathered, number, share, sittings};
 use super::visits::Visit;
 use super::{Notes, PiecePlan, PlanError, Warning};
@@ -88,7 +89,7 @@ pub(super) fn plan(
     run: &Run,
     visits: &[Vec<Visit>],
     pieces: &[PiecePlan],
-    sat: &Sat,
+    (sat, lasts): (&Sat, &Lasts),
     notes: &mut Notes,
 ) -> Result<Vec<CoatingPlan>, PlanError> {
     let uses = gathered(run, visits, pieces, sat)?;
@@ -97,7 +98,7 @@ pub(super) fn plan(
         .zip(uses)
         .filter(|(_, uses)| !uses.sittings.is_empty())
         .map(|(coating, uses)| {
-            one(run, coating, uses, notes).map_err(|why| PlanError::Use {
+            one((run, lasts), coating, uses, notes).map_err(|why| PlanError::Use {
                 what: coating.name.clone(),
                 why,
             })
@@ -106,7 +107,7 @@ pub(super) fn plan(
 }
 
 fn one(
-    run: &Run,
+    (run, lasts): (&Run, &Lasts),
     coating: &RunCoating,
     uses: Uses,
     notes: &mut Notes,
@@ -116,11 +117,11 @@ fn one(
     let stuff = &coating.coating;
     let amount = demand(stuff, uses.pours, sittings).amount()?;
     let sure = run.header.sure;
-    let in_stock = stock::bottle(run, coating);
+    let in_stock = lasts.bottle(coating);
     let bottles = in_stock
         .map(|bottle| amount.bottles(&bottle, sure))
         .transpose()?;
-    warn_of_stale(run, coating, notes);
+    warn_of_stale(lasts, coating, notes);
     let price = coating.bottle.and_then(|bottle| bottle.price);
     let sizes = match (in_stock, price, coating.also_sold.as_slice()) {
         (Some(bottle), Some(price), [_, ..]) => Some(SizesPlan::of(
@@ -166,11 +167,11 @@ fn one(
 }
 
 /// Stock past its date is left out of the counting, and that is said.
-fn warn_of_stale(run: &Run, coating: &RunCoating, notes: &mut Notes) {
+fn warn_of_stale(lasts: &Lasts, coating: &RunCoating, notes: &mut Notes) {
     let Some(bottle) = coating.bottle.filter(|bottle| bottle.have > 0.0) else {
         return;
     };
-    if let Some(past) = stock::past(run, bottle.best_before) {
+    if let Some(past) = lasts.past_coating(coating) {
         notes.warnings.push(Warning::Stale {
             what: coating.name.clone(),
             stock: Stale::Bottles(bottle.have),

@@ -2,6 +2,7 @@
 
 use super::abreast::on_all_cores;
 use super::calendar::Dates;
+use super::lasts::Lasts;
 use super::planner::{self, Bench};
 use super::uses::Sat;
 use super::watch::Watch;
@@ -120,7 +121,13 @@ impl Draft {
         let space = space::plan(run, &pieces, notes)?;
         let steps = steps::plan(run, &pieces, &space, false, notes);
         let sat = Sat::new();
-        let coatings = coatings::plan(run, &visits::of(run), &pieces, &sat, notes)?;
+        let coatings = coatings::plan(
+            run,
+            &visits::of(run),
+            &pieces,
+            (&sat, &Lasts::undated(run)),
+            notes,
+        )?;
         Ok(Self {
             pieces,
             space,

@@ -9,6 +9,7 @@ mod batch;
 mod blanks;
 mod booking;
 mod calendar;
+mod care;
 mod chain;
 mod coatings;
 mod cupboard;
@@ -16,8 +17,10 @@ mod drawn;
 mod drying;
 mod fills;
 mod fit;
+mod granted;
 mod handling;
 mod hands;
+mod lasts;
 mod late;
 mod lies;
 mod made;
@@ -50,6 +53,7 @@ pub use crate::drying::{NoTime, Outlook, StageTimes, TimeBand};
 pub use advice::Advice;
 pub use blanks::{BlankPlan, ByAverages};
 pub use calendar::{Booked, By, Calendar, Chance, Dates, NoDates, OrderBy};
+pub use care::FamilyCautions;
 pub use chain::Task;
 pub use coatings::{CoatingPlan, Coverage, Mix};
 pub use drawn::DrawnPlan;
@@ -78,12 +82,12 @@ pub use unused::Unused;
 pub use warning::Warning;
 pub use watch::Watch;
 
+use lasts::Lasts;
 use planner::Bench;
 use supplies::Supplies;
 use till::Till;
 use uses::Sat;
 
-use crate::coating::{Cautions, cautions, family};
 use crate::consumption::UseError;
 use crate::cost::CostError;
 use crate::cure::enclosure::EnclosureError;
@@ -134,17 +138,6 @@ pub struct Plan {
     pub cautions: Vec<FamilyCautions>,
     /// Every default that the run and its plan lean on.
     pub assumptions: Vec<Assumption>,
-}
-
-/// The cautions of one kind of coating, and who needs them.
-#[derive(Debug, Clone, PartialEq)]
-pub struct FamilyCautions {
-    /// What the cautions are for, as `data/cautions.toml` calls it.
-    pub key: String,
-    /// The run's coatings that they are for.
-    pub coatings: Vec<String>,
-    /// The cautions.
-    pub cautions: Cautions,
 }
 
 /// Why no plan can be made.
@@ -233,13 +226,13 @@ fn plan_with(
     let space = space::plan(run, &pieces, &mut notes)?;
     let steps = steps::plan(run, &pieces, &space, true, &mut notes);
     // the calendar tells how often a tool is cleaned, and needs to know of the mixes
-    let coatings = coatings::plan(run, visits, &pieces, &Sat::new(), &mut Notes::default())?;
+    let undated = (&Sat::new(), &Lasts::undated(run));
+    let coatings = coatings::plan(run, visits, &pieces, undated, &mut Notes::default())?;
     let supplies = Supplies::of(run, &pieces, &mut notes)?;
-    let from_stock = stock::plan(run, visits, (&pieces, &coatings), &supplies)?;
-    let supplies = supplies.plan(run, &mut notes)?;
     let advice = advice::plan(run, visits, &pieces, &space, &mut notes)?;
     handling::warn(run, &pieces, &mut notes);
     through::warn(run, &steps, &mut notes);
+    through::warn_of_labels_alone(&steps, &mut notes);
     unused::warn(run, &mut notes);
     let bench = Bench {
         run,
@@ -253,7 +246,10 @@ fn plan_with(
     cupboard::warn(&bench, &dates, &mut notes);
     let sat = uses::sat(run, visits, (&pieces, &coatings), &dates);
     let drawn = drawn::plan(run, &pieces);
-    let coatings = coatings::plan(run, visits, &pieces, &sat, &mut notes)?;
+    let lasts = Lasts::of(run, &dates);
+    let from_stock = stock::plan((run, &lasts), visits, (&pieces, &coatings), &supplies)?;
+    let supplies = supplies.plan(run, &lasts, &mut notes)?;
+    let coatings = coatings::plan(run, visits, &pieces, (&sat, &lasts), &mut notes)?;
     let (groups, _) = groups(run, (&pieces, &steps, &coatings), &mut notes);
     let till = Till {
         run,
@@ -271,14 +267,14 @@ fn plan_with(
     let still_can = late::plan(run, &dates, watch)?;
     let steps: Vec<StepPlan> = steps.into_iter().map(|timed| timed.plan).collect();
     notes.of_the_plan((&coatings, &dates), &steps, &space);
-    let mut assumptions = run.assumed.clone();
+    let mut assumptions = granted::of(run);
     assumptions.append(&mut notes.assumed);
     Ok(Plan {
         header: run.header.clone(),
         batch: batch::of(&run.header, &dates),
         room: run.room.clone(),
         paper: run.paper,
-        cautions: cautions_in_use(run, &coatings, &steps, &advice),
+        cautions: care::in_use(run, &coatings, &steps, &advice),
         pieces,
         coatings,
         drawn,
@@ -454,43 +450,4 @@ impl Notes {
             );
         }
     }
-}
-
-/// The cautions of the coatings that the steps use, each once, in the run's order.
-fn cautions_in_use(
-    run: &Run,
-    coatings: &[CoatingPlan],
-    steps: &[StepPlan],
-    advice: &[Advice],
-) -> Vec<FamilyCautions> {
-    let used: BTreeSet<&str> = coatings
-        .iter()
-        .map(|coating| coating.name.as_str())
-        .chain(steps.iter().filter_map(|step| step.coating.as_deref()))
-        .collect();
-    let mut found: Vec<FamilyCautions> = Vec::new();
-    let own = run
-        .coatings
-        .iter()
-        .filter(|coating| used.contains(coating.name.as_str()));
-    let own = own.map(|coating| (coating.name.as_str(), coating.coating.family()));
-    // A family that is only advised brings its cautions too.
-    let advised = advice.iter().filter(|advice| !advice.from_the_run);
-    let advised =
-        advised.filter_map(|advice| Some((advice.coating.as_str(), family(&advice.coating)?)));
-    for (name, family) in own.chain(advised) {
-        let key = &family.cautions;
-        if let Some(known) = found.iter_mut().find(|known| known.key == *key) {
-            if !known.coatings.iter().any(|coating| coating == name) {
-                known.coatings.push(name.to_owned());
-            }
-        } else if let Some(cautions) = cautions(key) {
-            found.push(FamilyCautions {
-                key: key.clone(),
-                coatings: vec![name.to_owned()],
-                cautions,
-            });
-        }
-    }
-    found
 }

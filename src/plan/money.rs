@@ -27,8 +27,13 @@ pub struct MoneyPlan {
     pub pieces: Vec<PieceMoney>,
     /// How the kinds that have a price pay for the stall together. `None`: none has a price.
     pub shared: Option<Shared>,
-    /// What is left when as much is sold as the run says. `None`: not every kind has a price.
+    /// What is left when as much is sold as the run says, of the kinds that have a price; its kinds
+    /// are those, in the run's order. `None`: none has a price.
     pub outcome: Option<Outcome>,
+    /// Kinds that go to the fair and have no price, so that they are in neither of those.
+    pub no_price: Vec<String>,
+    /// Good ones for the fair of all kinds that have a price.
+    pub offered: u64,
     /// What the pieces for shops leave over their cost; apart from the fair. `None`: none go there.
     pub shops: Option<Money>,
     /// What has to be paid now for all that is bought.
@@ -144,6 +149,11 @@ fn money(till: &Till, selling: &Selling) -> Result<MoneyPlan, CostError> {
         let leaves = |shop: &AtShop| shop.margin.contribution * f64::from(shop.count);
         shops.iter().map(leaves).sum()
     });
+    let priced = |piece: &&PieceMoney| piece.at_price.is_some();
+    let offered = pieces.iter().filter(priced).map(|piece| piece.for_fair);
+    let no_price = (pieces.iter())
+        .filter(|piece| piece.for_fair > 0 && piece.at_price.is_none())
+        .map(|piece| piece.name.clone());
     unpriced.sort();
     unpriced.dedup();
     Ok(MoneyPlan {
@@ -152,6 +162,8 @@ fn money(till: &Till, selling: &Selling) -> Result<MoneyPlan, CostError> {
         fixed_total,
         labour: selling.labour,
         terms,
+        offered: offered.sum(),
+        no_price: no_price.collect(),
         pieces,
         shared,
         outcome,
@@ -254,15 +266,15 @@ fn one(
     })
 }
 
-/// What is left once as much is sold as the run says. `None` where a kind has no price.
+/// What is left of the kinds that have a price once as much is sold as the run says. `None`: none has.
 fn left(
     till: &Till,
     selling: &Selling,
     pieces: &[PieceMoney],
     (terms, fixed): (Terms, Money),
 ) -> Result<Option<Outcome>, CostError> {
-    let offers: Option<Vec<Offer>> = (pieces.iter().enumerate())
-        .map(|(index, piece)| {
+    let offers: Vec<Offer> = (pieces.iter().enumerate())
+        .filter_map(|(index, piece)| {
             let kept = 1.0 - till.pieces[index].lost.fraction();
             Some(Offer {
                 sell_through: piece.sold,
@@ -276,9 +288,9 @@ fn left(
             })
         })
         .collect();
-    let Some(offers) = offers else {
+    if offers.is_empty() {
         return Ok(None);
-    };
+    }
     let paid = match (selling.stall_paid, selling.at_stall, selling.labour) {
         (true, Some(hours), Some(rate)) => rate * hours.h(),
         _ => Money::ZERO,
@@ -290,6 +302,15 @@ fn left(
         basis: Basis::Used,
     };
     outcome(&offers, &fair).map(Some)
+}
+
+impl MoneyPlan {
+    /// Whether more of the kinds with a price would have to be sold to pay for the fair than go there.
+    #[must_use]
+    pub fn needs_more_than_made(&self) -> bool {
+        let pieces = self.shared.as_ref().and_then(|shared| shared.pieces);
+        pieces.is_some_and(|pieces| pieces > self.offered)
+    }
 }
 
 /// That the fair is never paid for, or that a kind is sold at a loss.

@@ -3,13 +3,13 @@
 use jiff::civil::Date;
 
 use super::drawn;
+use super::lasts::Lasts;
 use super::supplies::Supplies;
 use super::uses::{OneKind, for_one_kind};
 use super::visits::Visit;
 use super::{CoatingPlan, PiecePlan, PlanError};
-use crate::consumption::{self, keeps, most_good};
-use crate::quantity::Ratio;
-use crate::run::{Run, RunCoating};
+use crate::consumption::{self, most_good};
+use crate::run::Run;
 
 /// Stock that is not counted, for it is past its date.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -29,8 +29,11 @@ pub enum Stale {
 pub struct Past {
     /// From this day on it is no longer used.
     pub best_before: Date,
-    /// By when all must be ready, or else from when the work begins.
+    /// The day of its last use by the calendar; without one the day by which all must be ready, or
+    /// else on which the work begins.
     pub used_on: Date,
+    /// Whether the calendar tells that day.
+    pub by_calendar: bool,
 }
 
 /// What one kind of piece comes to from what is in stock, were nothing bought and nothing else made.
@@ -51,32 +54,9 @@ pub struct FromStock {
 /// Whether what is in stock of something does for so many pieces started.
 type Enough<'a> = Box<dyn Fn(u64) -> bool + 'a>;
 
-/// Whether a date is past on the run's day of use.
-pub(super) fn past(run: &Run, best_before: Option<Date>) -> Option<Past> {
-    let used_on = run.header.ready_by.or(run.header.start)?.date();
-    (!keeps(best_before, Some(used_on))).then_some(Past {
-        best_before: best_before?,
-        used_on,
-    })
-}
-
-/// A coating's bottle with the stock that counts.
-pub(super) fn bottle(run: &Run, coating: &RunCoating) -> Option<consumption::Bottle> {
-    let bottle = coating.bottle?;
-    let have = if past(run, bottle.best_before).is_some() {
-        0.0
-    } else {
-        bottle.have
-    };
-    Some(consumption::Bottle {
-        holds: bottle.holds,
-        have: Ratio::from_number(have),
-    })
-}
-
 /// What each kind of piece comes to from stock alone.
 pub(super) fn plan(
-    run: &Run,
+    (run, lasts): (&Run, &Lasts),
     visits: &[Vec<Visit>],
     (pieces, coatings): (&[PiecePlan], &[CoatingPlan]),
     supplies: &Supplies,
@@ -88,13 +68,13 @@ pub(super) fn plan(
                 why,
             };
             let coatings = for_one_kind(run, piece, visits, coatings).map_err(in_use)?;
-            one(run, (index, piece), &coatings, supplies).map_err(in_use)
+            one((run, lasts), (index, piece), &coatings, supplies).map_err(in_use)
         })
         .collect()
 }
 
 fn one(
-    run: &Run,
+    (run, lasts): (&Run, &Lasts),
     (index, piece): (usize, &PiecePlan),
     coatings: &[Option<OneKind>],
     supplies: &Supplies,
@@ -109,7 +89,7 @@ fn one(
         match (uses, coating.bottle) {
             (Some(uses), Some(_)) => things.push((
                 &coating.name,
-                Box::new(|started| uses.stock_does(run, coating, started)),
+                Box::new(|started| uses.stock_does((run, lasts), coating, started)),
             )),
             (Some(_), None) => not_counted.push(coating.name.clone()),
             (None, _) => {}
@@ -120,7 +100,7 @@ fn one(
         if supplies.is_taken_by(place, index) {
             things.push((
                 &supply.name,
-                Box::new(move |started| supplies.stock_does(run, place, (index, started))),
+                Box::new(move |started| supplies.stock_does((run, lasts), place, (index, started))),
             ));
         }
     }

@@ -1,6 +1,7 @@
 //! What pieces take beside blanks and coatings: findings, cord, paper.
 
-use super::stock::{self, Stale};
+use super::lasts::Lasts;
+use super::stock::Stale;
 use super::{Notes, PiecePlan, PlanError, Warning, reach};
 use crate::consumption::{Cut, PackNeed, Packs, Spools, UseError, spools, with_spares};
 use crate::quantity::{Length, Share, Time};
@@ -154,7 +155,7 @@ impl Supplies {
     /// Whether the stock of a supply does for so many of one kind of piece.
     pub(super) fn stock_does(
         &self,
-        run: &Run,
+        (run, lasts): (&Run, &Lasts),
         supply: usize,
         (piece, started): (usize, u64),
     ) -> bool {
@@ -167,31 +168,36 @@ impl Supplies {
             count == 0 || taker.lies.is_some() || !matches!(taker.takes, Takes::Shape { .. })
         };
         counts.iter().all(fits)
-            && count(run, &run.supplies[supply], &counts).is_ok_and(|(_, packs)| packs.buy == 0)
+            && count(lasts, &run.supplies[supply], &counts).is_ok_and(|(_, packs)| packs.buy == 0)
     }
 
     /// Plans every supply that some piece takes.
-    pub(super) fn plan(self, run: &Run, notes: &mut Notes) -> Result<Vec<SupplyPlan>, PlanError> {
+    pub(super) fn plan(
+        self,
+        run: &Run,
+        lasts: &Lasts,
+        notes: &mut Notes,
+    ) -> Result<Vec<SupplyPlan>, PlanError> {
         (run.supplies.iter().zip(self.takers))
             .filter(|(_, takers)| !takers.is_empty())
-            .map(|(supply, takers)| one(run, supply, takers, notes))
+            .map(|(supply, takers)| one(lasts, supply, takers, notes))
             .collect()
     }
 }
 
 fn one(
-    run: &Run,
+    lasts: &Lasts,
     supply: &Supply,
     takers: Vec<Taker>,
     notes: &mut Notes,
 ) -> Result<SupplyPlan, PlanError> {
     let counts: Vec<(&Taker, u64)> = takers.iter().map(|taker| (taker, taker.pieces)).collect();
-    let (stuff, packs) = count(run, supply, &counts)?;
+    let (stuff, packs) = count(lasts, supply, &counts)?;
     Ok(SupplyPlan {
         name: supply.name.clone(),
         stuff,
         spares: supply.spares,
-        stale: stale(run, supply, notes),
+        stale: stale(lasts, supply, notes),
         packs,
         pack_of: supply.pack.map_or(1, |pack| pack.of),
         delivery: supply.delivery,
@@ -200,8 +206,8 @@ fn one(
 }
 
 /// Stock past its date, which is told.
-fn stale(run: &Run, supply: &Supply, notes: &mut Notes) -> Option<Stale> {
-    let past = stock::past(run, supply.best_before)?;
+fn stale(lasts: &Lasts, supply: &Supply, notes: &mut Notes) -> Option<Stale> {
+    let past = lasts.past_supply(supply)?;
     let stock = match &supply.stuff {
         run::Stuff::Each { have: 0 } | run::Stuff::Sheet { have: 0, .. } => return None,
         run::Stuff::Cut { have, .. } if have.is_empty() => return None,
@@ -219,11 +225,11 @@ fn stale(run: &Run, supply: &Supply, notes: &mut Notes) -> Option<Stale> {
 
 /// What so many pieces of each taker need of a supply, and what to buy.
 fn count(
-    run: &Run,
+    lasts: &Lasts,
     supply: &Supply,
     takers: &[(&Taker, u64)],
 ) -> Result<(Stuff, Packs), PlanError> {
-    let counts = stock::past(run, supply.best_before).is_none();
+    let counts = lasts.past_supply(supply).is_none();
     match &supply.stuff {
         run::Stuff::Each { have } => each(supply, if counts { *have } else { 0 }, takers),
         run::Stuff::Cut { spool, have } => {

@@ -16,8 +16,16 @@ pub enum Unused {
     Step,
 }
 
-/// Warns of each, by its name.
-pub(super) fn warn(run: &Run, notes: &mut Notes) {
+/// Which of the run's things some piece uses, in its order.
+pub(super) struct Used {
+    pub coatings: Vec<bool>,
+    pub supplies: Vec<bool>,
+    blanks: Vec<bool>,
+    steps: Vec<bool>,
+}
+
+/// What the pieces' blanks and steps use.
+pub(super) fn used(run: &Run) -> Used {
     let mut steps = vec![false; run.steps.len()];
     let mut blanks = vec![false; run.blanks.len()];
     for piece in &run.pieces {
@@ -36,14 +44,25 @@ pub(super) fn warn(run: &Run, notes: &mut Notes) {
             supplies[taken.supply] = true;
         }
     }
+    Used {
+        coatings,
+        supplies,
+        blanks,
+        steps,
+    }
+}
+
+/// Warns of each that is not used, by its name.
+pub(super) fn warn(run: &Run, notes: &mut Notes) {
+    let used = used(run);
     let blank = run.blanks.iter().map(|blank| &blank.name);
     let coating = run.coatings.iter().map(|coating| &coating.name);
     let supply = run.supplies.iter().map(|supply| &supply.name);
     let step = run.steps.iter().map(|step| &step.name);
-    note(Unused::Blank, blank, &blanks, notes);
-    note(Unused::Coating, coating, &coatings, notes);
-    note(Unused::Supply, supply, &supplies, notes);
-    note(Unused::Step, step, &steps, notes);
+    note(Unused::Blank, blank, &used.blanks, notes);
+    note(Unused::Coating, coating, &used.coatings, notes);
+    note(Unused::Supply, supply, &used.supplies, notes);
+    note(Unused::Step, step, &used.steps, notes);
 }
 
 fn note<'r>(

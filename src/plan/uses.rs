@@ -4,8 +4,8 @@ use std::collections::BTreeMap;
 
 use super::calendar::Dates;
 use super::hands::HandsOn;
+use super::lasts::Lasts;
 use super::mixing::Sitting;
-use super::stock;
 use super::visits::Visit;
 use super::{CoatingPlan, PiecePlan, PlanError};
 use crate::coating::{Coating, Key};
@@ -281,7 +281,12 @@ pub(super) fn for_one_kind(
 
 impl OneKind {
     /// Whether the stock does, as surely as the run wants, for so many pieces started.
-    pub(super) fn stock_does(&self, run: &Run, coating: &RunCoating, started: u64) -> bool {
+    pub(super) fn stock_does(
+        &self,
+        (run, lasts): (&Run, &Lasts),
+        coating: &RunCoating,
+        started: u64,
+    ) -> bool {
         let pours = self.pours.iter().map(|pours| Pours { started, ..*pours });
         let sittings = self.sittings.iter().map(|&(times, serves)| {
             let mixes = serves.map_or(1, |serves| started.div_ceil(serves).max(1));
@@ -289,7 +294,7 @@ impl OneKind {
         });
         let sittings = sittings.fold(0, u32::saturating_add);
         let amount = demand(&coating.coating, pours.collect(), sittings).amount();
-        let bottles = stock::bottle(run, coating).zip(amount.ok());
+        let bottles = lasts.bottle(coating).zip(amount.ok());
         bottles.is_some_and(|(bottle, amount)| {
             (amount.bottles(&bottle, run.header.sure)).is_ok_and(|bottles| bottles.buy == 0)
         })

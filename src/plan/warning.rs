@@ -158,6 +158,11 @@ pub enum Warning {
         /// Whether all kinds together never pay for the fair, however many are sold.
         never: bool,
     },
+    /// How a coating dries is not worked out for another room: its label's time stands, in the cold too.
+    NotWorkedOut {
+        /// The step.
+        step: String,
+    },
     /// Magnets lie on the trays.
     Magnets {
         /// The pieces.
@@ -252,6 +257,7 @@ impl Warning {
             Self::FitsNoTray { .. } => "fits-no-tray",
             Self::OrderTooLate { .. } => "order-too-late",
             Self::SoldAtALoss { .. } => "sold-at-a-loss",
+            Self::NotWorkedOut { .. } => "not-worked-out",
             Self::Magnets { .. } => "magnets",
             Self::SidesUnknown { .. } => "sides-unknown",
             Self::NotUsed { .. } => "not-used",
@@ -286,6 +292,7 @@ impl Warning {
             | Self::MayWarp { .. }
             | Self::Stale { .. }
             | Self::OrderTooLate { .. }
+            | Self::NotWorkedOut { .. }
             | Self::Magnets { .. }
             | Self::SidesUnknown { .. }
             | Self::NotUsed { .. }

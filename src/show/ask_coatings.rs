@@ -5,9 +5,9 @@ use super::words;
 use crate::ask::{CoatingAnswer, PropertyAnswer};
 use crate::coating::comes_first;
 use crate::quantity::{
-    Angle, Density, Diffusivity, DynamicViscosity, Humidity, Irradiance, Kind, Length, Measured,
-    MolarEnergy, RadiantExposure, Ratio, Share, Show, SurfaceTension, Temperature, Time, Units,
-    Volume,
+    Angle, Density, Diffusivity, DynamicViscosity, Humidity, Irradiance, Kind, Length, Mass,
+    Measured, MolarEnergy, RadiantExposure, Ratio, Share, Show, SurfaceTension, Temperature, Time,
+    Units, Volume,
 };
 
 /// Every family in two lines.
@@ -124,6 +124,7 @@ fn measured(value: Measured, units: Units) -> String {
     let show = match value.kind {
         Kind::Length => show::<Length>,
         Kind::Volume => show::<Volume>,
+        Kind::Mass => show::<Mass>,
         Kind::Time => show::<Time>,
         Kind::Density => show::<Density>,
         Kind::SurfaceTension => show::<SurfaceTension>,

@@ -41,6 +41,12 @@ pub fn trays_text(answer: &TraysAnswer, units: Units) -> String {
              the tray first",
         );
     }
+    if answer.gap == Length::ZERO && answer.per_tray > 1 {
+        lines.line(
+            "Wet domes",
+            "that touch run together: without a gap this is for dry pieces only",
+        );
+    }
     if answer.per_tray > 1 && !exact(answer) {
         lines.line(
             "Search",

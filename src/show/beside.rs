@@ -151,11 +151,7 @@ impl Beside<'_> {
             (
                 "Work",
                 both(&|_, plan| {
-                    vec![
-                        told(plan).map_or_else(none, |calendar| {
-                            calendar.hands_on.show(plan.header.units)
-                        }),
-                    ]
+                    vec![told(plan).map_or_else(none, |calendar| words::work(calendar.hands_on))]
                 }),
             ),
             ("Wait", both(&|way, _| way.waits.clone())),
@@ -164,12 +160,7 @@ impl Beside<'_> {
             ("Space", both(&|way, plan| vec![space(way, plan)])),
             (
                 "Watch",
-                both(&|way, _| {
-                    way.warnings
-                        .iter()
-                        .map(|code| code.replace('-', " "))
-                        .collect()
-                }),
+                both(&|way, _| way.warnings.iter().map(|code| short(code)).collect()),
             ),
             ("Care", both(&|way, _| way.cautions.clone())),
         ]
@@ -185,6 +176,40 @@ fn start(plan: &Plan) -> String {
         Some(chance) => format!("{begun}, in time {}", words::percent(chance.ready)),
         None => begun,
     }
+}
+
+/// A warning by its code, in a few words that stand by themselves.
+fn short(code: &str) -> String {
+    match code {
+        "before-through" => "worked on before dry through",
+        "box-slows" => "the closed box slows drying",
+        "box-stalls" => "drying stops in the closed box",
+        "box-not-counted" => "the closed box is not counted",
+        "closed-in" => "coat closed in between two faces",
+        "film-forming" => "too cold for the film to fuse",
+        "dew-point" => "dew may form on the coat",
+        "blush-high" | "blush-raised" | "blush-low" => "the air may turn the coat cloudy",
+        "needs-vapour" => "cures by the vapour of the air",
+        "no-vapour" => "too little vapour to cure",
+        "not-within" => "not hard in the time looked at",
+        "unchecked-depth" => "deeper than the model is checked for",
+        "cold-later" => "too cold in later hours",
+        "fan-does-little" => "a fan does little",
+        "stale" => "stock past its best-before",
+        "not-used" => "something in the file is not used",
+        "saucer" => "may dry to a saucer",
+        "hole" => "a hole may close or break out",
+        "no-time" => "a time can't be told",
+        "over-brim" => "a fill runs over",
+        "under-pull-back" => "a fill draws back",
+        "deep-coat" => "a coat deeper than is prudent",
+        "bare-porous" => "coated on bare porous ground",
+        "may-warp" => "a blank may warp",
+        "magnets" => "magnets on the trays",
+        "not-worked-out" => "a pen's time is not worked out for this room",
+        plain => return plain.replace('-', " "),
+    }
+    .to_owned()
 }
 
 fn money(plan: &Plan) -> Vec<String> {

@@ -3,9 +3,10 @@
 use std::collections::HashMap;
 
 use crate::consumption::{self, Amount, Demand, Pours, UseError};
+use crate::plan::lasts::Lasts;
 use crate::plan::pieces::to_start;
 use crate::plan::uses::{Asked, asked, sat};
-use crate::plan::{Plan, PlanError, stock, visits};
+use crate::plan::{Plan, PlanError, visits};
 use crate::quantity::{Share, Volume};
 use crate::run::{Run, RunCoating};
 
@@ -84,10 +85,11 @@ pub fn amounts(run: &Run, plan: &Plan) -> Result<Vec<AmountPlan>, PlanError> {
     let visits = visits::of(run);
     let sat = sat(run, &visits, (&plan.pieces, &plan.coatings), &plan.dates);
     let asked = asked(run, &visits, &plan.pieces, &sat)?;
+    let lasts = Lasts::of(run, &plan.dates);
     let mut starts = HashMap::new();
     asked
         .into_iter()
-        .map(|asked| Scaled::of(run, plan, asked, &mut starts).plan())
+        .map(|asked| Scaled::of((run, plan, &lasts), asked, &mut starts).plan())
         .collect()
 }
 
@@ -95,6 +97,7 @@ pub fn amounts(run: &Run, plan: &Plan) -> Result<Vec<AmountPlan>, PlanError> {
 struct Scaled<'p> {
     run: &'p Run,
     plan: &'p Plan,
+    lasts: &'p Lasts<'p>,
     coating: &'p RunCoating,
     asked: Asked,
     /// The kinds of piece that take it, with their counts.
@@ -112,8 +115,7 @@ struct Buy {
 
 impl<'p> Scaled<'p> {
     fn of(
-        run: &'p Run,
-        plan: &'p Plan,
+        (run, plan, lasts): (&'p Run, &'p Plan, &'p Lasts<'p>),
         asked: Asked,
         starts: &'p mut HashMap<(usize, u64), u64>,
     ) -> Self {
@@ -127,6 +129,7 @@ impl<'p> Scaled<'p> {
         Self {
             run,
             plan,
+            lasts,
             coating: &run.coatings[asked.coating],
             planned: kinds.iter().map(|(_, count)| count).sum(),
             asked,
@@ -156,7 +159,9 @@ impl<'p> Scaled<'p> {
             kinds: self.kinds.len(),
             planned,
             curve,
-            in_stock: stock::bottle(self.run, self.coating)
+            in_stock: self
+                .lasts
+                .bottle(self.coating)
                 .is_some_and(|bottle| bottle.have.number() > 0.0),
             steps,
             bought,
@@ -228,7 +233,7 @@ impl<'p> Scaled<'p> {
     /// What to buy for a number of pieces; `None` where no bottle is told of.
     fn buy(&mut self, pieces: u64) -> Result<Option<Buy>, PlanError> {
         let amount = self.amount(pieces)?;
-        let Some(bottle) = stock::bottle(self.run, self.coating) else {
+        let Some(bottle) = self.lasts.bottle(self.coating) else {
             return Ok(None);
         };
         self.bottles(&amount, &bottle)

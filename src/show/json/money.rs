@@ -16,6 +16,12 @@ pub(super) struct MoneyJson<'p> {
     /// Pieces sold in the mix that pay for the fair. `None`: no number does, or none has a price.
     break_even: Option<u64>,
     break_even_share_of_made: Option<f64>,
+    /// Good ones for the fair of all kinds that have a price.
+    offered: u64,
+    /// Whether `break_even` is more than that.
+    break_even_over_offered: bool,
+    /// Kinds that go to the fair without a price: neither `break_even` nor `left` counts them.
+    no_price: &'p [String],
     fixed: f64,
     fixed_lines: Vec<AmountJson<'p>>,
     card_fee_percent: f64,
@@ -131,6 +137,9 @@ fn of(money: &MoneyPlan) -> MoneyJson<'_> {
         floor: each(&|piece| piece.floor.tag),
         break_even: shared.and_then(|shared| shared.pieces),
         break_even_share_of_made: shared.and_then(|shared| Some(shared.sell?.number())),
+        offered: money.offered,
+        break_even_over_offered: money.needs_more_than_made(),
+        no_price: &money.no_price,
         fixed: money.fixed_total.amount(),
         fixed_lines: (money.fixed.iter())
             .map(|line| AmountJson {

@@ -131,11 +131,12 @@ fn rows(plan: &Plan, sittings: &[&Booked]) -> Vec<Line> {
                 sitting.what
             ))];
             // trays are poured one after another, so each counts from its own pour
-            let look = (sitting.looks.first()).map_or_else(String::new, |at| {
-                let after = Time::from_s(at.duration_since(sitting.begins).as_secs_f64());
-                let after = after.show(plan.header.units);
-                format!("look for bubbles {after} after its pour; ")
-            });
+            let look = (sitting.looks.first())
+                .and_then(|_| step(plan, sitting)?.drying.timed()?.bubbles)
+                .map_or_else(String::new, |bubbles| {
+                    let after = bubbles.look.show(plan.header.units);
+                    format!("look for bubbles {after} after its pour; ")
+                });
             let waits = sitting.leave_until().duration_since(sitting.ends);
             let wait = step(plan, sitting)
                 .and_then(|step| wait_of(step, Time::from_s(waits.as_secs_f64())))

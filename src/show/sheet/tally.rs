@@ -52,7 +52,8 @@ fn fair(figures: &Figures) -> Part {
     Ok(html! {
         @if free {
             @if figures.has("/money/left") {
-                "Sold as planned it leaves " (figures.gain("/money/left/in_hand")?) "."
+                "Sold as planned it leaves " (figures.gain("/money/left/in_hand")?)
+                (no_price(figures)?) "."
             }
         } @else if figures.has("/money/break_even") {
             (figures.count("/money/break_even")?) " sold"
@@ -60,13 +61,30 @@ fn fair(figures: &Figures) -> Part {
             @if figures.number("/money/break_even")? > 1.0 { " pay" } @else { " pays" }
             " for the fair's "
             (figures.money("/money/fixed")?)
+            @if figures.number("/money/break_even")? > figures.number("/money/offered")? {
+                ", more than the " (figures.count("/money/offered")?) " that you make"
+            }
             @if figures.has("/money/left") {
                 "; sold as planned it leaves " (figures.gain("/money/left/in_hand")?)
             }
-            "."
+            (no_price(figures)?) "."
         } @else {
             "The fair costs " (figures.money("/money/fixed")?)
             ", and no number of pieces is known to pay for it."
+        }
+    })
+}
+
+/// The kinds that are in none of it.
+fn no_price(figures: &Figures) -> Part {
+    let kinds = figures.each("/money/no_price");
+    Ok(html! {
+        @if !kinds.is_empty() {
+            ", not counting for want of a price: "
+            @for (i, at) in kinds.iter().enumerate() {
+                @if i > 0 { ", " }
+                (figures.piece(at)?)
+            }
         }
     })
 }

@@ -9,7 +9,7 @@ use crate::schedule::Bottleneck;
 use crate::show::words;
 
 /// At most so many sittings are told one by one.
-const MOST: usize = 60;
+pub(super) const MOST: usize = 60;
 
 /// "Thu 8 Apr 18:30", with the year where the plan's dates lie in two.
 pub(in crate::show) fn moment(at: DateTime, plan: &Plan) -> String {
@@ -43,7 +43,7 @@ fn undated(plan: &Plan) -> Vec<(&'static str, String)> {
         "Takes",
         format!(
             "{lasts} from the first step until all is ready, by the day of the week it is begun on, if all takes as long as is likely; {} of work",
-            undated.hands_on.show(plan.header.units)
+            words::work(undated.hands_on)
         ),
     )];
     if let Some(trays) = &undated.busiest {
@@ -161,15 +161,15 @@ fn bottleneck(calendar: &Calendar, plan: &Plan) -> String {
     }
 }
 
-/// The sittings, day by day.
-pub(super) fn write(plan: &Plan, page: &mut Page) {
+/// The sittings, day by day, up to so many lines of them.
+pub(super) fn write(plan: &Plan, most: usize, page: &mut Page) {
     let Dates::Told(calendar) = &plan.dates else {
         return;
     };
     page.heading("When");
     page.item(&format!(
         "{} of work{} in {}, {}; begun on {}, the last piece is ready {}",
-        calendar.hands_on.show(plan.header.units),
+        words::work(calendar.hands_on),
         match plan.money.as_ref().and_then(|money| money.shops) {
             Some(_) => ", on the pieces for shops too,",
             None => "",
@@ -187,7 +187,7 @@ pub(super) fn write(plan: &Plan, page: &mut Page) {
     ));
     let mut day = None;
     let spans = together(&calendar.sittings);
-    for span in spans.iter().take(MOST) {
+    for span in spans.iter().take(most) {
         let date = span[0].begins.date();
         if day.replace(date) != Some(date) {
             let how = if words::in_two_years(plan) {
@@ -199,8 +199,12 @@ pub(super) fn write(plan: &Plan, page: &mut Page) {
         }
         page.under(&span_words(span, plan));
     }
-    if spans.len() > MOST {
-        page.item(&format!("and so on for {} more", spans.len() - MOST));
+    let left: usize = spans.iter().skip(most).map(|span| span.len()).sum();
+    if left > 0 {
+        page.item(&format!(
+            "and so on for {left} more {}; plan.txt has them all where the plan is saved",
+            if left == 1 { "sitting" } else { "sittings" }
+        ));
     }
     for order in &calendar.order_by {
         page.item(&format!(
@@ -262,27 +266,51 @@ fn span_words(span: &[Booked], plan: &Plan) -> String {
     let looks: Vec<DateTime> = span.iter().flat_map(|s| s.looks.iter().copied()).collect();
     let looks = match (looks.iter().min(), looks.iter().max()) {
         (Some(first), Some(last)) => format!(
-            "; look for bubbles from {} to {}",
+            "; look for bubbles from {} to {}{}",
             first.strftime("%H:%M"),
-            last.strftime("%H:%M")
+            last.strftime("%H:%M"),
+            after_pour(&span[0].what, plan).map_or_else(String::new, |after| format!(
+                ", at each piece {after} after its own pour"
+            ))
         ),
         _ => String::new(),
     };
-    // told together, they are left until the last may be touched
-    let latest = |of: fn(&Booked) -> DateTime| span.iter().map(of).max();
-    let until = latest(Booked::leave_until).filter(|until| *until > last.ends);
-    let next = until.map_or_else(String::new, |until| {
-        let through = latest(|sitting| sitting.next_from).filter(|through| *through > until);
-        let through = through.map_or_else(String::new, |through| {
-            format!("; dry through {}", moment(through, plan))
-        });
-        format!("; then leave it until {}{through}", moment(until, plan))
-    });
+    let next = leave(span, plan);
     format!(
         "{hours} {}{coat}: {}{mixes}{trays}{looks}{next}",
         first.what,
         words::list(&pieces, 4)
     )
+}
+
+/// Until when to leave what was done; of several waves the first and the last, for each goes on by itself.
+fn leave(span: &[Booked], plan: &Plan) -> String {
+    let ends = span.iter().map(|sitting| sitting.ends).max();
+    let untils = || span.iter().map(Booked::leave_until);
+    let (Some(ends), Some(first), Some(last)) = (ends, untils().min(), untils().max()) else {
+        return String::new();
+    };
+    if last <= ends {
+        return String::new();
+    }
+    let through = span.iter().map(|sitting| sitting.next_from).max();
+    let through = through
+        .filter(|through| *through > last)
+        .map_or_else(String::new, |through| {
+            format!("; dry through {}", moment(through, plan))
+        });
+    let (first, last) = (moment(first, plan), moment(last, plan));
+    if first == last {
+        format!("; then leave it until {last}{through}")
+    } else {
+        format!("; then leave the first wave until {first} and the last until {last}{through}")
+    }
+}
+
+/// How long after its own pour each piece is looked at.
+fn after_pour(what: &str, plan: &Plan) -> Option<String> {
+    let step = plan.steps.iter().find(|step| step.name == what)?;
+    Some(step.drying.timed()?.bubbles?.look.show(plan.header.units))
 }
 
 fn trays_used(trays: &[u32], plan: &Plan) -> String {

@@ -23,7 +23,8 @@ fn lies(lie: Lie, units: Units) -> String {
     low.into_iter().chain(high).collect()
 }
 
-pub(super) fn write(plan: &Plan, page: &mut Page) {
+/// With up to so many lines of sittings.
+pub(super) fn write(plan: &Plan, sittings: usize, page: &mut Page) {
     let units = plan.header.units;
     page.heading("How full");
     for piece in &plan.pieces {
@@ -52,7 +53,7 @@ pub(super) fn write(plan: &Plan, page: &mut Page) {
     for step in &plan.steps {
         write_step(step, units, page);
     }
-    super::calendar::write(plan, page);
+    super::calendar::write(plan, sittings, page);
     super::money::write(plan, page);
     for advice in &plan.advice {
         write_advice(advice, units, page);

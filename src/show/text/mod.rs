@@ -30,8 +30,18 @@ pub fn start(plan: &Plan) -> String {
 /// The plan in words, in the run's units, lines of at most 100 columns.
 #[must_use]
 pub fn plan(plan: &Plan) -> String {
+    told(plan, calendar::MOST)
+}
+
+/// The same for a file, with every sitting, however many there are.
+#[must_use]
+pub fn plan_in_full(plan: &Plan) -> String {
+    told(plan, usize::MAX)
+}
+
+fn told(plan: &Plan, sittings: usize) -> String {
     let mut page = Page::default();
     summary::write(plan, &mut page);
-    details::write(plan, &mut page);
+    details::write(plan, sittings, &mut page);
     page.into_text()
 }

@@ -53,6 +53,14 @@ fn together(money: &MoneyPlan, units: Units) -> Option<String> {
             money.currency
         ));
     };
+    let without = match money.no_price.as_slice() {
+        [] => String::new(),
+        [one] => format!("; {one} is not counted in this, for it has no price"),
+        many => format!(
+            "; {} are not counted in this, for they have no price",
+            words::list(many, 4)
+        ),
+    };
     let leaves = money.outcome.as_ref().map(|left| {
         let hour = left
             .pay_per_hour
@@ -62,7 +70,7 @@ fn together(money: &MoneyPlan, units: Units) -> Option<String> {
             })
             .unwrap_or_default();
         format!(
-            "sold as planned, the fair leaves {}, what is unsold paid for{hour}",
+            "sold as planned, the fair leaves {}, what is unsold paid for{hour}{without}",
             words::gain(left.in_hand, units)
         )
     });
@@ -75,8 +83,13 @@ fn together(money: &MoneyPlan, units: Units) -> Option<String> {
     } else {
         ""
     };
+    let over = if money.needs_more_than_made() {
+        format!(", more than the {} that you make", money.offered)
+    } else {
+        String::new()
+    };
     Some(format!(
-        "{pieces} sold{in_the_mix} {} for the fair's {fixed} {}{leaves}",
+        "{pieces} sold{in_the_mix} {} for the fair's {fixed} {}{over}{leaves}",
         words::pay(pieces),
         money.currency
     ))
@@ -286,7 +299,8 @@ fn write_together(money: &MoneyPlan, units: Units, page: &mut Page) {
         ));
     }
     if let Some(left) = &money.outcome {
-        for (piece, kind) in money.pieces.iter().zip(&left.kinds) {
+        let priced = money.pieces.iter().filter(|piece| piece.at_price.is_some());
+        for (piece, kind) in priced.zip(&left.kinds) {
             page.under(&format!(
                 "{}: {} sold, {} left over, worth {} at cost{}",
                 piece.name,
@@ -298,7 +312,7 @@ fn write_together(money: &MoneyPlan, units: Units, page: &mut Page) {
         }
         page.under(&format!(
             "{} {}; {} if what is left over is counted at its cost",
-            left.hours.show(units),
+            words::work(left.hours),
             hours_of(money),
             words::gain(left.profit, units)
         ));

@@ -31,6 +31,17 @@ const MOST_TOLD: f64 = 4.0;
 /// A fill this near to the rim is level with it.
 const LEVEL: Length = Length::from_mm(0.01);
 
+/// Time at work: in hours also where it comes to days, for a day of work is as long as one makes it.
+#[must_use]
+pub fn work(time: Time) -> String {
+    let hours = time.h();
+    if hours < 48.0 {
+        time.show(Units::Metric)
+    } else {
+        format!("{hours:.0} h")
+    }
+}
+
 /// A warning in a sentence or two, without a full stop.
 #[must_use]
 pub fn warning(warning: &Warning, units: Units) -> String {
@@ -107,6 +118,9 @@ pub fn warning(warning: &Warning, units: Units) -> String {
         }
         Warning::FitsNoTray { piece } => format!(
             "{piece}: not one fits on any of the trays with their margin and gap; use a larger tray or smaller ones of these"
+        ),
+        Warning::NotWorkedOut { step } => format!(
+            "{step}: how its solvent leaves is not worked out for another room, so the label's time stands; give it more in the cold"
         ),
         Warning::Magnets { pieces } => format!(
             "{}: {}",

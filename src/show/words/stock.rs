@@ -57,8 +57,13 @@ pub(super) fn stale(what: &str, stock: Stale, past: Past) -> String {
         Stale::Spools(count) => (format!("the {count} open spools"), "are"),
         Stale::Sheets(count) => (format!("the {count} sheets"), "are"),
     };
+    let day = if past.by_calendar {
+        "the last use is on"
+    } else {
+        "the day is"
+    };
     format!(
-        "{what}: {stock} in stock {is} not counted, best before {}, and the day is {}",
+        "{what}: {stock} in stock {is} not counted, best before {}, and {day} {}",
         past.best_before.strftime("%-d %B %Y"),
         past.used_on.strftime("%-d %B %Y")
     )

@@ -78,7 +78,7 @@ pub(super) fn under(bars: &CalendarBars<'_>, form: Form) -> String {
     let calendar = bars.calendar;
     let mut said = format!(
         "{} of work in {}, {}.",
-        calendar.hands_on.show(Units::Metric),
+        words::work(calendar.hands_on),
         counted(calendar.sittings.len(), "sitting", "sittings"),
         counted(calendar.waves, "wave", "waves"),
     );
@@ -159,7 +159,7 @@ pub(super) fn words(bars: &CalendarBars<'_>) -> Words {
     let calendar = bars.calendar;
     let mut said = vec![format!(
         "{} of work in {}, {}; the last piece is ready {}.",
-        calendar.hands_on.show(Units::Metric),
+        words::work(calendar.hands_on),
         counted(calendar.sittings.len(), "sitting", "sittings"),
         counted(calendar.waves, "wave", "waves"),
         moment(calendar.ready, bars)

@@ -196,9 +196,11 @@ pub(super) fn goal(pour: &Pour<'_>) -> String {
 }
 
 pub(super) fn bubbles(plan: &PourPlan, look: &BubbleCheck) -> String {
-    let latest = look.not_later.map_or_else(String::new, |latest| {
-        format!(", not later than {}", at(plan, latest))
-    });
+    let latest = look
+        .limit_worth_telling()
+        .map_or_else(String::new, |latest| {
+            format!(", not later than {}", at(plan, latest))
+        });
     format!("look for bubbles at {}{latest}", at(plan, look.look))
 }
 
