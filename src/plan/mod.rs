@@ -54,7 +54,7 @@ pub use chain::Task;
 pub use coatings::{CoatingPlan, Coverage, Mix};
 pub use drawn::DrawnPlan;
 pub use drying::Drying;
-pub use fit::{Asked, BelowRim, Fit};
+pub use fit::{Asked, BelowRim, Fit, Fuller};
 pub use hands::HandsOn;
 pub use late::{Otherwise, StillCan};
 pub use made::Lie;

@@ -1,6 +1,6 @@
 //! What a plan warns of: data. The words are in `show::words`.
 
-use super::fit::{Asked, BelowRim};
+use super::fit::{Asked, BelowRim, Fuller};
 use super::stock::{Past, Stale};
 use super::unused::Unused;
 use super::{NoTime, TimeBand};
@@ -35,6 +35,15 @@ pub enum Warning {
         target: Volume,
         /// Coats that an asked dry height takes.
         coats: Option<CoatsNeeded>,
+    },
+    /// A dry height is asked for in fewer coats than keep to the target, so each is fuller than that.
+    PastTarget {
+        /// The piece.
+        piece: String,
+        /// The step.
+        step: String,
+        /// How full that is.
+        fuller: Fuller,
     },
     /// So little is asked for that the coating shrinks away from the edge.
     UnderPullBack {
@@ -238,6 +247,7 @@ impl Warning {
     pub fn code(&self) -> &'static str {
         match self {
             Self::OverBrim { .. } => "over-brim",
+            Self::PastTarget { .. } => "past-target",
             Self::UnderPullBack { .. } => "under-pull-back",
             Self::BelowRim { .. } => "below-rim",
             Self::Hole { trouble, .. } => trouble.code(),
@@ -275,7 +285,8 @@ impl Warning {
                     | cure::Warning::FilmForming { .. }
                     | cure::Warning::TooColdToCure { .. }
             ),
-            Self::UnderPullBack { .. }
+            Self::PastTarget { .. }
+            | Self::UnderPullBack { .. }
             | Self::BelowRim { .. }
             | Self::Hole { .. }
             | Self::AlreadyFull { .. }

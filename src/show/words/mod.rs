@@ -1,5 +1,6 @@
 //! The words of a plan: warnings, reasons, changes, spans of time.
 
+mod brim;
 mod cupboard;
 mod dates;
 mod help;
@@ -9,6 +10,7 @@ mod stock;
 mod through;
 mod unused;
 
+pub(in crate::show) use brim::past_target;
 pub(in crate::show) use dates::{day, in_two_years, moment};
 pub use dates::{no_dates, otherwise};
 pub use help::{NO_HELP, change, change_in_short, wants_help};
@@ -18,7 +20,6 @@ pub use rooms::{other_days, room, second_look, shut_in, wet_pieces};
 pub use stock::{comes_out, pen, pieces};
 
 use crate::coating::{Concern, handling};
-use crate::consumption::CoatsNeeded;
 use crate::cure::compare::{Cause, Effect, Pace, Part};
 use crate::plan::{Outlook, StageTimes, TimeBand, Warning};
 use crate::quantity::show::significant;
@@ -35,7 +36,12 @@ const LEVEL: Length = Length::from_mm(0.01);
 #[must_use]
 pub fn warning(warning: &Warning, units: Units) -> String {
     match warning {
-        Warning::OverBrim { .. } => over_brim(warning, units),
+        Warning::OverBrim { .. } => brim::over_brim(warning, units),
+        Warning::PastTarget {
+            piece,
+            step,
+            fuller,
+        } => format!("{piece}, {step}: {}", past_target(*fuller, units)),
         Warning::UnderPullBack {
             piece,
             step,
@@ -166,57 +172,6 @@ pub(super) fn below_rim(asked: &str, below: Length, sag: Length, units: Units) -
     format!(
         "{asked} {lies}: no dome; it wets the wall, so the middle may lie up to {} lower still",
         sag.show(units)
-    )
-}
-
-/// That more is asked than the edge holds, and what would make it possible.
-fn over_brim(warning: &Warning, units: Units) -> String {
-    let Warning::OverBrim {
-        piece,
-        step,
-        asked,
-        most,
-        room,
-        most_peak,
-        target,
-        coats,
-        ..
-    } = warning
-    else {
-        return String::new();
-    };
-    let what = match (asked.dry_height, asked.volume, asked.peak, asked.dome) {
-        (Some(dry), ..) => format!("{} once dry, in one coat,", dry.show(units)),
-        (_, Some(volume), ..) => volume.show(units),
-        (_, _, Some(peak), _) => format!("a dome {} high", peak.show(units)),
-        (.., Some(dome)) => dome.volume.show(units),
-        _ => "what is asked".to_owned(),
-    };
-    let instead = match coats {
-        Some(CoatsNeeded::Coats(coats)) => format!(
-            "{coats} coats of up to {} would do: list the step {coats} times",
-            target.show(units)
-        ),
-        Some(CoatsNeeded::PastTarget(coats)) => format!(
-            "{coats} coats would do, each filled past the target of {} towards the brim: list the step {coats} times",
-            target.show(units)
-        ),
-        Some(CoatsNeeded::BeyondBrim) => {
-            "no number of coats would do on this edge: ask for less, or raise it with a wall"
-                .to_owned()
-        }
-        None if room.m3() <= 0.0 => "the coats before it leave no room for another".to_owned(),
-        None => format!(
-            "ask for {} or less (the target is {} in all), pour it in more than one coat, or raise its edge with a wall",
-            room.show(units),
-            target.show(units)
-        ),
-    };
-    format!(
-        "{piece}, {step}: {what} is more than the edge holds, which runs over past {} ({} high); {instead}. The rest of this plan takes {}",
-        most.show(units),
-        most_peak.show(units),
-        target.show(units)
     )
 }
 
