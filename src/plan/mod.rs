@@ -29,6 +29,7 @@ mod pieces;
 mod planner;
 mod reach;
 mod sizes;
+mod small_mix;
 mod space;
 mod steps;
 mod stock;
@@ -69,6 +70,7 @@ pub use pictured::{
 };
 pub use pieces::{FillPlan, PiecePlan};
 pub use sizes::{SizePlan, SizesPlan};
+pub use small_mix::{AssumedMass, SmallMix};
 pub use space::{KeptBy, Lies, SpacePlan, TrayPlan};
 pub use steps::{StepKind, StepPlan};
 pub use stock::{FromStock, Past, Stale};

@@ -1,6 +1,7 @@
 //! What a plan warns of: data. The words are in `show::words`.
 
 use super::fit::{Asked, BelowRim, Fuller};
+use super::small_mix::SmallMix;
 use super::stock::{Past, Stale};
 use super::unused::Unused;
 use super::{NoTime, TimeBand};
@@ -195,12 +196,21 @@ pub enum Warning {
         /// What.
         warning: cure::Warning,
     },
-    /// What would become of all of a run's mix, made at once.
+    /// What would become of all of a run's mix, made at once; or that a mix does not last for one piece.
     AllAtOnce {
         /// The coating.
         coating: String,
+        /// The mixes that the plan makes of it.
+        mixes: u32,
         /// What.
         warning: cure::Warning,
+    },
+    /// The plan's mixes are smaller than what is worth weighing on a kitchen's scale.
+    SmallMix {
+        /// The coating.
+        coating: String,
+        /// How small.
+        small: SmallMix,
     },
     /// By the calendar more pieces lie wet in the cupboard at once than the file says, for whose number
     /// its drying is worked out.
@@ -266,6 +276,7 @@ impl Warning {
             Self::SidesUnknown { .. } => "sides-unknown",
             Self::NotUsed { .. } => "not-used",
             Self::Drying { warning, .. } | Self::AllAtOnce { warning, .. } => warning.code(),
+            Self::SmallMix { .. } => "small-mix",
             Self::CupboardFuller { .. } => "cupboard-fuller",
             Self::CupboardTooSmall { .. } => "cupboard-too-small",
             Self::BeforeThrough { .. } => "before-through",
@@ -301,6 +312,7 @@ impl Warning {
             | Self::SidesUnknown { .. }
             | Self::NotUsed { .. }
             | Self::AllAtOnce { .. }
+            | Self::SmallMix { .. }
             | Self::CupboardFuller { .. }
             | Self::CupboardTooSmall { .. }
             | Self::BeforeThrough { .. }

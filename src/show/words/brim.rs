@@ -23,6 +23,19 @@ pub(in crate::show) fn past_target(fuller: Fuller, units: Units) -> String {
     )
 }
 
+/// The same for a step of a piece.
+pub(super) fn fuller(warning: &Warning, units: Units) -> String {
+    let Warning::PastTarget {
+        piece,
+        step,
+        fuller,
+    } = warning
+    else {
+        return String::new();
+    };
+    format!("{piece}, {step}: {}", past_target(*fuller, units))
+}
+
 /// That more is asked than the edge holds, and what would make it possible.
 pub(super) fn over_brim(warning: &Warning, units: Units) -> String {
     let Warning::OverBrim {

@@ -4,6 +4,7 @@ mod brim;
 mod cupboard;
 mod dates;
 mod help;
+mod mixing;
 mod money;
 mod rooms;
 mod stock;
@@ -19,7 +20,7 @@ pub(in crate::show) use rooms::in_box;
 pub use rooms::{other_days, room, second_look, shut_in, wet_pieces};
 pub use stock::{comes_out, pen, pieces};
 
-use crate::coating::{Concern, handling};
+use crate::coating::{Concern, Law, handling};
 use crate::cure::compare::{Cause, Effect, Pace, Part};
 use crate::plan::{Outlook, StageTimes, TimeBand, Warning};
 use crate::quantity::show::significant;
@@ -37,11 +38,7 @@ const LEVEL: Length = Length::from_mm(0.01);
 pub fn warning(warning: &Warning, units: Units) -> String {
     match warning {
         Warning::OverBrim { .. } => brim::over_brim(warning, units),
-        Warning::PastTarget {
-            piece,
-            step,
-            fuller,
-        } => format!("{piece}, {step}: {}", past_target(*fuller, units)),
+        Warning::PastTarget { .. } => brim::fuller(warning, units),
         Warning::UnderPullBack {
             piece,
             step,
@@ -127,10 +124,8 @@ pub fn warning(warning: &Warning, units: Units) -> String {
         Warning::Drying { step, warning, .. } => {
             format!("{step}: {}", super::warning::warning(warning, units))
         }
-        Warning::AllAtOnce { coating, warning } => format!(
-            "{coating}, if all of it were mixed at once: {}",
-            super::warning::warning(warning, units)
-        ),
+        Warning::AllAtOnce { .. } => mixing::in_cup(warning, units),
+        Warning::SmallMix { coating, small } => mixing::too_small(coating, small, units),
         Warning::CupboardFuller { .. } | Warning::CupboardTooSmall { .. } => {
             cupboard::fits(warning, units)
         }
@@ -400,16 +395,22 @@ pub const fn stage(stage: Stage) -> &'static str {
 /// Set-to-touch and the thumb tests follow ASTM D1640; the rest is common
 /// practice, no source.
 #[must_use]
-pub const fn home_test(stage: Stage) -> &'static str {
+pub const fn home_test(stage: Stage, law: Law) -> &'static str {
     match stage {
         Stage::DustFree => "a wisp of cotton wool laid on it blows off again",
         Stage::TackFree => "a clean fingertip laid on lightly leaves no mark and does not cling",
         Stage::Handle => "a thumb pressed on does not mark it",
         Stage::Recoat => "it is no longer sticky, or as the label says",
         Stage::RecoatUntil => "later than this, sand it dull first",
-        Stage::Through => {
-            "a thumb pressed on and turned leaves no mark; weighed twice, half a day apart, it has stopped losing weight"
-        }
+        Stage::Through => match law {
+            Law::WaterFilm | Law::Airing => {
+                "a thumb pressed on and turned leaves no mark; weighed twice, half a day apart, it has stopped losing weight"
+            }
+            // these lose next to no weight
+            Law::Epoxy | Law::Lamp | Law::MoistureCure => {
+                "a fingernail pressed on where it is deepest leaves no mark"
+            }
+        },
         Stage::Bag => "two pieces pressed face to face overnight come apart without a mark",
         Stage::Hard => "a fingernail leaves no dent",
     }
