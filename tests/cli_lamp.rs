@@ -255,3 +255,18 @@ fn what_can_not_be_is_refused() {
         assert!(said.err.contains("5 mm to 2 m"), "{}", said.err);
     }
 }
+
+/// Only what loses water or solvent is told by its weight.
+#[test]
+fn dry_through_is_told_as_the_coating_gets_there() {
+    for (coating, loses) in [
+        ("water-based dome glaze", true),
+        ("two-part dome epoxy", false),
+    ] {
+        let said = ask(&["dry", "--coating", coating, "--at", "20 C", "50 %"]).flowing();
+        let weighed = said.contains("it has stopped losing weight");
+        assert_eq!(weighed, loses, "{said}");
+        let nail = "dry through: a fingernail pressed on where it is deepest leaves no mark";
+        assert_eq!(said.contains(nail), !loses, "{said}");
+    }
+}

@@ -18,7 +18,7 @@ pub(super) fn in_cup(warning: &Warning, units: Units) -> String {
     let said = || crate::show::warning::warning(warning, units);
     match warning {
         cure::Warning::CupRunsAway { mass, gels } if *mixes < 2 => format!(
-            "{coating}: its one mix of {}, left in its cup, heats itself and gels within about {}: pour it out at once, and never leave a full cup standing",
+            "{coating}: its one mix of {}, left standing in its cup, may heat itself and gel within about {}: pour it out at once",
             mass.show(units),
             lasting(*gels)
         ),
