@@ -137,6 +137,7 @@ fn sample(planned: u32, each: u32, bottle: u32) -> AmountPlan {
         coating: "dome glaze".to_owned(),
         sure: Share::from_percent(95.0),
         sittings: 2,
+        mixed: false,
         kinds: 2,
         planned: at(planned),
         curve: vec![at(1), at(planned.midpoint(most)), at(most)],

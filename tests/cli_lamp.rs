@@ -255,3 +255,20 @@ fn what_can_not_be_is_refused() {
         assert!(said.err.contains("5 mm to 2 m"), "{}", said.err);
     }
 }
+
+/// A resin loses next to no weight, so its weight tells nothing.
+#[test]
+fn a_resin_s_dry_through_is_told_by_a_fingernail() {
+    let args = [
+        "dry",
+        "--coating",
+        "two-part dome epoxy",
+        "--at",
+        "20 C",
+        "50 %",
+    ];
+    let said = ask(&args).flowing();
+    assert!(!said.contains("losing weight"), "{said}");
+    let nail = "dry through: a fingernail pressed on where it is deepest leaves no mark";
+    assert!(said.contains(nail), "{said}");
+}

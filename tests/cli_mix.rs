@@ -371,3 +371,43 @@ fn dry_names_the_mass_of_its_pot_life() {
     assert!(agree(number(&json, "/pot_life/label_mass_g"), 100.0, 1e-12));
     assert_eq!(json["pot_life"]["mass_is_assumed"], true);
 }
+
+/// A resin cures no further below 15 °C, and `dry` refuses to date it there.
+#[test]
+fn a_room_too_cold_to_cure_in_is_warned_of() {
+    let cold = mix(&["--weight", "30 g", "--at", "5 C"]).flowing();
+    assert!(
+        cold.contains("at 5.0 °C the resin turns glassy before it has cured"),
+        "{cold}"
+    );
+    assert!(!cold.contains("at the worst: at 5.0"), "{cold}");
+    assert!(
+        cold.contains("Work no longer than 30 min: 60 % of the gel"),
+        "{cold}"
+    );
+    assert!(
+        cold.contains("; 6.3 h if the label means 100 g in a cup"),
+        "{cold}"
+    );
+    let mild = mix(&["--weight", "30 g", "--at", "15 C"]).flowing();
+    assert!(!mild.contains("glassy"), "{mild}");
+}
+
+/// 13 g are 0.46 oz: what is told of ounces does not round to none.
+#[test]
+fn ounces_are_told_as_the_help_says() {
+    assert!(
+        mix(&["--help"])
+            .flowing()
+            .contains("ounces by weight and fluid ounces")
+    );
+    for working in ["10 min", "15 min", "20 min", "26 min"] {
+        let args = ["--weight", "2 oz wt", "--working", working, "--us"];
+        let us = mix(&args).flowing();
+        assert!(!us.contains("0.0 oz wt"), "{us}");
+        assert!(!us.contains(" g "), "{us}");
+    }
+    let slow = ["--weight", "30 g", "--at", "30 C", "--working", "15 min"];
+    let slow = mix(&slow).flowing();
+    assert!(!slow.contains("15 min: 0."), "{slow}");
+}

@@ -289,6 +289,34 @@ fn a_thick_dry_dome_is_refused_in_one_coat_and_told_in_coats() {
     };
     assert!(1.0 - 0.5f64.powi(i32::try_from(coats).unwrap()) >= of_target);
     assert!(1.0 - 0.5f64.powi(i32::try_from(coats).unwrap() - 1) < of_target);
+    // in the one coat that is listed it is fuller than that, and the plan says so
+    let told = brimful::show::text::plan(&plan);
+    let told = told.split_whitespace().collect::<Vec<_>>().join(" ");
+    let said = "in one coat, as the file lists the step once, stands at";
+    assert!(
+        told.contains(&format!(
+            "Watch magnet, dome: the dry height asked for, {said}"
+        )),
+        "{told}"
+    );
+    assert_eq!(
+        told.matches(said).count(),
+        3,
+        "screen, fill and list: {told}"
+    );
+    assert!(
+        told.contains(&format!("list the step {coats} times")),
+        "{told}"
+    );
+    assert!(!told.contains("each filled up to the target"), "{told}");
+    let listed = glazed(
+        "{ dry_height = \"0.9 mm\" }",
+        usize::try_from(coats).unwrap(),
+    );
+    assert!(listed.warnings.iter().all(|it| it.code() != "past-target"));
+    let edge = |plan: &Plan| plan.pieces[0].fills[0].dome.edge_angle;
+    let target = fill.window.target.edge_angle;
+    assert!(edge(&plan) > target && edge(&listed) <= target);
     let plan = glazed("{ dry_height = \"1.5 mm\" }", 1);
     assert!(matches!(plan.pieces[0].fills[0].fit, Fit::OverBrim(_)));
     assert_eq!(plan.stops().count(), 1);

@@ -155,11 +155,8 @@ fn a_mix_serves_the_pieces_that_it_lasts_for() {
     let all = cups.all.unwrap();
     close(all.mass.g(), mix.expected.mass().g(), 1e-12);
     assert!(codes(&plan).contains(&"cup-runs-away"));
-    let short = plan
-        .warnings
-        .iter()
-        .find(|it| it.code() == "pot-life-short");
-    assert!(!short.unwrap().stops());
+    // it is planned in mixes that last, so nobody wants all of it for hours
+    assert!(!codes(&plan).contains(&"pot-life-short"));
     let told = text::plan(&plan);
     let told: Vec<&str> = told.split_whitespace().collect();
     let told = told.join(" ");
@@ -199,15 +196,58 @@ fn a_mix_without_hands_on_time_or_mass_says_what_it_took() {
     let flat = told.split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(flat.contains("at 60 s a piece (a guess)"), "{told}");
     assert!(told.contains("resin: pot_life_mass"), "{told}");
-    let all = plan.coatings[0].mix.as_ref().unwrap().cups.clone().unwrap();
-    let all = all.all.unwrap();
     assert_eq!(
         codes(&plan).contains(&"pot-life-short"),
-        all.working.worst < all.wanted
+        cups.serves[0].most.worst.coats == 0
     );
     // an hour at each is longer than any mix of it lasts
     let slow = resin_fobs(5, LABEL, "hands_on = \"1 h\"");
     let cups = slow.coatings[0].mix.as_ref().unwrap().cups.clone().unwrap();
     assert_eq!(cups.serves[0].most.plain.coats, 0);
-    assert!(text::plan(&slow).contains("not even one piece"));
+    let told = text::plan(&slow);
+    assert!(told.contains("not even one piece"));
+    let told = told.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(
+        told.contains("resin, for even one piece: the mix can be worked with for about"),
+        "{told}"
+    );
+    assert!(told.contains("not the 60 min that are wanted"), "{told}");
+}
+
+/// What the plan makes in one mix is not warned of as if it were too much for one.
+#[test]
+fn one_mix_is_not_told_to_be_mixed_in_less() {
+    let told = |pieces, own| {
+        let plan = resin_fobs(pieces, own, "hands_on = \"10 s\"");
+        let each = plan.coatings[0].mix.as_ref().unwrap().each.unwrap();
+        let told = text::plan(&plan);
+        (each, told.split_whitespace().collect::<Vec<_>>().join(" "))
+    };
+    let ((mixes, each), one) = told(20, LABEL);
+    assert_eq!(mixes, 1);
+    assert!(each.mass().g() > 22.0);
+    assert!(!one.contains("all of it were mixed at once"), "{one}");
+    assert!(!one.contains("mix less at a time"), "{one}");
+    assert!(
+        !one.contains("worth weighing on a scale that reads 1 g: weigh"),
+        "{one}"
+    );
+    // one piece: 10 x 190 / 90 = 21.1 g is the least for a scale that reads 1 g
+    let (_, single) = told(1, "");
+    assert!(single.contains("one mix serves the one piece"), "{single}");
+    assert!(!single.contains("all 1"), "{single}");
+    assert!(single.contains("less than the 22 g worth weighing on a scale that reads 1 g: weigh on one that reads 0.1 g"), "{single}");
+    assert!(!single.contains("tell pot_life_mass"), "{single}");
+    // many small mixes, as the label names no mass
+    let slow = resin_fobs(200, "", "hands_on = \"180 s\"");
+    let cups = slow.coatings[0].mix.as_ref().unwrap().cups.clone().unwrap();
+    let most = cups.serves[0].most;
+    assert!(most.plain.coats > most.worst.coats);
+    let slow = text::plan(&slow);
+    let slow = slow.split_whitespace().collect::<Vec<_>>().join(" ");
+    let instead = format!(
+        "tell pot_life_mass: if the label means 100 g in a cup, one mix serves {} pieces instead of {}",
+        most.plain.coats, most.worst.coats
+    );
+    assert!(slow.contains(&instead), "{slow}");
 }

@@ -133,6 +133,7 @@ fn answer(
     let steady = matches!(question.room, Room::Steady(_));
     DryAnswer {
         coating: coating.family().name.clone(),
+        law: coating.law(),
         is_dome: coating.family().applied == Applied::Flooded,
         worked_out: outlook.basis == Basis::Physics,
         here: coat(&outlook.here),

@@ -6,6 +6,7 @@ use serde::Serialize;
 
 use super::number::{celsius, clock, g, h, k, m_per_s, min, mm, percent};
 use super::{CautionAnswer, HelpAnswer, LampAnswer};
+use crate::coating::Law;
 use crate::cure::bubbles::BubbleCheck;
 use crate::cure::law::Band;
 use crate::cure::{Enclosure, Warning};
@@ -381,6 +382,9 @@ pub struct Needed {
 pub struct DryAnswer {
     /// The coating.
     pub coating: String,
+    /// The law that it dries or cures by.
+    #[serde(skip)]
+    pub law: Law,
     /// Whether the coating is poured as a dome.
     #[serde(skip)]
     pub is_dome: bool,

@@ -7,6 +7,8 @@ use super::mix_answer::{
 };
 use crate::coating::{Coating, families};
 use crate::consumption::{TwoPart, UseError};
+use crate::cure::Warning;
+use crate::cure::epoxy::Epoxy;
 use crate::cure::law::LawError;
 use crate::cure::pot::{Cup, Mix, StatedMass};
 use crate::drying::{Mixed, Readings};
@@ -163,15 +165,22 @@ pub fn mix(question: &MixQuestion) -> Result<MixAnswer, MixRefusal> {
             .largest_prudent_mix(wanted, mix.cup, mix.room)?
             .map(|most| MostAnswer::of(most, &mixed.label()))
             .into(),
-        warnings: mixed
-            .pots()
-            .worst
-            .warnings(&mix, told)?
-            .into_iter()
+        warnings: (mixed.pots().worst.warnings(&mix, told)?.into_iter())
+            .chain(too_cold(mix.room))
             .map(Into::into)
             .collect(),
         assumed: assumed(question, &asked, &mixed),
         cautions: care(coating.family()),
+    })
+}
+
+/// That what is mixed here would not cure here.
+fn too_cold(room: Temperature) -> Option<Warning> {
+    let (below, move_to) = (Epoxy::PROMISES_FROM, Epoxy::MOVE_TO);
+    (room < below).then_some(Warning::TooColdToCure {
+        air: room,
+        below,
+        move_to,
     })
 }
 

@@ -47,7 +47,7 @@ pub(super) struct Args {
     /// The label's parts of A to B by volume, such as "2:1"
     #[arg(long, value_name = "A:B", allow_hyphen_values = true)]
     ratio: Option<Ratio>,
-    /// Show degrees Fahrenheit and inches; what goes on a scale stays in grams and millilitres
+    /// Show degrees Fahrenheit, inches, ounces by weight and fluid ounces
     #[arg(long)]
     us: bool,
     /// Write JSON, each key with its unit

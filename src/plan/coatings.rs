@@ -4,6 +4,7 @@ use super::hands::note_pace;
 use super::lasts::Lasts;
 use super::mixing::{self, Cups, Losses as MixLosses, Refused, Sitting};
 use super::sizes::SizesPlan;
+use super::small_mix::SmallMix;
 use super::stock::Stale;
 use super::uses::{Sat, Uses, demand, gathered, number, share, sittings};
 use super::visits::Visit;
@@ -218,7 +219,14 @@ fn mix(
     let two = TwoPart::from(parts);
     let each = two.split(expected / f64::from(sittings.max(1)))?;
     let expected = two.split(expected)?;
-    let cups = cups((run, coating), &expected, laid, notes)?;
+    let cups = cups((run, coating), (&expected, sittings), laid, notes)?;
+    let small = cups
+        .as_ref()
+        .and_then(|cups| SmallMix::of((sittings, each.mass()), cups));
+    notes.warnings.extend(small.map(|small| Warning::SmallMix {
+        coating: coating.name.clone(),
+        small,
+    }));
     Ok(Some(Mix {
         volume_ratio: parts.volume_ratio,
         mass_ratio: parts.mass_ratio(),
@@ -232,7 +240,7 @@ fn mix(
 /// The coating's mixes in the run's room, at its first pour.
 fn cups(
     (run, coating): (&Run, &RunCoating),
-    expected: &Split,
+    (expected, mixes): (&Split, u32),
     laid: &[Sitting],
     notes: &mut Notes,
 ) -> Result<Option<Cups>, UseError> {
@@ -242,7 +250,7 @@ fn cups(
         tool: stuff.tool().unwrap_or(Volume::ZERO),
     };
     let room = run.room.over_time.first_air().temperature();
-    let (cups, warnings) = match mixing::plan(stuff, room, (expected, losses), laid) {
+    let (cups, warnings) = match mixing::plan(stuff, room, (expected, mixes, losses), laid) {
         Ok(planned) => planned,
         Err(Refused::Use(why)) => return Err(why),
         Err(Refused::NoTime(why)) => {
@@ -254,6 +262,7 @@ fn cups(
     for warning in warnings {
         notes.warnings.push(Warning::AllAtOnce {
             coating: coating.name.clone(),
+            mixes,
             warning,
         });
     }

@@ -1,7 +1,7 @@
 //! How an asked fill lies against the fill window.
 
 use crate::geometry::Dome;
-use crate::quantity::{Length, Volume};
+use crate::quantity::{Angle, Length, Volume};
 
 /// How an asked fill lies against the fill window.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -40,4 +40,19 @@ pub struct Asked {
     pub volume: Option<Volume>,
     /// The wet height asked for, where it was asked by that.
     pub peak: Option<Length>,
+}
+
+/// A fill for an asked dry height that is past the target, as more coats would not be.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Fuller {
+    /// Coats that the file lists.
+    pub listed: u32,
+    /// Coats that keep to the target.
+    pub coats: u32,
+    /// Edge angle that it stands at, in the fullest coat.
+    pub stands: Angle,
+    /// The target's.
+    pub target: Angle,
+    /// The brim limit's.
+    pub brim: Angle,
 }

@@ -93,11 +93,14 @@ pub(super) struct Losses {
 /// Steps of the scales that a maker has: of a kitchen, and of a drawer.
 const SCALES: [Mass; 2] = [Mass::from_g(1.0), Mass::from_g(0.1)];
 
-/// Plans the mixes of a coating; `None` where nobody tells its pot life.
+/// A cup that comes to this is hot: it burns who holds it. A choice of ours.
+const HOT: Temperature = Temperature::from_celsius(60.0);
+
+/// Plans the mixes of a coating, of which there are so many; `None` where nobody tells its pot life.
 pub(super) fn plan(
     coating: &Coating,
     room: Temperature,
-    (expected, losses): (&Split, Losses),
+    (expected, many, losses): (&Split, u32, Losses),
     sittings: &[Sitting],
 ) -> Result<(Option<Cups>, Vec<cure::Warning>), Refused> {
     let (Some(parts), Some(mixed)) = (
@@ -123,9 +126,9 @@ pub(super) fn plan(
     let wanted = (sittings.iter())
         .map(|sitting| sitting.hands_on.planned() * number(sitting.coats))
         .sum();
-    let (all, warnings) = kitchen
-        .all_at_once(expected.mass(), wanted, &serves)
-        .map_err(NoTime::from)?;
+    let (all, hot) = kitchen.all_at_once(expected.mass(), wanted, many)?;
+    let short = kitchen.too_short(sittings, &serves)?;
+    let warnings = hot.into_iter().chain(short).collect();
     let cups = Cups {
         room,
         label: mixed.label(),
@@ -247,15 +250,16 @@ impl Kitchen {
         })
     }
 
-    /// All of it made at once, and what to warn of then.
+    /// All of it made at once, and what to warn of then: what is planned in one mix is
+    /// warned of only where that comes to be hot.
     fn all_at_once(
         &self,
         mass: Mass,
         wanted: Time,
-        serves: &[Serves],
-    ) -> Result<(Option<AllAtOnce>, Vec<cure::Warning>), LawError> {
+        mixes: u32,
+    ) -> Result<(Option<AllAtOnce>, Option<cure::Warning>), LawError> {
         if !(Mix::LEAST..=Mix::MOST).contains(&mass) {
-            return Ok((None, Vec::new()));
+            return Ok((None, None));
         }
         let outlook = self.mixed.outlook(&self.mix(mass))?;
         let all = AllAtOnce {
@@ -264,24 +268,36 @@ impl Kitchen {
             working: outlook.map(|outlook| outlook.working()),
             wanted,
         };
-        let mut warnings = Vec::new();
-        if outlook.worst.runs_away() {
-            warnings.push(cure::Warning::CupRunsAway {
-                mass,
-                gels: all.gels.worst,
-            });
+        let worst = outlook.worst;
+        let beware = worst.runs_away() && (mixes > 1 || worst.peak_upper_bound() >= HOT);
+        let hot = beware.then_some(cure::Warning::CupRunsAway {
+            mass,
+            gels: all.gels.worst,
+        });
+        Ok((Some(all), hot))
+    }
+
+    /// What to warn of where a mix does not last for even one coat of a piece.
+    fn too_short(
+        &self,
+        sittings: &[Sitting],
+        serves: &[Serves],
+    ) -> Result<Option<cure::Warning>, LawError> {
+        let none = (sittings.iter().zip(serves)).find(|(_, serves)| serves.most.worst.coats == 0);
+        let Some((sitting, _)) = none else {
+            return Ok(None);
+        };
+        let mass = self.mass_for(1, sitting.each);
+        if mass > Mix::MOST {
+            return Ok(None);
         }
-        if !outlook.worst.lasts(wanted) {
-            let smallest = serves.iter().map(|serves| serves.most.worst.mass);
-            warnings.push(cure::Warning::PotLifeShort {
-                working: all.working.worst,
-                wanted,
-                at_most: smallest
-                    .min_by(|a, b| a.kg().total_cmp(&b.kg()))
-                    .filter(|&mass| mass > Mass::ZERO),
-            });
-        }
-        Ok((Some(all), warnings))
+        let mass = if mass < Mix::LEAST { Mix::LEAST } else { mass };
+        let outlook = self.mixed.pots().worst.outlook(&self.mix(mass))?;
+        Ok(Some(cure::Warning::PotLifeShort {
+            working: outlook.working(),
+            wanted: sitting.hands_on.planned(),
+            at_most: None,
+        }))
     }
 }
 

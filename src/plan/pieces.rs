@@ -1,7 +1,7 @@
 //! What is made: how many to start, and how full each piece is.
 
 use super::fills::{Flood, Flooded, Under};
-use super::fit::Fit;
+use super::fit::{Fit, Fuller};
 use super::made::{Domes, Lie};
 use super::visits::Visit;
 use super::{Notes, PlanError, Warning};
@@ -91,6 +91,8 @@ pub struct FillPlan {
     pub ten_gain: Mass,
     /// Flood coats that an asked dry height takes; `None` where none was asked for.
     pub coats_needed: Option<CoatsNeeded>,
+    /// How full it is where the file lists too few coats to keep to the target for that.
+    pub fuller: Option<Fuller>,
 }
 
 /// The same without how the fills lie, which takes longer than all else.
@@ -221,6 +223,15 @@ pub(super) fn fills(
         notes
             .warnings
             .extend(warning(run, piece, visit, dome.fill, &flooded));
+        let fuller = fuller(&flooded, coats_listed(visit, visits));
+        let told = fills.iter().any(|fill: &FillPlan| fill.step == visit.step);
+        notes
+            .warnings
+            .extend(fuller.filter(|_| !told).map(|fuller| Warning::PastTarget {
+                piece: piece.name.clone(),
+                step: run.steps[visit.step].name.clone(),
+                fuller,
+            }));
         under = flooded.after;
         let lie = match flooded.fit {
             Fit::Inside | Fit::OverBrim(_) => {
@@ -238,6 +249,7 @@ pub(super) fn fills(
         }));
         fills.push(FillPlan {
             lie,
+            fuller,
             ..fill_plan(run, visit, &flood, &flooded)
         });
     }
@@ -262,9 +274,7 @@ fn dry_height_peak(
     if let Some((_, peak)) = peaks.iter().find(|(step, _)| *step == visit.step) {
         return Some(*peak);
     }
-    let coats = visits.iter().filter(|v| v.step == visit.step).count();
-    let coats = u32::try_from(coats).unwrap_or(u32::MAX);
-    let peak = peak_for_dry_height(dry, under.peak, solids, coats);
+    let peak = peak_for_dry_height(dry, under.peak, solids, coats_listed(visit, visits));
     peaks.push((visit.step, peak));
     Some(peak)
 }
@@ -324,6 +334,32 @@ fn fill_plan(run: &Run, visit: &Visit, flood: &Flood, flooded: &Flooded) -> Fill
         lie: None,
         ten_gain: (flooded.poured + soaks_in) * density * 10.0,
         coats_needed: flooded.coats_needed,
+        fuller: None,
+    }
+}
+
+/// How often the file lists the visit's step for the piece.
+fn coats_listed(visit: &Visit, visits: &[Visit]) -> u32 {
+    let coats = visits.iter().filter(|v| v.step == visit.step).count();
+    u32::try_from(coats).unwrap_or(u32::MAX)
+}
+
+/// How full a fill is that more coats would keep to the target; `None` for any other.
+fn fuller(flooded: &Flooded, listed: u32) -> Option<Fuller> {
+    let (window, stands) = (&flooded.window, flooded.dome.edge_angle);
+    match (flooded.fit, flooded.coats_needed) {
+        (Fit::Inside, Some(CoatsNeeded::Coats(coats)))
+            if coats > listed && stands > window.target.edge_angle =>
+        {
+            Some(Fuller {
+                listed,
+                coats,
+                stands,
+                target: window.target.edge_angle,
+                brim: window.brim.edge_angle,
+            })
+        }
+        _ => None,
     }
 }
 

@@ -1,6 +1,7 @@
 //! What a plan warns of: data. The words are in `show::words`.
 
-use super::fit::{Asked, BelowRim};
+use super::fit::{Asked, BelowRim, Fuller};
+use super::small_mix::SmallMix;
 use super::stock::{Past, Stale};
 use super::unused::Unused;
 use super::{NoTime, TimeBand};
@@ -35,6 +36,15 @@ pub enum Warning {
         target: Volume,
         /// Coats that an asked dry height takes.
         coats: Option<CoatsNeeded>,
+    },
+    /// A dry height is asked for in fewer coats than keep to the target, so each is fuller than that.
+    PastTarget {
+        /// The piece.
+        piece: String,
+        /// The step.
+        step: String,
+        /// How full that is.
+        fuller: Fuller,
     },
     /// So little is asked for that the coating shrinks away from the edge.
     UnderPullBack {
@@ -191,12 +201,21 @@ pub enum Warning {
         /// What.
         warning: cure::Warning,
     },
-    /// What would become of all of a run's mix, made at once.
+    /// What would become of all of a run's mix, made at once; or that a mix does not last for one piece.
     AllAtOnce {
         /// The coating.
         coating: String,
+        /// The mixes that the plan makes of it.
+        mixes: u32,
         /// What.
         warning: cure::Warning,
+    },
+    /// The plan's mixes are smaller than what is worth weighing on a kitchen's scale.
+    SmallMix {
+        /// The coating.
+        coating: String,
+        /// How small.
+        small: SmallMix,
     },
     /// By the calendar more pieces lie wet in the cupboard at once than the file says, for whose number
     /// its drying is worked out.
@@ -243,6 +262,7 @@ impl Warning {
     pub fn code(&self) -> &'static str {
         match self {
             Self::OverBrim { .. } => "over-brim",
+            Self::PastTarget { .. } => "past-target",
             Self::UnderPullBack { .. } => "under-pull-back",
             Self::BelowRim { .. } => "below-rim",
             Self::Hole { trouble, .. } => trouble.code(),
@@ -262,6 +282,7 @@ impl Warning {
             Self::SidesUnknown { .. } => "sides-unknown",
             Self::NotUsed { .. } => "not-used",
             Self::Drying { warning, .. } | Self::AllAtOnce { warning, .. } => warning.code(),
+            Self::SmallMix { .. } => "small-mix",
             Self::CupboardFuller { .. } => "cupboard-fuller",
             Self::CupboardTooSmall { .. } => "cupboard-too-small",
             Self::BeforeThrough { .. } => "before-through",
@@ -281,7 +302,8 @@ impl Warning {
                     | cure::Warning::FilmForming { .. }
                     | cure::Warning::TooColdToCure { .. }
             ),
-            Self::UnderPullBack { .. }
+            Self::PastTarget { .. }
+            | Self::UnderPullBack { .. }
             | Self::BelowRim { .. }
             | Self::Hole { .. }
             | Self::AlreadyFull { .. }
@@ -297,6 +319,7 @@ impl Warning {
             | Self::SidesUnknown { .. }
             | Self::NotUsed { .. }
             | Self::AllAtOnce { .. }
+            | Self::SmallMix { .. }
             | Self::CupboardFuller { .. }
             | Self::CupboardTooSmall { .. }
             | Self::BeforeThrough { .. }

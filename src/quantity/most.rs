@@ -34,12 +34,17 @@ pub fn at_least(mass: Mass, units: Units) -> String {
 }
 
 fn rounded(mass: Mass, units: Units, round: fn(f64) -> f64) -> String {
-    let (value, unit) = match units {
-        Units::Metric => (mass.g(), "g"),
-        Units::Us => (mass.oz(), "oz wt"),
+    // the finest figure told: no scale for this reads better
+    let (value, unit, finest) = match units {
+        Units::Metric => (mass.g(), "g", -1),
+        Units::Us => (mass.oz(), "oz wt", -3),
     };
-    // a tenth at the finest: no scale for this reads better
-    let step = 10f64.powf((value.log10().floor() - 1.0).max(-1.0));
+    #[expect(
+        clippy::cast_possible_truncation,
+        reason = "the logarithm of a mass is a small number, and that of none is cut off at the finest"
+    )]
+    let figure = ((value.log10().floor() - 1.0) as i32).max(finest);
+    let step = 10f64.powi(figure);
     // a rounding of the arithmetic moves no figure by a step
     let near = (value / step).round();
     let steps = if (value / step - near).abs() < 1e-9 {
@@ -47,7 +52,10 @@ fn rounded(mass: Mass, units: Units, round: fn(f64) -> f64) -> String {
     } else {
         round(value / step)
     };
-    let places = usize::from(step < 1.0);
+    let places = usize::try_from(-figure).unwrap_or(0);
+    if steps < 1.0 {
+        return format!("under {step:.places$} {unit}");
+    }
     format!("{:.places$} {unit}", steps * step)
 }
 
@@ -66,6 +74,11 @@ mod tests {
         assert_eq!(at_least(grams(2.11), Units::Metric), "2.2 g");
         assert_eq!(at_least(grams(20.0 * 1.05), Units::Metric), "21 g");
         assert_eq!(at_most(grams(39.6), Units::Us), "1.3 oz wt");
+        // 0.2 g are 0.00705 oz, 13 g are 0.4586 oz
+        assert_eq!(at_most(grams(0.2), Units::Us), "0.007 oz wt");
+        assert_eq!(at_most(grams(13.0), Units::Us), "0.45 oz wt");
+        assert_eq!(at_most(grams(0.02), Units::Us), "under 0.001 oz wt");
+        assert_eq!(at_most(grams(0.07), Units::Metric), "under 0.1 g");
         assert_eq!(lasting(Time::from_min(9.99)), "9 min");
         assert_eq!(lasting(Time::from_min(0.5)), "under a minute");
         assert_eq!(lasting(Time::from_min(159.0)), "2.6 h");

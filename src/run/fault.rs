@@ -43,6 +43,11 @@ pub enum Problem {
         /// Every key that is read here.
         known: Vec<&'static str>,
     },
+    /// A key that means something, but elsewhere.
+    Misplaced {
+        /// Where it belongs.
+        belongs: &'static str,
+    },
     /// A value of the wrong kind, or one that can't be read.
     Wrong {
         /// The value as it stands in the file.
@@ -106,6 +111,7 @@ impl fmt::Display for Problem {
             Self::UnknownKey { known, .. } => {
                 write!(out, "no such key here; the keys are {}", known.join(", "))
             }
+            Self::Misplaced { belongs } => write!(out, "no such key here; it belongs {belongs}"),
             Self::Wrong {
                 read,
                 expected,

@@ -1,7 +1,7 @@
 //! What a bottle's label says about time, read from the run file.
 
 use super::reader::{Book, Limit, Section};
-use crate::coating::{Label, Source, StageTime};
+use crate::coating::{Key, Label, Source, StageTime};
 use crate::quantity::{Humidity, Temperature, Time};
 use crate::stage::Stage;
 use std::collections::BTreeMap;
@@ -122,6 +122,10 @@ fn own(mut section: Section, book: &mut Book) -> Read {
         );
         book.refuse(&section.spot(later.name()), words);
     }
+    section.elsewhere(
+        |key| Key::named(key).is_some(),
+        "in [[coating]] itself, beside label",
+    );
     section.finish(book);
     Read { at, times }
 }

@@ -406,7 +406,10 @@ fn home_tests(answer: &DryAnswer) -> String {
     let stages = answer.stages.iter();
     let told: Vec<String> = stages
         .map(|told| {
-            let (stage, test) = (words::stage(told.stage), words::home_test(told.stage));
+            let (stage, test) = (
+                words::stage(told.stage),
+                words::home_test(told.stage, answer.law),
+            );
             format!("{stage}: {test}")
         })
         .collect();

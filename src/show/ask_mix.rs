@@ -4,6 +4,7 @@ use super::lines::{Lines, care};
 use super::mixing::{at_least, at_most, from_to, lasting, measured, out_by, weighed};
 use super::warning::warning;
 use crate::ask::{CupAnswer, Lasts, MixAnswer, MixAssumption, MostAnswer, TimesAnswer};
+use crate::cure::Warning;
 use crate::cure::pot::{WARM, WORKABLE};
 use crate::quantity::{Show, Time, Units};
 
@@ -37,20 +38,26 @@ pub fn mix_text(answer: &MixAnswer, units: Units) -> String {
     lines.line("Heat", &heat(&answer.cup, units));
     lines.line("At most", &most(answer, units));
     lines.line("Flat tray", &tray(answer, units));
-    let worst = if answer.label.mass_is_assumed {
-        "at the worst: "
-    } else {
-        ""
-    };
     let beware = answer.warnings.iter();
     lines.list(
         "Beware",
-        beware.map(|told| format!("{worst}{}", warning(&told.warning, units))),
+        beware.map(|told| beware_of(&told.warning, answer, units)),
     );
     let assumed: Vec<String> = answer.assumed.iter().map(|it| said(*it, units)).collect();
     lines.line("Assumed", &assumed.join("; "));
     care(&mut lines, &answer.cautions);
     lines.into_text()
+}
+
+fn beware_of(told: &Warning, answer: &MixAnswer, units: Units) -> String {
+    // the cold is no matter of what the label means
+    let of_cup = !matches!(told, Warning::TooColdToCure { .. });
+    let worst = if of_cup && answer.label.mass_is_assumed {
+        "at the worst: "
+    } else {
+        ""
+    };
+    format!("{worst}{}", warning(told, units))
 }
 
 /// Why the mix can't be worked with for as long as was asked, and what would do;
@@ -134,6 +141,14 @@ fn gels(answer: &MixAnswer, units: Units) -> String {
 
 fn work(answer: &MixAnswer, units: Units) -> String {
     let share = WORKABLE;
+    let [limit, plain] = [answer.cup.work.worst, answer.cup.work.plain]
+        .map(|time| time.map_or_else(|| "any time".to_owned(), lasting));
+    let meant = if limit == plain {
+        String::new()
+    } else {
+        let mass = answer.label.mass.show(units);
+        format!("; {plain} if the label means {mass} in a cup")
+    };
     let enough = match (answer.wanted_is_asked, answer.lasts) {
         (false, _) | (true, Lasts::No) => String::new(),
         (true, Lasts::Yes) => format!("; that covers the {} wanted", answer.wanted.show(units)),
@@ -143,8 +158,7 @@ fn work(answer: &MixAnswer, units: Units) -> String {
         ),
     };
     format!(
-        "no longer than {}: {} of the gel, or until it is {} above the room if that is sooner{enough}",
-        both(answer.cup.work),
+        "no longer than {limit}: {} of the gel, or until it is {} above the room if that is sooner{meant}{enough}",
         share.show(units),
         WARM.show(units)
     )
@@ -167,7 +181,11 @@ fn heat(cup: &CupAnswer, units: Units) -> String {
 }
 
 fn most(answer: &MixAnswer, units: Units) -> String {
+    let worth = answer.least.last().map(|least| least.mix);
     let one = |most: MostAnswer| match most {
+        MostAnswer::ByTime { mass } if worth.is_some_and(|worth| mass < worth) => {
+            "no mix worth weighing".to_owned()
+        }
         MostAnswer::ByTime { mass } => at_most(mass, units),
         MostAnswer::ByLabel { mass } => format!(
             "{}, which is the label's own mass and the most that it speaks of",

@@ -50,6 +50,8 @@ pub struct AmountPlan {
     pub sure: Share,
     /// Sittings at which the tool keeps its share; as planned, however many the pieces.
     pub sittings: u32,
+    /// Whether each of those is a mix.
+    pub mixed: bool,
     /// How many kinds of piece take it.
     pub kinds: usize,
     /// As the run has it.
@@ -156,6 +158,10 @@ impl<'p> Scaled<'p> {
             coating: self.coating.name.clone(),
             sure: self.run.header.sure,
             sittings: self.asked.demand.losses.sittings,
+            mixed: (self.plan.coatings.iter())
+                .filter(|coating| coating.name == self.coating.name)
+                .filter_map(|coating| coating.mix.as_ref())
+                .any(|mix| mix.each.is_some()),
             kinds: self.kinds.len(),
             planned,
             curve,

@@ -19,6 +19,14 @@ pub(in crate::run) struct Section<'t> {
     asked: Vec<&'static str>,
     /// Keys that must be there and aren't, with what they would hold.
     missing: Vec<(&'static str, String)>,
+    /// Which keys that nothing asks for here belong elsewhere, and where.
+    elsewhere: Option<Elsewhere>,
+}
+
+/// Keys that are easily written in a table where they do not belong.
+struct Elsewhere {
+    those: fn(&str) -> bool,
+    belong: &'static str,
 }
 
 impl<'t> Section<'t> {
@@ -29,6 +37,7 @@ impl<'t> Section<'t> {
             bytes,
             asked: Vec::new(),
             missing: Vec::new(),
+            elsewhere: None,
         }
     }
 
@@ -241,6 +250,11 @@ impl<'t> Section<'t> {
         self.missing.push((key, expected.into()));
     }
 
+    /// Where keys belong that are easily written here instead.
+    pub fn elsewhere(&mut self, those: fn(&str) -> bool, belong: &'static str) {
+        self.elsewhere = Some(Elsewhere { those, belong });
+    }
+
     /// Tells every key that is missing, and every key that nothing asked for.
     pub fn finish(mut self, book: &mut Book) {
         for key in self.table.keys() {
@@ -250,9 +264,14 @@ impl<'t> Section<'t> {
             }
             let near = nearest(name, self.asked.iter().copied());
             self.missing.retain(|&(key, _)| Some(key) != near);
-            let problem = Problem::UnknownKey {
-                nearest: near.map(str::to_owned),
-                known: self.asked.clone(),
+            let problem = match &self.elsewhere {
+                Some(elsewhere) if (elsewhere.those)(name) => Problem::Misplaced {
+                    belongs: elsewhere.belong,
+                },
+                _ => Problem::UnknownKey {
+                    nearest: near.map(str::to_owned),
+                    known: self.asked.clone(),
+                },
             };
             book.fault(
                 &Spot {

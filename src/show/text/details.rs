@@ -153,6 +153,10 @@ fn write_fill(fill: &FillPlan, units: Units, page: &mut Page) {
         fill.dry_mean.show(units),
         fill.ten_gain.show(units)
     ));
+    if let Some(fuller) = fill.fuller {
+        page.under(&words::past_target(fuller, units));
+        return;
+    }
     match fill.coats_needed {
         None => {}
         Some(CoatsNeeded::Coats(1)) => page.under("the dry height asked for takes one coat"),

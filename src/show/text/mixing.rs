@@ -98,6 +98,15 @@ fn serves_words(serves: &Serves, units: Units) -> String {
         1 => format!("1 piece ({})", at_most(mix.mass, units)),
         coats => format!("{coats} pieces ({})", at_most(mix.mass, units)),
     };
+    let (step, piece) = (&serves.step, &serves.piece);
+    let pace = pace(serves.hands_on, units);
+    if serves.most.worst.coats == serves.coats {
+        let all = match serves.coats {
+            1 => "the one piece".to_owned(),
+            all => format!("all {all}"),
+        };
+        return format!("{step}, {piece}: at {pace} one mix serves {all}");
+    }
     let told = serves.most.map(one);
     let Readings { worst, plain } = &told;
     let most = if worst == plain {
@@ -106,10 +115,7 @@ fn serves_words(serves: &Serves, units: Units) -> String {
         format!("{worst} at the worst, else {plain}")
     };
     format!(
-        "{}, {}: at {} one mix serves at most {most}, of {} in all",
-        serves.step,
-        serves.piece,
-        pace(serves.hands_on, units),
+        "{step}, {piece}: at {pace} one mix serves at most {most}, of {} in all",
         serves.coats
     )
 }

@@ -1,14 +1,17 @@
 //! The words of a plan: warnings, reasons, changes, spans of time.
 
+mod brim;
 mod cupboard;
 mod dates;
 mod help;
+mod mixing;
 mod money;
 mod rooms;
 mod stock;
 mod through;
 mod unused;
 
+pub(in crate::show) use brim::past_target;
 pub(in crate::show) use dates::{day, in_two_years, moment};
 pub use dates::{no_dates, otherwise};
 pub use help::{NO_HELP, change, change_in_short, wants_help};
@@ -17,8 +20,7 @@ pub(in crate::show) use rooms::in_box;
 pub use rooms::{other_days, room, second_look, shut_in, wet_pieces};
 pub use stock::{comes_out, pen, pieces};
 
-use crate::coating::{Concern, handling};
-use crate::consumption::CoatsNeeded;
+use crate::coating::{Concern, Law, handling};
 use crate::cure::compare::{Cause, Effect, Pace, Part};
 use crate::plan::{Outlook, StageTimes, TimeBand, Warning};
 use crate::quantity::show::significant;
@@ -46,7 +48,8 @@ pub fn work(time: Time) -> String {
 #[must_use]
 pub fn warning(warning: &Warning, units: Units) -> String {
     match warning {
-        Warning::OverBrim { .. } => over_brim(warning, units),
+        Warning::OverBrim { .. } => brim::over_brim(warning, units),
+        Warning::PastTarget { .. } => brim::fuller(warning, units),
         Warning::UnderPullBack {
             piece,
             step,
@@ -135,10 +138,8 @@ pub fn warning(warning: &Warning, units: Units) -> String {
         Warning::Drying { step, warning, .. } => {
             format!("{step}: {}", super::warning::warning(warning, units))
         }
-        Warning::AllAtOnce { coating, warning } => format!(
-            "{coating}, if all of it were mixed at once: {}",
-            super::warning::warning(warning, units)
-        ),
+        Warning::AllAtOnce { .. } => mixing::in_cup(warning, units),
+        Warning::SmallMix { coating, small } => mixing::too_small(coating, small, units),
         Warning::CupboardFuller { .. } | Warning::CupboardTooSmall { .. } => {
             cupboard::fits(warning, units)
         }
@@ -180,57 +181,6 @@ pub(super) fn below_rim(asked: &str, below: Length, sag: Length, units: Units) -
     format!(
         "{asked} {lies}: no dome; it wets the wall, so the middle may lie up to {} lower still",
         sag.show(units)
-    )
-}
-
-/// That more is asked than the edge holds, and what would make it possible.
-fn over_brim(warning: &Warning, units: Units) -> String {
-    let Warning::OverBrim {
-        piece,
-        step,
-        asked,
-        most,
-        room,
-        most_peak,
-        target,
-        coats,
-        ..
-    } = warning
-    else {
-        return String::new();
-    };
-    let what = match (asked.dry_height, asked.volume, asked.peak, asked.dome) {
-        (Some(dry), ..) => format!("{} once dry, in one coat,", dry.show(units)),
-        (_, Some(volume), ..) => volume.show(units),
-        (_, _, Some(peak), _) => format!("a dome {} high", peak.show(units)),
-        (.., Some(dome)) => dome.volume.show(units),
-        _ => "what is asked".to_owned(),
-    };
-    let instead = match coats {
-        Some(CoatsNeeded::Coats(coats)) => format!(
-            "{coats} coats of up to {} would do: list the step {coats} times",
-            target.show(units)
-        ),
-        Some(CoatsNeeded::PastTarget(coats)) => format!(
-            "{coats} coats would do, each filled past the target of {} towards the brim: list the step {coats} times",
-            target.show(units)
-        ),
-        Some(CoatsNeeded::BeyondBrim) => {
-            "no number of coats would do on this edge: ask for less, or raise it with a wall"
-                .to_owned()
-        }
-        None if room.m3() <= 0.0 => "the coats before it leave no room for another".to_owned(),
-        None => format!(
-            "ask for {} or less (the target is {} in all), pour it in more than one coat, or raise its edge with a wall",
-            room.show(units),
-            target.show(units)
-        ),
-    };
-    format!(
-        "{piece}, {step}: {what} is more than the edge holds, which runs over past {} ({} high); {instead}. The rest of this plan takes {}",
-        most.show(units),
-        most_peak.show(units),
-        target.show(units)
     )
 }
 
@@ -459,16 +409,22 @@ pub const fn stage(stage: Stage) -> &'static str {
 /// Set-to-touch and the thumb tests follow ASTM D1640; the rest is common
 /// practice, no source.
 #[must_use]
-pub const fn home_test(stage: Stage) -> &'static str {
+pub const fn home_test(stage: Stage, law: Law) -> &'static str {
     match stage {
         Stage::DustFree => "a wisp of cotton wool laid on it blows off again",
         Stage::TackFree => "a clean fingertip laid on lightly leaves no mark and does not cling",
         Stage::Handle => "a thumb pressed on does not mark it",
         Stage::Recoat => "it is no longer sticky, or as the label says",
         Stage::RecoatUntil => "later than this, sand it dull first",
-        Stage::Through => {
-            "a thumb pressed on and turned leaves no mark; weighed twice, half a day apart, it has stopped losing weight"
-        }
+        Stage::Through => match law {
+            Law::WaterFilm | Law::Airing => {
+                "a thumb pressed on and turned leaves no mark; weighed twice, half a day apart, it has stopped losing weight"
+            }
+            // these lose next to no weight
+            Law::Epoxy | Law::Lamp | Law::MoistureCure => {
+                "a fingernail pressed on where it is deepest leaves no mark"
+            }
+        },
         Stage::Bag => "two pieces pressed face to face overnight come apart without a mark",
         Stage::Hard => "a fingernail leaves no dent",
     }

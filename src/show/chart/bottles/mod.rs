@@ -59,6 +59,7 @@ const TOOTH: (f64, f64) = (7.0, 3.0);
 ///     coating: "dome glaze".to_owned(),
 ///     sure: Share::from_percent(95.0),
 ///     sittings: 2,
+///     mixed: false,
 ///     kinds: 2,
 ///     planned: at(100, 127.0, 149.0),
 ///     curve: vec![at(1, 2.0, 2.5), at(100, 127.0, 149.0), at(160, 200.0, 235.0)],

@@ -78,9 +78,11 @@ pub(super) fn title(bottles: &Bottles<'_>) -> String {
 /// What the planned pieces take, in a sentence.
 pub(super) fn under(bottles: &Bottles<'_>) -> String {
     let amount = bottles.amount;
-    let sittings = match amount.sittings {
-        1 => "the one sitting".to_owned(),
-        many => format!("the {many} sittings"),
+    let sittings = match (amount.sittings, amount.mixed) {
+        (1, false) => "the one sitting".to_owned(),
+        (1, true) => "the one mix".to_owned(),
+        (many, false) => format!("the {many} sittings"),
+        (many, true) => format!("the {many} mixes"),
     };
     let kept = match amount.kinds {
         1 => format!("{sittings} kept"),
