@@ -6,10 +6,11 @@ mod plan_common;
 use std::fs;
 
 use assert_cmd::Command;
-use brimful::plan::{Stale, Stuff, SupplyPlan, Warning};
+use brimful::plan::{Dates, Stale, Stuff, SupplyPlan, Warning};
 use brimful::quantity::Length;
 use brimful::show::text;
 use brimful::space::How;
+use jiff::civil::{Date, date};
 use plan_common::{close, planned};
 use serde_json::Value;
 
@@ -341,7 +342,8 @@ supplies = [{ name = "cord", per_piece = "450 mm" }]
     close(cord.packs.price.unwrap().amount(), 8.0, 1e-12);
 }
 
-/// On the day itself the stock is past its date; a day later it is not.
+/// On the day of its last use, as the calendar has it, the stock is past its date; a day later it is
+/// not.
 #[test]
 fn stock_past_its_date_is_told_and_not_counted() {
     let rest = r#"
@@ -361,7 +363,16 @@ coating = "film"
 spoilage = "0 %"
 supplies = [{ name = "pad", per_piece = 1 }]
 "#;
-    let stale = planned(&run(20, "\"seal\"", rest));
+    let good_until = |day: Date| {
+        let best_before = format!("best_before = {day}");
+        planned(&run(20, "\"seal\"", rest).replace("best_before = 2027-04-17", &best_before))
+    };
+    let Dates::Told(calendar) = good_until(date(2027, 4, 18)).dates else {
+        panic!("no calendar");
+    };
+    let last_use = calendar.sittings.last().unwrap().ends.date();
+    assert!(last_use < date(2027, 4, 17), "{last_use}");
+    let stale = good_until(last_use);
     let pad = supply(&stale, "pad");
     assert_eq!((pad.packs.buy, pad.stale), (20, Some(Stale::Each(30))));
     assert_eq!(stale.coatings[0].bottles.as_ref().unwrap().buy, 1);
@@ -375,13 +386,14 @@ supplies = [{ name = "pad", per_piece = 1 }]
         .collect::<Vec<_>>()
         .join(" ");
     assert!(
-        words.contains("pad: the 30 in stock are not counted, best before 17 April 2027"),
+        words.contains(&format!(
+            "pad: the 30 in stock are not counted, best before {}, and the last use is on {0}",
+            last_use.strftime("%-d %B %Y")
+        )),
         "{words}"
     );
     assert_eq!(stale.from_stock[0].started, 0);
-    let fresh = planned(
-        &run(20, "\"seal\"", rest).replace("best_before = 2027-04-17", "best_before = 2027-04-18"),
-    );
+    let fresh = good_until(last_use.tomorrow().unwrap());
     assert_eq!(
         (supply(&fresh, "pad").packs.buy, supply(&fresh, "pad").stale),
         (0, None)
