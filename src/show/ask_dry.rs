@@ -207,7 +207,7 @@ fn time(stage: &StageAnswer, answer: &DryAnswer) -> String {
     }
     let here = span(&TimeBand::of(stage.label, ratio.into()));
     let slow = if answer.very_slow {
-        format!("very slow, {here} at the least")
+        format!("very slow, {here} or longer")
     } else {
         here
     };

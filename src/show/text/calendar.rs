@@ -3,6 +3,7 @@
 use jiff::civil::DateTime;
 
 use super::page::Page;
+use crate::cure::compare::Pace;
 use crate::plan::{Booked, By, Calendar, Dates, Plan, Task, TimeBand};
 use crate::quantity::{Show, Time};
 use crate::schedule::Bottleneck;
@@ -103,7 +104,10 @@ fn start(by: &By, calendar: &Calendar, plan: &Plan) -> String {
             "; how sure can't be told, for a wait has no upper end or too much is made to draw"
                 .to_owned()
         },
-        |chance| format!("; begun on {begun}, ready {}", chance_words(chance.ready)),
+        |chance| {
+            let rests = rests_on(plan);
+            format!("; begun on {begun}, ready {}{rests}", chance_words(chance.ready))
+        },
     );
     match by.sure_start {
         Some(latest) if latest == calendar.start => {
@@ -116,6 +120,24 @@ fn start(by: &By, calendar: &Calendar, plan: &Plan) -> String {
         ),
         None => format!("no start is {sure} sure to be ready{chance}{likely}"),
     }
+}
+
+/// What a chance rests on that is worth no more than "very slow".
+fn rests_on(plan: &Plan) -> String {
+    let slow: Vec<&str> = (plan.steps.iter())
+        .filter(|step| {
+            let timed = step.drying.timed();
+            timed.is_some_and(|timed| timed.pace == Pace::VerySlow)
+        })
+        .map(|step| step.name.as_str())
+        .collect();
+    if slow.is_empty() {
+        return String::new();
+    }
+    format!(
+        " if {} takes no longer than told, which so slow a coat may",
+        words::list(&slow, 4)
+    )
 }
 
 fn trays_words(trays: &[u32], plan: &Plan) -> String {
@@ -154,7 +176,7 @@ fn bottleneck(calendar: &Calendar, plan: &Plan) -> String {
                 _ => "one wave by itself",
             };
             format!(
-                "the drying: {what} takes {}, whatever trays and hours there are",
+                "the drying: {what} takes {} in your hours of work, whatever trays there are",
                 lasts(days)
             )
         }

@@ -293,19 +293,22 @@ fn at_least(temperature: Temperature, units: Units) -> String {
 #[must_use]
 pub fn here(stage: &StageTimes, timed: &Outlook, units: Units) -> String {
     match (timed.pace, stage.here) {
-        (Pace::WillNotDry { above }, _) => {
+        (Pace::VerySlow, Some(band)) => format!("very slow, {} or longer", span(&band)),
+        // the surface may get there where the depth never does
+        (_, Some(band)) => span(&band),
+        (Pace::WillNotDry { above }, None) => {
             format!("will not dry properly above about {}", above.show(units))
         }
-        (Pace::TooCold { warm_enough }, _) => match warm_enough {
+        (Pace::TooCold { warm_enough }, None) => match warm_enough {
             Some(at) => format!(
                 "no date: too cold; heating this room's air to {} would do",
                 at_least(at, units)
             ),
             None => "no date: too cold".to_owned(),
         },
-        (Pace::NoHeadway, _) | (_, None) => "no date: it does not get there".to_owned(),
-        (Pace::Normal, Some(band)) => span(&band),
-        (Pace::VerySlow, Some(band)) => format!("very slow, {} at the least", span(&band)),
+        (Pace::Normal | Pace::VerySlow | Pace::NoHeadway, None) => {
+            "no date: it does not get there".to_owned()
+        }
     }
 }
 
