@@ -177,6 +177,12 @@ impl BubbleCheck {
         })
     }
 
+    /// Whether nothing sets the coat till it goes under a lamp.
+    #[must_use]
+    pub const fn is_before_a_lamp(&self) -> bool {
+        self.not_later.is_none()
+    }
+
     /// The same in words, without a full stop.
     #[must_use]
     pub fn words(&self, units: Units) -> String {

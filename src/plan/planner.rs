@@ -50,7 +50,9 @@ pub(super) fn soonest(bench: &Bench) -> Option<DateTime> {
     let task = planner.task(Sure::Likely)?;
     let found = match header.start {
         Some(start) => schedule::earliest(&task, Minute::of(start)),
-        None => planner.orders.latest(&task, Minute::of(header.ready_by?), None),
+        None => planner
+            .orders
+            .latest(&task, Minute::of(header.ready_by?), None),
     };
     Some(found.ok()?.ready.date_time())
 }

@@ -106,7 +106,10 @@ fn start(by: &By, calendar: &Calendar, plan: &Plan) -> String {
         },
         |chance| {
             let rests = rests_on(plan);
-            format!("; begun on {begun}, ready {}{rests}", chance_words(chance.ready))
+            format!(
+                "; begun on {begun}, ready {}{rests}",
+                chance_words(chance.ready)
+            )
         },
     );
     match by.sure_start {
@@ -135,7 +138,7 @@ fn rests_on(plan: &Plan) -> String {
         return String::new();
     }
     format!(
-        " if {} takes no longer than told, which so slow a coat may",
+        " if no coat of {} takes longer than told",
         words::list(&slow, 4)
     )
 }
@@ -292,8 +295,12 @@ fn span_words(span: &[Booked], plan: &Plan) -> String {
     };
     // told together, they are left until the last may be touched
     let latest = span.iter().map(|sitting| sitting.next_from).max();
+    let lamp = match first.task {
+        Task::Step { .. } if goes_under_lamp(&first.what, plan) => "; then put it under the lamp",
+        _ => "",
+    };
     let next = if let Some(latest) = latest.filter(|latest| *latest > last.ends) {
-        format!("; then leave it until {}", moment(latest, plan))
+        format!("{lamp}; then leave it until {}", moment(latest, plan))
     } else {
         String::new()
     };
@@ -302,6 +309,13 @@ fn span_words(span: &[Booked], plan: &Plan) -> String {
         first.what,
         words::list(&pieces, 4)
     )
+}
+
+/// Whether a step's coat sets under a lamp alone.
+fn goes_under_lamp(step: &str, plan: &Plan) -> bool {
+    let of = plan.steps.iter().find(|of| of.name == step);
+    let timed = of.and_then(|of| of.drying.timed());
+    timed.is_some_and(|timed| timed.before_the_lamp() > Time::ZERO)
 }
 
 fn trays_used(trays: &[u32], plan: &Plan) -> String {

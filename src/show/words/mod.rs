@@ -11,7 +11,7 @@ mod unused;
 
 pub(in crate::show) use dates::{day, in_two_years, moment};
 pub use dates::{no_dates, otherwise};
-pub use help::{NO_HELP, change, change_in_short, wants_help};
+pub use help::{NO_HELP, NO_HELP_BY_LAMP, change, change_in_short, wants_help};
 pub use money::{a_sale, gain, pay};
 pub(in crate::show) use rooms::in_box;
 pub use rooms::{other_days, room, second_look, shut_in, wet_pieces};
@@ -19,7 +19,7 @@ pub use stock::{comes_out, pen, pieces};
 
 use crate::coating::{Concern, handling};
 use crate::consumption::CoatsNeeded;
-use crate::cure::compare::{Cause, Effect, Pace, Part};
+use crate::cure::compare::{Cause, Effect, Factor, Pace, Part};
 use crate::plan::{Outlook, StageTimes, TimeBand, Warning};
 use crate::quantity::show::significant;
 use crate::quantity::{Angle, Length, Share, Show, Temperature, Time, Units};
@@ -222,9 +222,8 @@ fn over_brim(warning: &Warning, units: Units) -> String {
 
 /// Why a coat takes longer or shorter than its label says: "cold ×1.8, damp ×2.1".
 #[must_use]
-pub fn reasons(timed: &Outlook) -> String {
-    let told: Vec<String> = timed
-        .factor
+pub fn reasons(factor: &Factor) -> String {
+    let told: Vec<String> = factor
         .parts
         .iter()
         .filter_map(|part| match part.effect {
