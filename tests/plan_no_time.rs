@@ -156,7 +156,7 @@ fn causes_are_those_of_the_stage_told() {
     let band = handle.here.expect("a time");
     let product = |parts: &[brimful::cure::compare::Part]| -> f64 {
         let effects = parts.iter().map(|part| match part.effect {
-            Effect::Times(times) => times,
+            Effect::Times(ratio) => ratio,
             other => panic!("{other:?}"),
         });
         effects.product()
