@@ -290,7 +290,7 @@ fn changed(file: &str, change: &str) -> String {
         "run a desk fan over the pieces" => with(file, "\"still\"", "\"fan\""),
         "twice the trays, each with a level place" => with(file, "count = 1\n", "count = 2\n"),
         "one coat only in \"seal\"" => with(file, "coats = 2", "coats = 1"),
-        "leave out \"dome\", with no dome" => with(file, "[\"seal\", \"dome\"]", "[\"seal\"]"),
+        "leave out \"dome\", and have no dome" => with(file, "[\"seal\", \"dome\"]", "[\"seal\"]"),
         "60 min more after each spell of work" | "1 h more after each spell of work" => {
             let later = [("-12:00", "-13:00"), ("-20:00", "-21:00")];
             (later.iter()).fold(file.to_owned(), |file, (from, to)| with(&file, from, to))

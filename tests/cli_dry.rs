@@ -189,7 +189,7 @@ fn very_slow_is_told_without_figures_that_mean_nothing() {
     // the wait has the band that it has everywhere else
     assert!(text.contains("very slow, "), "{text}");
     assert!(
-        text.contains(" days at the least; 24 h on the label"),
+        text.contains(" days or longer; 24 h on the label"),
         "{text}"
     );
     assert!(text.contains("a thicker coat ×4 and more"), "{text}");

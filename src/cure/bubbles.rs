@@ -184,6 +184,12 @@ impl BubbleCheck {
         (self.not_later).filter(|&limit| limit.days() < 1.0 && limit > self.look)
     }
 
+    /// Whether nothing sets the coat till it goes under a lamp.
+    #[must_use]
+    pub const fn is_before_a_lamp(&self) -> bool {
+        self.not_later.is_none()
+    }
+
     /// The same in words, without a full stop.
     #[must_use]
     pub fn words(&self, units: Units) -> String {

@@ -105,6 +105,19 @@ pub fn what_would_help(case: &Case) -> Result<Vec<Help>, LawError> {
     Ok(helps)
 }
 
+/// How many times the label's time the ruling stage takes with a change; `None` for never, or
+/// where it is no change here.
+///
+/// # Errors
+/// As [`Case::compare`].
+pub fn ratio_with(case: &Case, change: Change) -> Result<Option<Band>, LawError> {
+    let mut trials = changes(case).into_iter();
+    match trials.find(|(made, _)| *made == change) {
+        Some((change, changed)) => gives(change, &changed),
+        None => Ok(None),
+    }
+}
+
 /// The least change of the room alone that has the whole reached within `times` the
 /// label's time, its band and all: how warm, how dry, how much moved. Empty where none would do alone,
 /// or where it is reached so soon already.

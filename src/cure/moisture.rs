@@ -192,7 +192,9 @@ impl Law for MoistureCure {
     fn warnings(&self, situation: &Situation) -> Vec<Warning> {
         let humidity = situation.air().humidity();
         let foams = (humidity >= FOAMS_FROM).then_some(Warning::MayFoam { humidity });
-        let boxed = situation.enclosure().map(|_| Warning::BoxNotCounted);
+        // of a sealed box there are no times that could be those of the open room
+        let open = situation.enclosure().filter(|shut| !shut.is_sealed());
+        let boxed = open.map(|_| Warning::BoxNotCounted);
         foams
             .into_iter()
             .chain(boxed)

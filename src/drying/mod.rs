@@ -1,5 +1,6 @@
 //! From a coating's properties to the law that it dries or cures by, and from a blank to its wet surface.
 
+mod awaited;
 mod lit;
 mod look;
 mod mixed;
@@ -7,18 +8,19 @@ mod outlook;
 mod over_time;
 mod room;
 mod season;
+mod time_band;
 mod tray;
 
+pub use awaited::Awaited;
 pub use lit::{InLayers, InOne, UnderLamp, under_lamp, usual_light};
 pub use mixed::{Mixed, Readings};
-pub use outlook::{
-    Coat, Days, Drier, NoTime, Outlook, PotLifeHere, SecondLook, StageTimes, TimeBand,
-};
+pub use outlook::{Coat, Days, Drier, NoTime, Outlook, PotLifeHere, SecondLook, StageTimes};
 pub use over_time::{
     DAY_FROM, EVENING, NIGHT_FROM, NoRoom, Recorded, Recording, Written, stretches,
 };
 pub use room::{Changing, NoPour, Room};
 pub use season::{SLOWEST_FIT, Season, Stretch, Week};
+pub use time_band::TimeBand;
 pub use tray::OnTray;
 
 use crate::coating::{Coating, Family, Key, Law as LawName, Source};

@@ -1,6 +1,6 @@
 //! One coat in a room against what its label says.
 
-use super::{Changing, Room, law_of, look, pot_life};
+use super::{Awaited, Changing, Room, TimeBand, law_of, look, pot_life};
 use crate::coating::{Coating, Source};
 use crate::cure::air::{Air, AirError, Draught};
 use crate::cure::bubbles::BubbleCheck;
@@ -28,6 +28,10 @@ pub struct Outlook {
     pub pace: Pace,
     /// How many times the label's time the whole takes, and why.
     pub factor: Factor,
+    /// The stage that this whole is; `None` where the label has no time for one.
+    pub whole: Option<Stage>,
+    /// The stage that a maker waits for, where that is another and it is looked at closely.
+    pub awaited: Option<Awaited>,
     /// The stages that the label names, earliest first.
     pub stages: Vec<StageTimes>,
     /// While water is leaving: how many times the label's time, for films that dry by
@@ -138,36 +142,6 @@ pub struct StageTimes {
     pub first_principles_here: Option<Time>,
 }
 
-/// A time with the band it lies in.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct TimeBand {
-    /// Low end.
-    pub low: Time,
-    /// The time to plan with.
-    pub likely: Time,
-    /// High end.
-    pub high: Time,
-}
-
-impl TimeBand {
-    /// No time at all.
-    pub const NONE: Self = Self {
-        low: Time::ZERO,
-        likely: Time::ZERO,
-        high: Time::ZERO,
-    };
-
-    /// A label's time, so many times over.
-    #[must_use]
-    pub fn of(label: Time, ratio: Band) -> Self {
-        Self {
-            low: label * ratio.low,
-            likely: label * ratio.likely,
-            high: label * ratio.high,
-        }
-    }
-}
-
 /// A coating in a room, ready for the coats that are laid of it.
 #[derive(Debug)]
 pub struct Drier<'r> {
@@ -274,7 +248,19 @@ impl<'r> Drier<'r> {
             None => None,
         };
         let claimed = closely && comparison.basis == Basis::Physics;
+        let helps = if claimed {
+            what_would_help(&case)?
+        } else {
+            Vec::new()
+        };
+        let whole = self.coating.label().whole().map(|(stage, _)| stage);
+        let awaited = self.ruling().map(|(stage, _)| stage);
+        let awaited = awaited.filter(|stage| claimed && Some(*stage) != whole);
         Ok(Outlook {
+            whole,
+            awaited: awaited
+                .map(|stage| Awaited::of(&case, stage, &helps))
+                .transpose()?,
             label: *case.label(),
             here: case.here(),
             stages: Stage::ALL
@@ -288,11 +274,7 @@ impl<'r> Drier<'r> {
                 self.law.as_ref(),
                 (case.label(), &case.here()),
             )?,
-            helps: if claimed {
-                what_would_help(&case)?
-            } else {
-                Vec::new()
-            },
+            helps,
             second_look: if claimed {
                 self.second_look(&case)?
             } else {

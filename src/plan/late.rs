@@ -48,6 +48,8 @@ pub enum Otherwise {
     },
     /// Twice the trays, with places for them.
     MoreTrays,
+    /// No lids and no cupboard while coats are wet.
+    TakenOut,
     /// One coat of several.
     OneCoat {
         /// The step.
@@ -363,6 +365,7 @@ fn recounted(mut run: Run, draft: &Draft) -> Result<(Run, Draft), PlanError> {
 /// The changes that are tried, the least trouble first.
 fn changes(run: &Run) -> Vec<Otherwise> {
     let mut changes = vec![
+        Otherwise::TakenOut,
         Otherwise::Fan,
         Otherwise::Warmer {
             to: HEATED,
@@ -410,6 +413,12 @@ impl Otherwise {
             Self::Drier { points } => other.room = run.room.drier_by(*points)?,
             Self::MoreHours { .. } => other = longer_hours(run),
             Self::MoreTrays => double_trays(&mut other),
+            Self::TakenOut => {
+                other.room.shut_in = None;
+                for tray in &mut other.trays {
+                    tray.lid = None;
+                }
+            }
             Self::OneCoat { step, .. } => match &mut other.steps[*step].work {
                 Work::Brush(brush) if brush.coats > 1 => brush.coats = 1,
                 _ => return None,

@@ -367,13 +367,15 @@ impl Plan {
         self.stops().next().is_none() && !self.is_too_late()
     }
 
-    /// Whether the date can't be met: it is too late, or no order of work does it at all.
+    /// Whether the date can't be met, or nobody can tell: it is too late, no order of work does it at all, or a coat has no time here.
     #[must_use]
     pub fn is_too_late(&self) -> bool {
         match &self.dates {
             Dates::Told(calendar) => calendar.by.as_ref().is_some_and(|by| by.too_late),
             Dates::Never(_) => true,
-            Dates::NotAsked | Dates::Untold { .. } => false,
+            // a wait that nobody can tell promises no date
+            Dates::Untold { .. } => self.header.ready_by.is_some(),
+            Dates::NotAsked => false,
         }
     }
 

@@ -42,13 +42,19 @@ const MONDAY: DateTime = date(2001, 1, 1).at(0, 0, 0, 0);
 /// How far back from the likely start a sure one is looked for, minutes: four months.
 const SPELLS_WITHIN: i64 = 120 * 24 * 60;
 
-/// When the run is likely ready, begun as soon as can be. `None` where that can't be told.
+/// When the run is likely ready, begun as soon as can be; where it names no start, as late as is
+/// still in time. `None` where that can't be told.
 pub(super) fn soonest(bench: &Bench) -> Option<DateTime> {
     let planner = Planner::of(bench, &mut Notes::default()).ok()?;
-    let start = bench.run.header.start?;
+    let header = &bench.run.header;
     let task = planner.task(Sure::Likely)?;
-    let found = schedule::earliest(&task, Minute::of(start)).ok()?;
-    Some(found.ready.date_time())
+    let found = match header.start {
+        Some(start) => schedule::earliest(&task, Minute::of(start)),
+        None => planner
+            .orders
+            .latest(&task, Minute::of(header.ready_by?), None),
+    };
+    Some(found.ok()?.ready.date_time())
 }
 
 /// The date that a run is too late for, where it is; or that no order of work makes.
@@ -59,7 +65,8 @@ pub(super) fn too_late(run: &Run, dates: &Dates) -> Option<DateTime> {
             let by = calendar.by.as_ref()?;
             by.too_late.then_some(by.deadline)
         }
-        Dates::NotAsked | Dates::Untold { .. } => None,
+        Dates::Untold { .. } => run.header.ready_by,
+        Dates::NotAsked => None,
     }
 }
 

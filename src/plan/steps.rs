@@ -193,6 +193,13 @@ fn one(run: &Run, index: usize, (gone, dried): (Gone, Dried), notes: &mut Notes)
     let coating = step.work.coating().map(|index| &run.coatings[index]);
     let on = slowest.map(|laid| run.blanks[laid.blank].name.clone());
     warn(&step.name, on.as_deref(), &drying, notes);
+    if (drying.timed()).is_some_and(|timed| timed.before_the_lamp() > Time::ZERO) {
+        notes.assume_once(
+            format!("{}: under the lamp", step.name),
+            "all pieces of a sitting in one load, once the last is looked over".to_owned(),
+            "the file tells no size of the lamp; with more loads it takes the time under it for each",
+        );
+    }
     let plan = StepPlan {
         name: step.name.clone(),
         kind,
@@ -260,9 +267,9 @@ fn until_handled(drying: &Drying, coats: u32, faces: Faces) -> Option<TimeBand> 
             .stages
             .iter()
             .find(|times| times.stage == stage)
-            .and_then(|times| times.here)
+            .and_then(|times| Some(times.here?.after(timed.before_the_lamp())))
     };
-    let last = here(Stage::Handle).or_else(|| timed.stages.last()?.here)?;
+    let last = here(Stage::Handle).or_else(|| here(timed.stages.last()?.stage))?;
     let between = f64::from(coats.saturating_sub(1));
     // a wait may have no upper end, so that none is not the same as no times that
     let wait = match here(Stage::Recoat) {

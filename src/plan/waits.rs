@@ -85,10 +85,12 @@ impl Waits {
         let Some((handle, Some(handled))) = handle else {
             return Self::Untold;
         };
+        // bubbles are looked for while the lamp is still off
+        let before = timed.before_the_lamp();
         let wait = |stage, band: TimeBand| Wait {
             stage,
-            band,
-            by_hour: by_hour(run, coating, coat, stage, band.likely),
+            band: band.after(before),
+            by_hour: by_hour(run, coating, coat, stage, band.likely).map(|time| time + before),
         };
         let recoat = match here(Stage::Recoat) {
             None => wait(handle, handled),

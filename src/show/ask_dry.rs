@@ -1,13 +1,13 @@
 //! How long a coat takes in a room, in words.
 
+use super::ask_dry_assumed::assumed;
 use super::ask_dry_check::first_principles;
 use super::ask_dry_lamp::lamp;
 use super::lines::{Lines, care};
 use super::warning::warning;
 use super::words::{self, span};
 use crate::ask::{
-    Assumption, BubblesAnswer, DryAnswer, HelpAnswer, Needed, PartAnswer, PotLife, Ratio,
-    StageAnswer,
+    BubblesAnswer, DryAnswer, HelpAnswer, Needed, PartAnswer, PotLife, Ratio, StageAnswer,
 };
 use crate::cure::{Warning, air::Draught};
 use crate::plan::TimeBand;
@@ -52,7 +52,10 @@ pub fn dry_text(answer: &DryAnswer, units: Units) -> String {
         );
     }
     if let Some(told) = &answer.lamp {
-        lines.list("Lamp", lamp(told, answer.here.depth, units));
+        lines.list(
+            "Lamp",
+            lamp(told, answer.here.depth, through(answer), units),
+        );
     }
     if let Some(pot) = answer.pot_life {
         lines.line("Pot life", &pot_life(pot, units));
@@ -84,7 +87,10 @@ pub fn dry_text(answer: &DryAnswer, units: Units) -> String {
     lines.list("Beware", beware(answer, units));
     let told = best(&answer.help).map(|help| helps(help, answer.whole, units));
     let none = answer.help.is_empty() && answer.factor.is_none_or(|times| times > SLOWEST);
-    let none = (none && answer.worked_out).then(|| words::NO_HELP.to_owned());
+    let none = (none && answer.worked_out).then(|| match answer.lamp {
+        Some(_) => words::NO_HELP_BY_LAMP.to_owned(),
+        None => words::NO_HELP.to_owned(),
+    });
     lines.list("Help", told.chain(none));
     if let Some(check) = first_principles(answer) {
         lines.line("Check", &check);
@@ -96,6 +102,12 @@ pub fn dry_text(answer: &DryAnswer, units: Units) -> String {
     }
     care(&mut lines, &answer.cautions);
     lines.into_text()
+}
+
+/// How long the whole takes here.
+fn through(answer: &DryAnswer) -> Option<Time> {
+    let mut stages = answer.stages.iter();
+    stages.find(|told| Some(told.stage) == answer.whole)?.here
 }
 
 /// Width of the headings.
@@ -162,6 +174,12 @@ pub fn no_date(answer: &DryAnswer, units: Units) -> Option<String> {
                         .to_owned(),
                 );
             }
+            Warning::NoVapour if answer.shut_in.is_some() => {
+                return Some(
+                    "shut in like this it gets no vapour to cure by: take it out of the box"
+                        .to_owned(),
+                );
+            }
             Warning::NotWithin { .. } => {
                 return Some("it is not there when the record of the room's air ends".to_owned());
             }
@@ -207,7 +225,7 @@ fn time(stage: &StageAnswer, answer: &DryAnswer) -> String {
     }
     let here = span(&TimeBand::of(stage.label, ratio.into()));
     let slow = if answer.very_slow {
-        format!("very slow, {here} at the least")
+        format!("very slow, {here} or longer")
     } else {
         here
     };
@@ -303,7 +321,11 @@ fn why(answer: &DryAnswer) -> String {
     } else {
         ""
     };
-    format!("{} the label's time: {causes}{slow}", times(factor))
+    let whole = answer.whole.map_or("it", words::stage);
+    format!(
+        "{whole} takes {} the label's time: {causes}{slow}",
+        times(factor)
+    )
 }
 
 /// Whether a ratio is worth a word: it shows in two figures.
@@ -460,40 +482,4 @@ fn helps(help: &HelpAnswer, whole: Option<Stage>, units: Units) -> String {
         format!("; {}", warning(&told.warning, units))
     });
     format!("{change}: {gives}{caution}")
-}
-
-/// An assumption in words.
-fn assumed(assumption: Assumption, units: Units) -> String {
-    match assumption {
-        Assumption::DomeDepth { depth } => format!(
-            "a coat {} deep, as domes often are (typical, from memory)",
-            depth.show(units)
-        ),
-        Assumption::UsualFilm { depth } => {
-            format!(
-                "a wet film of {}, the family's usual one",
-                depth.show(units)
-            )
-        }
-        Assumption::LabelDepth { depth } => {
-            format!(
-                "the label's times hold for {} of wet coat",
-                depth.show(units)
-            )
-        }
-        Assumption::RoundBlank { diameter } => {
-            format!("a round blank of {}", diameter.show(units))
-        }
-        Assumption::Sheet { length, width } => {
-            format!("a sheet of {} x {}", length.show(units), width.show(units))
-        }
-        Assumption::Alone => {
-            "one piece lying alone: neighbours on a tray slow each other".to_owned()
-        }
-        Assumption::EachAlone => {
-            "each piece lying apart from the others in its box: neighbours on a tray slow each other"
-                .to_owned()
-        }
-        Assumption::LabelStill => "the label means a still room".to_owned(),
-    }
 }

@@ -5,8 +5,13 @@ use crate::quantity::show::significant;
 use crate::quantity::{Length, Show, Time, Units};
 
 /// The light, what it does to a coat so deep, and how far the figures may be trusted.
-pub(super) fn lamp(answer: &LampAnswer, depth: Length, units: Units) -> Vec<String> {
-    let mut told = vec![light(answer, units), in_one(answer, depth, units)];
+pub(super) fn lamp(
+    answer: &LampAnswer,
+    depth: Length,
+    through: Option<Time>,
+    units: Units,
+) -> Vec<String> {
+    let mut told = vec![light(answer, units), in_one(answer, depth, through, units)];
     told.extend(one_pass(answer, units));
     told.push(in_layers(answer, units));
     told.push(doubt(answer, units));
@@ -35,7 +40,7 @@ fn light(answer: &LampAnswer, units: Units) -> String {
 }
 
 /// The coat cured as it is.
-fn in_one(answer: &LampAnswer, depth: Length, units: Units) -> String {
+fn in_one(answer: &LampAnswer, depth: Length, through: Option<Time>, units: Units) -> String {
     let deep = depth.show(units);
     let (Some(dose), Some(takes)) = (answer.dose, answer.under_lamp) else {
         return format!("its light does not reach the bottom of {deep}: cure it in layers");
@@ -44,8 +49,14 @@ fn in_one(answer: &LampAnswer, depth: Length, units: Units) -> String {
         (Some(passes), Some(pass)) => format!(", so {}", of(passes, pass, units)),
         _ => String::new(),
     };
+    let longer = match through {
+        Some(through) if through > takes => {
+            "; the label's time, made longer by so much weaker light, comes to more, above: go by that, for no label tells how much of its time is margin"
+        }
+        _ => "",
+    };
     format!(
-        "by the working curve {} on the surface bring twice the dose that just sets it to the bottom of {deep}: {} under this lamp{passes}; where the times above are longer, go by them",
+        "by the working curve alone {} on the surface bring twice the dose that just sets it to the bottom of {deep}: {} under this lamp{passes}, as the least{longer}",
         dose.show(units),
         takes.show(units)
     )

@@ -5,6 +5,7 @@ mod ask_dome;
 mod ask_dome_lies;
 mod ask_dome_more;
 mod ask_dry;
+mod ask_dry_assumed;
 mod ask_dry_check;
 mod ask_dry_lamp;
 mod ask_mix;

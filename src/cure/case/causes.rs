@@ -1,11 +1,24 @@
 //! What makes a case's factor up.
 
-use super::super::compare::{Cause, Effect, Outcome, Part};
+use super::super::compare::{Cause, Effect, Factor, Outcome, Part};
 use super::super::law::{Hindrance, LawError, Reached};
 use super::super::situation::Situation;
 use super::Case;
 
 impl Case<'_> {
+    /// How many times the label's time the ruling stage takes, and why.
+    ///
+    /// # Errors
+    /// As [`compare`](Case::compare).
+    pub fn factor(&self) -> Result<Factor, LawError> {
+        let whole = self.whole()?;
+        let mean = self.here.in_air(self.mean_air(self.until(&whole)));
+        Ok(Factor {
+            whole,
+            parts: self.parts(&mean)?,
+        })
+    }
+
     /// The causes, from the label to the (mean) situation here, and the ups and
     /// downs about it.
     pub(super) fn parts(&self, mean: &Situation) -> Result<Vec<Part>, LawError> {

@@ -304,7 +304,7 @@ fn cure_words(warning: &Warning, f: &mut fmt::Formatter<'_>) -> fmt::Result {
             "what a closed box does to this kind of coating is not worked out, so the times are those of the open room; take it out of the box, or leave it well open",
         ),
         Warning::NoVapour => {
-            f.write_str("the air holds no vapour for it to cure by: it stays wet until there is some")
+            f.write_str("it gets no vapour to cure by and stays wet: take it out of a closed box, or into damper air")
         }
         Warning::ClosedIn => f.write_str(
             "between two faces of metal or glass no vapour gets in: it stays wet inside, and waiting does not help",

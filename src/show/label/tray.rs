@@ -3,7 +3,9 @@
 use std::collections::BTreeMap;
 
 use super::{Label, Line};
-use crate::plan::{Booked, Dates, FamilyCautions, Plan, StepKind, StepPlan, Task, TimeBand};
+use crate::plan::{
+    Booked, Dates, FamilyCautions, Outlook, Plan, StepKind, StepPlan, Task, TimeBand,
+};
 use crate::quantity::{Show, Time};
 use crate::run::Air;
 use crate::show::text::moment;
@@ -137,6 +139,11 @@ fn rows(plan: &Plan, sittings: &[&Booked]) -> Vec<Line> {
                     let after = bubbles.look.show(plan.header.units);
                     format!("look for bubbles {after} after its pour; ")
                 });
+            let timed = step(plan, sitting).and_then(|step| step.drying.timed());
+            let lamp = match timed.map(Outlook::before_the_lamp) {
+                Some(look) if look > Time::ZERO => "then put it under the lamp; ",
+                _ => "",
+            };
             let waits = sitting.leave_until().duration_since(sitting.ends);
             let wait = step(plan, sitting)
                 .and_then(|step| wait_of(step, Time::from_s(waits.as_secs_f64())))
@@ -148,7 +155,7 @@ fn rows(plan: &Plan, sittings: &[&Booked]) -> Vec<Line> {
                 String::new()
             };
             rows.push(Line::plain(format!(
-                "{look}hands off until {}{wait}{through}",
+                "{look}{lamp}hands off until {}{wait}{through}",
                 moment(leave, plan)
             )));
             rows
@@ -161,7 +168,8 @@ fn rows(plan: &Plan, sittings: &[&Booked]) -> Vec<Line> {
 fn wait_of(step: &StepPlan, waits: Time) -> Option<String> {
     let timed = step.drying.timed()?;
     let off = |band: &TimeBand| (band.likely.s() - waits.s()).abs();
-    let stages = timed.stages.iter().filter_map(|stage| stage.here);
+    let before = timed.before_the_lamp();
+    let stages = (timed.stages.iter()).filter_map(|stage| Some(stage.here?.after(before)));
     let band = stages.min_by(|a, b| off(a).total_cmp(&off(b)))?;
     Some(words::span(&band))
 }
@@ -169,7 +177,8 @@ fn wait_of(step: &StepPlan, waits: Time) -> Option<String> {
 /// How long a step's coat is left alone, in words.
 fn wait(step: &StepPlan) -> Option<String> {
     let timed = step.drying.timed()?;
-    let slowest = timed.stages.iter().filter_map(|stage| stage.here);
+    let before = timed.before_the_lamp();
+    let slowest = (timed.stages.iter()).filter_map(|stage| Some(stage.here?.after(before)));
     let band = slowest.max_by(|a, b| a.likely.s().total_cmp(&b.likely.s()))?;
     Some(words::span(&band))
 }

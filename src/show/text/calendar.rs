@@ -3,6 +3,7 @@
 use jiff::civil::DateTime;
 
 use super::page::Page;
+use crate::cure::compare::Pace;
 use crate::plan::{Booked, By, Calendar, Dates, Plan, Task, TimeBand};
 use crate::quantity::{Show, Time};
 use crate::schedule::Bottleneck;
@@ -103,7 +104,13 @@ fn start(by: &By, calendar: &Calendar, plan: &Plan) -> String {
             "; how sure can't be told, for a wait has no upper end or too much is made to draw"
                 .to_owned()
         },
-        |chance| format!("; begun on {begun}, ready {}", chance_words(chance.ready)),
+        |chance| {
+            let rests = rests_on(plan);
+            format!(
+                "; begun on {begun}, ready {}{rests}",
+                chance_words(chance.ready)
+            )
+        },
     );
     match by.sure_start {
         Some(latest) if latest == calendar.start => {
@@ -116,6 +123,24 @@ fn start(by: &By, calendar: &Calendar, plan: &Plan) -> String {
         ),
         None => format!("no start is {sure} sure to be ready{chance}{likely}"),
     }
+}
+
+/// What a chance rests on that is worth no more than "very slow".
+fn rests_on(plan: &Plan) -> String {
+    let slow: Vec<&str> = (plan.steps.iter())
+        .filter(|step| {
+            let timed = step.drying.timed();
+            timed.is_some_and(|timed| timed.pace == Pace::VerySlow)
+        })
+        .map(|step| step.name.as_str())
+        .collect();
+    if slow.is_empty() {
+        return String::new();
+    }
+    format!(
+        " if no coat of {} takes longer than told",
+        words::list(&slow, 4)
+    )
 }
 
 fn trays_words(trays: &[u32], plan: &Plan) -> String {
@@ -154,7 +179,7 @@ fn bottleneck(calendar: &Calendar, plan: &Plan) -> String {
                 _ => "one wave by itself",
             };
             format!(
-                "the drying: {what} takes {}, whatever trays and hours there are",
+                "the drying: {what} takes {} in your hours of work, whatever trays there are",
                 lasts(days)
             )
         }
@@ -275,9 +300,13 @@ fn span_words(span: &[Booked], plan: &Plan) -> String {
         ),
         _ => String::new(),
     };
+    let lamp = match first.task {
+        Task::Step { .. } if goes_under_lamp(&first.what, plan) => "; then put it under the lamp",
+        _ => "",
+    };
     let next = leave(span, plan);
     format!(
-        "{hours} {}{coat}: {}{mixes}{trays}{looks}{next}",
+        "{hours} {}{coat}: {}{mixes}{trays}{looks}{lamp}{next}",
         first.what,
         words::list(&pieces, 4)
     )
@@ -311,6 +340,13 @@ fn leave(span: &[Booked], plan: &Plan) -> String {
 fn after_pour(what: &str, plan: &Plan) -> Option<String> {
     let step = plan.steps.iter().find(|step| step.name == what)?;
     Some(step.drying.timed()?.bubbles?.look.show(plan.header.units))
+}
+
+/// Whether a step's coat sets under a lamp alone.
+fn goes_under_lamp(step: &str, plan: &Plan) -> bool {
+    let of = plan.steps.iter().find(|of| of.name == step);
+    let timed = of.and_then(|of| of.drying.timed());
+    timed.is_some_and(|timed| timed.before_the_lamp() > Time::ZERO)
 }
 
 fn trays_used(trays: &[u32], plan: &Plan) -> String {

@@ -376,9 +376,16 @@ fn write_timed(timed: &Outlook, units: Units, page: &mut Page) {
             here.show(units)
         ));
     }
-    let why = words::reasons(timed);
+    let why = words::reasons(&timed.factor);
+    let whole = timed.whole.map_or("it", words::stage);
     if !why.is_empty() {
-        page.under(&format!("because of {why}"));
+        page.under(&match timed.factor.whole.likely() {
+            Some(ratio) => format!(
+                "{whole} takes {} the label's time: {why}",
+                words::times(ratio)
+            ),
+            None => format!("because of {why}"),
+        });
     }
     if let Some(check) = timed.bubbles {
         page.under(&check.words(units));
@@ -407,7 +414,7 @@ fn write_timed(timed: &Outlook, units: Units, page: &mut Page) {
             .map(|caution| format!("; but {}", warning(caution, units)))
             .unwrap_or_default();
         page.under(&format!(
-            "would help: {}, then {} the label's time{caution}",
+            "would help: {}, then {whole} takes {} the label's time{caution}",
             words::change(&help.change, units),
             words::times(help.ratio.likely)
         ));

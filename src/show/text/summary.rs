@@ -327,7 +327,8 @@ fn step_words(step: &StepPlan, units: Units) -> String {
         return format!("{}: its label names no time", step.name);
     };
     let coats = if step.coats > 1 { ", each coat" } else { "" };
-    let why = words::reasons(timed);
+    let awaited = (timed.awaited.as_ref()).filter(|awaited| awaited.stage == stage.stage);
+    let why = words::reasons(awaited.map_or(&timed.factor, |awaited| &awaited.factor));
     let why = if why.is_empty() {
         String::new()
     } else {
@@ -353,13 +354,17 @@ pub(super) fn ruling(timed: &Outlook) -> Option<&StageTimes> {
 
 /// The greatest help, where it is worth having.
 fn best_help(timed: &Outlook, stage: &StageTimes, units: Units) -> String {
-    let now = timed.factor.whole.likely();
-    timed
-        .helps
-        .first()
-        .filter(|help| now.is_none_or(|now| help.ratio.likely < 0.8 * now))
-        .map(|help| {
-            let band = crate::plan::TimeBand::of(stage.label, help.ratio);
+    let now = stage.ratio.likely();
+    let awaited = (timed.awaited.as_ref()).filter(|awaited| awaited.stage == stage.stage);
+    let best = timed.helps.first().and_then(|help| {
+        Some((
+            help,
+            awaited.map_or(Some(help.ratio), |it| it.with_best_help)?,
+        ))
+    });
+    best.filter(|(_, ratio)| now.is_none_or(|now| ratio.likely < 0.8 * now))
+        .map(|(help, ratio)| {
+            let band = crate::plan::TimeBand::of(stage.label, ratio);
             format!(
                 "; {} {}",
                 words::change_in_short(&help.change, units),

@@ -81,6 +81,7 @@ pub fn otherwise(change: &Otherwise, units: Units) -> String {
             "a thinner coat in \"{name}\", {} of the brim limit",
             to.show(units)
         ),
-        Otherwise::NoDome { name, .. } => format!("leave out \"{name}\", with no dome"),
+        Otherwise::TakenOut => "dry the pieces out of their box, with no lid".to_owned(),
+        Otherwise::NoDome { name, .. } => format!("leave out \"{name}\", and have no dome"),
     }
 }

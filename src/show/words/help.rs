@@ -41,6 +41,9 @@ pub fn change(change: &Change, units: Units) -> String {
 /// Said where a coat is very slow or never there and no change by itself mends it.
 pub const NO_HELP: &str = "no one thing that was tried (a warmer room, drier or moving air, more room, thinner coats, another hour) brings it within 4 times the label's time by itself; take several of them together, or another place";
 
+/// The same under a lamp, to which the room is nothing.
+pub const NO_HELP_BY_LAMP: &str = "nothing of the room: hold it nearer to the lamp, take a stronger lamp or one that its data sheet names, or lay thinner layers and cure each";
+
 /// Whether a coat is so slow that something ought to help it.
 #[must_use]
 pub fn wants_help(timed: &Outlook) -> bool {

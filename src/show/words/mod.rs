@@ -14,14 +14,14 @@ mod unused;
 pub(in crate::show) use brim::past_target;
 pub(in crate::show) use dates::{day, in_two_years, moment};
 pub use dates::{no_dates, otherwise};
-pub use help::{NO_HELP, change, change_in_short, wants_help};
+pub use help::{NO_HELP, NO_HELP_BY_LAMP, change, change_in_short, wants_help};
 pub use money::{a_sale, gain, pay};
 pub(in crate::show) use rooms::in_box;
 pub use rooms::{other_days, room, second_look, shut_in, wet_pieces};
 pub use stock::{comes_out, pen, pieces};
 
 use crate::coating::{Concern, Law, handling};
-use crate::cure::compare::{Cause, Effect, Pace, Part};
+use crate::cure::compare::{Cause, Effect, Factor, Pace, Part};
 use crate::plan::{Outlook, StageTimes, TimeBand, Warning};
 use crate::quantity::show::significant;
 use crate::quantity::{Angle, Length, Share, Show, Temperature, Time, Units};
@@ -186,9 +186,8 @@ pub(super) fn below_rim(asked: &str, below: Length, sag: Length, units: Units) -
 
 /// Why a coat takes longer or shorter than its label says: "cold ×1.8, damp ×2.1".
 #[must_use]
-pub fn reasons(timed: &Outlook) -> String {
-    let told: Vec<String> = timed
-        .factor
+pub fn reasons(factor: &Factor) -> String {
+    let told: Vec<String> = factor
         .parts
         .iter()
         .filter_map(|part| match part.effect {
@@ -257,19 +256,22 @@ fn at_least(temperature: Temperature, units: Units) -> String {
 #[must_use]
 pub fn here(stage: &StageTimes, timed: &Outlook, units: Units) -> String {
     match (timed.pace, stage.here) {
-        (Pace::WillNotDry { above }, _) => {
+        (Pace::VerySlow, Some(band)) => format!("very slow, {} or longer", span(&band)),
+        // the surface may get there where the depth never does
+        (_, Some(band)) => span(&band),
+        (Pace::WillNotDry { above }, None) => {
             format!("will not dry properly above about {}", above.show(units))
         }
-        (Pace::TooCold { warm_enough }, _) => match warm_enough {
+        (Pace::TooCold { warm_enough }, None) => match warm_enough {
             Some(at) => format!(
                 "no date: too cold; heating this room's air to {} would do",
                 at_least(at, units)
             ),
             None => "no date: too cold".to_owned(),
         },
-        (Pace::NoHeadway, _) | (_, None) => "no date: it does not get there".to_owned(),
-        (Pace::Normal, Some(band)) => span(&band),
-        (Pace::VerySlow, Some(band)) => format!("very slow, {} at the least", span(&band)),
+        (Pace::Normal | Pace::VerySlow | Pace::NoHeadway, None) => {
+            "no date: it does not get there".to_owned()
+        }
     }
 }
 

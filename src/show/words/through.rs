@@ -22,7 +22,7 @@ pub(super) fn before_through(warning: &Warning) -> String {
     let waiting = if names.len() == 1 { "waits" } else { "wait" };
     match through {
         Some(through) => format!(
-            "{step}: the file has {} {waiting} only until it is {}, before it is {}: until then it may dent or stick",
+            "{step}: {} {waiting} only until it is {}, before it is {}: until then it may dent or stick",
             list(&names, 6),
             after(*waits),
             after(*through)

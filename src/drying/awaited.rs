@@ -1,0 +1,44 @@
+//! The stage that a maker waits for, where the coat is judged by a later one.
+
+use super::Outlook;
+use crate::cure::Case;
+use crate::cure::bubbles::BubbleCheck;
+use crate::cure::compare::Factor;
+use crate::cure::help::{Help, ratio_with};
+use crate::cure::law::{Band, LawError};
+use crate::quantity::Time;
+use crate::stage::Stage;
+
+impl Outlook {
+    /// How long a coat lies before it goes under a lamp, until bubbles were looked for; nothing
+    /// for one that no lamp cures. The times of its stages are times under the lamp.
+    #[must_use]
+    pub fn before_the_lamp(&self) -> Time {
+        let look = self.bubbles.filter(BubbleCheck::is_before_a_lamp);
+        look.map_or(Time::ZERO, |check| check.look)
+    }
+}
+
+/// A stage with a ratio of its own, which another stage's causes do not explain.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Awaited {
+    /// The stage.
+    pub stage: Stage,
+    /// How many times the label's time it takes, and why.
+    pub factor: Factor,
+    /// How many times with the coat's greatest help. `None`: nothing helps, or not this stage.
+    pub with_best_help: Option<Band>,
+}
+
+impl Awaited {
+    /// The stage of a coat that would be helped so.
+    pub(super) fn of(case: &Case, stage: Stage, helps: &[Help]) -> Result<Self, LawError> {
+        let case = case.clone().told_for(stage);
+        let best = helps.first().map(|help| ratio_with(&case, help.change));
+        Ok(Self {
+            stage,
+            factor: case.factor()?,
+            with_best_help: best.transpose()?.flatten(),
+        })
+    }
+}
