@@ -205,9 +205,7 @@ fn nothing_is_touched_before_the_last_of_those_told_together() {
             .unwrap();
         if latest > moment(&span[span.len() - 1]["ends"]) {
             told_together += 1;
-            let words = latest
-                .strftime("leave it until %a %-d %b %H:%M")
-                .to_string();
+            let words = latest.strftime(" until %a %-d %b %H:%M").to_string();
             assert!(text.contains(&words), "{words}");
         }
     }

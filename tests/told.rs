@@ -217,7 +217,7 @@ fn the_limit_of_a_few_pieces_reads_plainly() {
     let (what, takes) = dry.split_once(" takes ").expect("how long");
     assert!(what.starts_with("the drying: "), "{dry}");
     assert!(
-        takes.ends_with(" days in your hours of work, whatever trays there are"),
+        takes.ends_with(" days in your hours, whatever trays there are"),
         "{dry}"
     );
     assert!(!takes.contains('.'), "whole days: {dry}");

@@ -111,8 +111,7 @@ fn together(sittings: &[Booked], how: Told) -> Vec<Vec<&Booked>> {
     for sitting in sittings {
         let joins = |group: &Vec<&Booked>| {
             group.last().is_some_and(|last| {
-                shares_a_kind(group, sitting)
-                    && last.task == sitting.task
+                last.task == sitting.task
                     && match how {
                         Told::Closely => last.ends == sitting.begins,
                         Told::ByDay => last.begins.date() == sitting.begins.date(),
@@ -130,13 +129,6 @@ fn together(sittings: &[Booked], how: Told) -> Vec<Vec<&Booked>> {
         }
     }
     groups
-}
-
-/// Whether a sitting is of a kind of piece that is among these. Others go their own way: one row for
-/// all would stand where the first of them begins, before work that the rest need first.
-fn shares_a_kind(group: &[&Booked], sitting: &Booked) -> bool {
-    let is_of = |name: &String| sitting.pieces.iter().any(|(own, _)| own == name);
-    (group.iter().flat_map(|one| &one.pieces)).any(|(name, _)| is_of(name))
 }
 
 impl<'p> Row<'p> {

@@ -179,7 +179,7 @@ fn bottleneck(calendar: &Calendar, plan: &Plan) -> String {
                 _ => "one wave by itself",
             };
             format!(
-                "the drying: {what} takes {} in your hours of work, whatever trays there are",
+                "the drying: {what} takes {} in your hours, whatever trays there are",
                 lasts(days)
             )
         }
