@@ -2,7 +2,7 @@
 
 mod plan_common;
 
-use brimful::plan::{Dates, Plan, Task, Warning};
+use brimful::plan::{Dates, Plan, Warning};
 use brimful::show::{json, sheet, text, words};
 use plan_common::planned;
 
