@@ -2,7 +2,7 @@
 
 mod plan_common;
 
-use brimful::plan::{Dates, Plan, Warning};
+use brimful::plan::{Dates, Plan, Task, Warning};
 use brimful::show::{json, sheet, text, words};
 use plan_common::planned;
 
@@ -223,6 +223,42 @@ fn long_work_is_told_in_hours_and_a_file_has_all_of_it() {
     assert!(!file.contains("and so on for"));
     assert!(file.len() > screen.len());
     assert!(file.contains("then leave the first wave until"));
+}
+
+/// By the task, no row stands before one that some of its pieces need first.
+#[test]
+fn rows_of_work_stand_in_the_order_of_each_kind() {
+    let plan = planned(include_str!("data/many_and_few.toml"));
+    let value: serde_json::Value = serde_json::from_str(&json::plan(&plan).unwrap()).unwrap();
+    let rows = value["calendar"]["work"].as_array().unwrap();
+    let Dates::Told(calendar) = &plan.dates else {
+        panic!("no calendar");
+    };
+    assert!(rows.len() < calendar.sittings.len() / 2, "by the task");
+    for kind in plan.pieces.iter().map(|piece| &piece.name) {
+        let mut firsts: Vec<(&str, usize)> = Vec::new();
+        let own = (rows.iter().enumerate()).filter(|(_, row)| {
+            let pieces = row["pieces"].as_array().unwrap();
+            pieces.iter().any(|piece| piece["piece"] == kind.as_str())
+        });
+        for (place, row) in own {
+            let what = row["what"].as_str().unwrap();
+            if firsts.iter().all(|(known, _)| *known != what) {
+                firsts.push((what, place));
+            }
+        }
+        // as the kind itself goes through the steps
+        let mut order: Vec<&str> = Vec::new();
+        for sitting in &calendar.sittings {
+            let is_own = sitting.pieces.iter().any(|(name, _)| name == kind);
+            let is_step = matches!(sitting.task, Task::Step { .. } | Task::Look { .. });
+            if is_own && is_step && !order.contains(&sitting.what.as_str()) {
+                order.push(&sitting.what);
+            }
+        }
+        let told: Vec<&str> = firsts.iter().map(|(what, _)| *what).collect();
+        assert_eq!(told, order, "{kind}");
+    }
 }
 
 /// A pen's time is its label's in any room: that is said in the plan and on its sheet.

@@ -1,5 +1,7 @@
 //! The work of a run in its order, as a list short enough for a page.
 
+use std::collections::HashMap;
+
 use jiff::civil::DateTime;
 
 use crate::plan::{Booked, Calendar, Task};
@@ -102,7 +104,10 @@ pub(super) fn rows(calendar: &Calendar) -> Vec<Row<'_>> {
             return by_day;
         }
     }
-    told(Told::ByTask)
+    let by_task = in_order(together(&calendar.sittings, Told::ByTask));
+    let rows = by_task.iter();
+    rows.filter_map(|group| Row::of(group, Told::ByTask))
+        .collect()
 }
 
 /// Groups of sittings, in the order in which their first ones begin.
@@ -129,6 +134,39 @@ fn together(sittings: &[Booked], how: Told) -> Vec<Vec<&Booked>> {
         }
     }
     groups
+}
+
+/// Groups in the order in which every kind of piece goes through them, and else in that in which
+/// they begin: one of several kinds may begin before the rest of them are ready for it.
+fn in_order(mut groups: Vec<Vec<&Booked>>) -> Vec<Vec<&Booked>> {
+    let mut told = Vec::with_capacity(groups.len());
+    let mut firsts: Vec<_> = groups.iter().map(|group| first_begun(group)).collect();
+    while !groups.is_empty() {
+        let is_first = |at: &usize| {
+            let sooner = |other: &HashMap<&str, DateTime>| {
+                let mut kinds = firsts[*at].iter();
+                kinds.any(|(kind, begun)| other.get(kind).is_some_and(|sooner| sooner < begun))
+            };
+            !firsts.iter().any(sooner)
+        };
+        // kinds that go through two tasks in turn have no such order
+        let next = (0..groups.len()).find(is_first).unwrap_or(0);
+        firsts.remove(next);
+        told.push(groups.remove(next));
+    }
+    told
+}
+
+/// When each kind of piece first comes to any of these.
+fn first_begun<'p>(group: &[&'p Booked]) -> HashMap<&'p str, DateTime> {
+    let mut first = HashMap::new();
+    for sitting in group {
+        for (kind, _) in &sitting.pieces {
+            let begun = first.entry(kind.as_str()).or_insert(sitting.begins);
+            *begun = sitting.begins.min(*begun);
+        }
+    }
+    first
 }
 
 impl<'p> Row<'p> {
