@@ -128,10 +128,22 @@ fn a_pen_without_a_price_is_told_among_what_money_leaves_out() {
 fn a_pen_is_ordered_in_time() {
     let pen = "family = \"permanent ink\"\nbottle = { holds = \"5 mL\", delivery = \"4 days\" }";
     let file = with(DRAWN, "family = \"permanent ink\"", pen);
-    let json = told(&format!("[run]\nready_by = 2027-06-26T20:00:00\n{file}"));
-    let order = list(&json["calendar"]["order_by"]);
+    let by = |file: &str| {
+        let json = told(&format!("[run]\nready_by = 2027-06-26T20:00:00\n{file}"));
+        assert!(json["calendar"]["order_by"].is_array(), "{json}");
+        list(&json["calendar"]["order_by"]).to_vec()
+    };
+    let order = by(&file);
     assert!(
         order.iter().any(|it| it["what"] == "night pen"),
+        "{order:?}"
+    );
+
+    // of those that are in stock nobody can tell whether they do
+    let file = with(&file, "holds = \"5 mL\", ", "holds = \"5 mL\", have = 4, ");
+    let order = by(&file);
+    assert!(
+        order.iter().all(|it| it["what"] != "night pen"),
         "{order:?}"
     );
 }

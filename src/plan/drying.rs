@@ -1,7 +1,10 @@
 //! Whether a step's coat has a time here.
 
+use super::steps::Timed;
+use super::{Notes, Warning};
 use crate::coating::Coating;
 use crate::cure::Enclosure;
+use crate::cure::law::Basis;
 use crate::cure::transfer::{Exposure, ExposureError, Footprint, Tray};
 use crate::drying::{self, Drier, NoTime, Outlook};
 use crate::quantity::{Length, Time};
@@ -25,6 +28,17 @@ impl Drying {
         match self {
             Self::Timed(timed) => Some(timed),
             Self::NotNeeded | Self::Unknown(_) => None,
+        }
+    }
+}
+
+/// Warns of coats that dry by no law that is worked out here, once for each step.
+pub(super) fn warn_of_labels_alone(steps: &[Timed], notes: &mut Notes) {
+    for step in steps {
+        if (step.plan.drying.timed()).is_some_and(|timed| timed.basis == Basis::LabelOnly) {
+            notes.warnings.push(Warning::NotWorkedOut {
+                step: step.plan.name.clone(),
+            });
         }
     }
 }

@@ -234,7 +234,7 @@ fn plan_with(
     let advice = advice::plan(run, visits, &pieces, &space, &mut notes)?;
     handling::warn(run, &pieces, &mut notes);
     through::warn(run, &steps, &mut notes);
-    through::warn_of_labels_alone(&steps, &mut notes);
+    drying::warn_of_labels_alone(&steps, &mut notes);
     unused::warn(run, &mut notes);
     let bench = Bench {
         run,
@@ -332,7 +332,9 @@ fn to_order<'p>(
     let supplies = (supplies.iter())
         .filter(|supply| supply.packs.packs > 0)
         .map(|supply| supply.name.as_str());
-    let pens = drawn.iter().map(|pen| pen.name.as_str());
+    let pens = (drawn.iter())
+        .filter(|pen| pen.have.is_none_or(|have| have <= 0.0))
+        .map(|pen| pen.name.as_str());
     coatings.chain(pens).chain(blanks).chain(supplies)
 }
 

@@ -6,19 +6,7 @@ use super::chain::needs_through;
 use super::steps::Timed;
 use super::waits::{ToldWaits, Waits};
 use super::{Notes, Warning};
-use crate::cure::law::Basis;
 use crate::run::{Needs, Run, Work};
-
-/// Warns of coats that dry by no law that is worked out here, once for each step.
-pub(super) fn warn_of_labels_alone(steps: &[Timed], notes: &mut Notes) {
-    for step in steps {
-        if (step.plan.drying.timed()).is_some_and(|timed| timed.basis == Basis::LabelOnly) {
-            notes.warnings.push(Warning::NotWorkedOut {
-                step: step.plan.name.clone(),
-            });
-        }
-    }
-}
 
 /// Warns of steps and of pieces that are told as ready which rest on a coat that may be soft inside.
 pub(super) fn warn(run: &Run, steps: &[Timed], notes: &mut Notes) {

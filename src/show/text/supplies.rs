@@ -86,7 +86,7 @@ fn from_stock(piece: &FromStock) -> String {
         String::new()
     } else {
         format!(
-            "; {} not counted, for the run does not say what is in stock",
+            "; {} not counted, for the run does not say what is in stock or how far it goes",
             words::list(&piece.not_counted, MOST)
         )
     };
