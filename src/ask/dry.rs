@@ -93,7 +93,7 @@ pub fn dry(question: &DryQuestion) -> Result<DryAnswer, DryRefusal> {
     let whole = coating.label().whole();
     let needed = match (question.within, whole) {
         (Some(within), Some((stage, label))) if outlook.basis == Basis::Physics => {
-            let (case, _) = drier.case(&setting.coat)?;
+            let case = drier.case(&setting.coat)?;
             let helps = room_for(&case, within / label).map_err(NoTime::from)?;
             Some(Needed {
                 stage,
@@ -131,15 +131,16 @@ fn answer(
         Pace::Normal | Pace::VerySlow | Pace::NoHeadway => (None, None),
     };
     let steady = matches!(question.room, Room::Steady(_));
+    let assumed = assumed(question, &setting, &outlook);
     DryAnswer {
         coating: coating.family().name.clone(),
         law: coating.law(),
         is_dome: coating.family().applied == Applied::Flooded,
         worked_out: outlook.basis == Basis::Physics,
-        here: coat(&outlook.here),
+        here: coat(&outlook.here, setting.coat.depth),
         steady,
         notices: question.notices.clone(),
-        reference: coat(&outlook.label),
+        reference: coat(&outlook.label, outlook.label.wet_depth()),
         factor: outlook.factor.whole.likely(),
         band: ratio(outlook.factor.whole),
         parts: outlook.factor.parts.iter().map(part).collect(),
@@ -194,7 +195,7 @@ fn answer(
             .into_iter()
             .map(|help| HelpAnswer::of(help, whole.map(|(_, time)| time)))
             .collect(),
-        assumed: setting.assumed,
+        assumed,
         cautions: care(coating.family()),
     }
 }
@@ -203,7 +204,8 @@ fn answer(
 pub(super) struct Setting<'q> {
     pub(super) coat: Coat,
     lit: Lit<'q>,
-    assumed: Vec<Assumption>,
+    usual: Length,
+    blank: Footprint,
 }
 
 /// Where the coat lies, with what the question leaves out.
@@ -215,8 +217,7 @@ pub(super) fn setting(question: &DryQuestion) -> Result<Setting<'_>, DryRefusal>
         Applied::Drawn => DRAWN,
     };
     let depth = question.depth.unwrap_or(usual);
-    let label_depth = question.label_depth.unwrap_or(coating.label_depth(depth));
-    for depth in [depth, label_depth] {
+    for depth in [Some(depth), question.label_depth].into_iter().flatten() {
         if !(DEPTHS.0..=DEPTHS.1).contains(&depth) {
             return Err(DryRefusal::Depth(depth));
         }
@@ -233,22 +234,24 @@ pub(super) fn setting(question: &DryQuestion) -> Result<Setting<'_>, DryRefusal>
     Ok(Setting {
         coat: Coat {
             depth,
-            label_depth,
+            label_depth: question.label_depth,
             lies: lies.map_err(NoTime::from)?,
             shut_in: question.shut_in,
             light: lit.planned(),
         },
         lit,
-        assumed: assumed(question, usual, label_depth, blank),
+        usual,
+        blank,
     })
 }
 
 /// What was assumed; nothing where the label's time is kept anyway.
 fn assumed(
     question: &DryQuestion,
-    usual: Length,
-    label_depth: Length,
-    blank: Footprint,
+    &Setting {
+        coat, usual, blank, ..
+    }: &Setting,
+    outlook: &Outlook,
 ) -> Vec<Assumption> {
     let applied = question.coating.family().applied;
     if applied == Applied::Drawn {
@@ -262,7 +265,12 @@ fn assumed(
         Footprint::Disc { diameter } => Assumption::RoundBlank { diameter },
         Footprint::Rectangle { length, width } => Assumption::Sheet { length, width },
     };
-    let label_depth = Assumption::LabelDepth { depth: label_depth };
+    let taken = outlook.label.wet_depth();
+    let label_depth = if coat.depth < taken {
+        Assumption::NoLonger { depth: taken }
+    } else {
+        Assumption::LabelDepth { depth: taken }
+    };
     // neighbours, size and moving air are nothing to a lamp and little to moisture's cure
     let law = question.coating.law();
     let in_air = !matches!(law, LawName::Lamp | LawName::MoistureCure);
@@ -282,7 +290,7 @@ fn assumed(
     told.into_iter().flatten().collect()
 }
 
-fn coat(situation: &Situation) -> CoatAnswer {
+fn coat(situation: &Situation, depth: Length) -> CoatAnswer {
     let air = situation.air();
     CoatAnswer {
         room: RoomAnswer {
@@ -290,7 +298,7 @@ fn coat(situation: &Situation) -> CoatAnswer {
             humidity: air.humidity(),
             air_speed: air.speed(),
         },
-        depth: situation.wet_depth(),
+        depth,
     }
 }
 

@@ -212,6 +212,13 @@ pub enum Assumption {
         #[serde(rename = "depth_mm", serialize_with = "mm")]
         depth: Length,
     },
+    /// The label's times hold for a coat of this depth, and this thinner one takes no
+    /// longer here than such a coat would.
+    NoLonger {
+        /// So deep.
+        #[serde(rename = "depth_mm", serialize_with = "mm")]
+        depth: Length,
+    },
     /// The piece is a round blank.
     RoundBlank {
         /// Its diameter.

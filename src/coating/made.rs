@@ -212,15 +212,6 @@ impl Coating {
         self.wet_film().unwrap_or(USUAL_DOME)
     }
 
-    /// The depth that the label's times are taken to hold for, where a coat is
-    /// `depth` deep: the usual one, or this one where it is thinner. So a thick
-    /// coat is slower than the label, and a thin one never promised sooner.
-    #[must_use]
-    pub fn label_depth(&self, depth: Length) -> Length {
-        let usual = self.usual_depth();
-        if depth < usual { depth } else { usual }
-    }
-
     /// Wet film thickness of one brushed coat.
     #[must_use]
     pub fn wet_film(&self) -> Option<Length> {

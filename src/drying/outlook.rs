@@ -156,8 +156,8 @@ pub struct Drier<'r> {
 pub struct Coat {
     /// Wet film thickness here.
     pub depth: Length,
-    /// Wet film thickness that the label's times are for.
-    pub label_depth: Length,
+    /// Wet film thickness that the label's times are for; `None` where it does not say.
+    pub label_depth: Option<Length>,
     /// How it lies here; the label means it alone.
     pub lies: Exposure,
     /// The box it is shut in, if any; the label means none.
@@ -165,6 +165,19 @@ pub struct Coat {
     /// Irradiance at the piece, for what a lamp cures; `None` for the one that the
     /// label's times are taken to mean. Nothing else minds it.
     pub light: Option<Irradiance>,
+}
+
+/// The label's situation and the room's.
+type Pair = (Situation, Situation);
+
+/// A coat by one way to take its label.
+struct Taken<'a> {
+    case: Case<'a>,
+    /// In the air of the first pour.
+    here: Situation,
+    /// In a room that changes, the air from the pour on.
+    spells: Option<&'a [Spell]>,
+    days: Option<Days>,
 }
 
 impl<'r> Drier<'r> {
@@ -195,31 +208,64 @@ impl<'r> Drier<'r> {
         self.law.as_ref()
     }
 
-    /// The label's situation and the room's, in the air of the first pour.
-    pub(super) fn situations(&self, coat: &Coat) -> (Situation, Situation) {
+    /// The ways to take the label, each as its own situation and the room's, in the air
+    /// of the first pour; the one that is soonest here holds.
+    ///
+    /// A label that says how deep its coat is has one. Otherwise its times are for the
+    /// usual coat: a deeper one is slower by the law. A thinner one is never promised
+    /// sooner than the label where its room is the label's, so the label is taken to
+    /// mean one as thin; but neither is it to take longer here than the usual coat.
+    fn readings(&self, coat: &Coat) -> Vec<Pair> {
+        let usual = self.coating.usual_depth();
+        let thin = coat.depth < usual;
+        let depths = match coat.label_depth {
+            Some(told) => vec![(told, coat.depth)],
+            None if thin => vec![(coat.depth, coat.depth), (usual, usual)],
+            None => vec![(usual, coat.depth)],
+        };
         let air = self.room.first_air();
         let alone = coat.lies.without_neighbours();
-        (
-            Situation::new(self.label, alone, coat.label_depth),
-            Situation::new(air, coat.lies, coat.depth)
-                .enclosed(coat.shut_in)
-                .lit_by(coat.light),
-        )
+        let pair = |(label, here)| {
+            (
+                Situation::new(self.label, alone, label),
+                Situation::new(air, coat.lies, here)
+                    .enclosed(coat.shut_in)
+                    .lit_by(coat.light),
+            )
+        };
+        depths.into_iter().map(pair).collect()
+    }
+
+    /// The label's situation and the room's, in the air of the first pour.
+    ///
+    /// # Errors
+    /// [`NoTime`] where the coat is outside what its law covers.
+    pub(super) fn situations(&self, coat: &Coat) -> Result<Pair, NoTime> {
+        match self.readings(coat)[..] {
+            [only] => Ok(only),
+            _ => {
+                let taken = self.taken(coat)?;
+                Ok((*taken.case.label(), taken.here))
+            }
+        }
     }
 
     /// How slow a coat is, to find the slowest: infinite where it never gets there or
     /// can't be told. In air that changes it goes by the air of the first pour.
     #[must_use]
     pub fn slowness(&self, coat: &Coat) -> f64 {
-        let (label, here) = self.situations(coat);
         let whole = self.law.whole();
-        if self.law.refusal(whole, &here).is_some() {
-            return f64::INFINITY;
-        }
-        match (self.law.reach(whole, &label), self.law.reach(whole, &here)) {
-            (Ok(Reached::After(label)), Ok(Reached::After(here))) => here / label,
-            _ => f64::INFINITY,
-        }
+        let readings = self.readings(coat).into_iter();
+        let slownesses = readings.map(|(label, here)| {
+            if self.law.refusal(whole, &here).is_some() {
+                return f64::INFINITY;
+            }
+            match (self.law.reach(whole, &label), self.law.reach(whole, &here)) {
+                (Ok(Reached::After(label)), Ok(Reached::After(here))) => here / label,
+                _ => f64::INFINITY,
+            }
+        });
+        slownesses.fold(f64::INFINITY, f64::min)
     }
 
     /// The coat here against its label.
@@ -239,7 +285,7 @@ impl<'r> Drier<'r> {
     }
 
     fn looked_at(&self, coat: &Coat, closely: bool) -> Result<Outlook, NoTime> {
-        let (case, days) = self.case(coat)?;
+        let Taken { case, days, .. } = self.taken(coat)?;
         let comparison = case.compare()?;
         let pot_life = match pot_life(self.coating) {
             Some(label) => label
@@ -273,6 +319,7 @@ impl<'r> Drier<'r> {
                 self.coating,
                 self.law.as_ref(),
                 (case.label(), &case.here()),
+                coat.depth,
             )?,
             helps,
             second_look: if claimed {
@@ -296,19 +343,54 @@ impl<'r> Drier<'r> {
         let Some(label) = self.coating.label().stage(stage) else {
             return Ok(None);
         };
-        let (case, _) = self.case(coat)?;
-        Ok(case.likely(stage)?.map(|times| label.time * times))
+        Ok(self
+            .case(coat)?
+            .likely(stage)?
+            .map(|times| label.time * times))
     }
 
     /// The coat in this room, ready to be asked; in a record, as laid on its middle day.
     ///
     /// # Errors
     /// As [`outlook`](Self::outlook).
-    pub fn case(&self, coat: &Coat) -> Result<(Case<'_>, Option<Days>), NoTime> {
-        let (label, here) = self.situations(coat);
+    pub fn case(&self, coat: &Coat) -> Result<Case<'_>, NoTime> {
+        Ok(self.taken(coat)?.case)
+    }
+
+    /// The coat with its label taken the way that is soonest here.
+    fn taken(&self, coat: &Coat) -> Result<Taken<'_>, NoTime> {
+        let mut readings = self.readings(coat).into_iter();
+        let first = readings.next().expect("there is a way to take a label");
+        let mut soonest = self.read(first)?;
+        let Some((stage, _)) = self.ruling() else {
+            return Ok(soonest);
+        };
+        let mut least = soonest.case.likely(stage)?;
+        for other in readings {
+            // the usual coat may be outside what the law covers where this one is not
+            let Ok(other) = self.read(other) else {
+                continue;
+            };
+            let Ok(Some(takes)) = other.case.likely(stage) else {
+                continue;
+            };
+            if least.is_none_or(|least| takes < least) {
+                (soonest, least) = (other, Some(takes));
+            }
+        }
+        Ok(soonest)
+    }
+
+    /// A coat by one way to take its label.
+    fn read(&self, (label, here): Pair) -> Result<Taken<'_>, NoTime> {
         let Room::Changing(changing) = self.room else {
             let case = Case::steady(self.law.as_ref(), &label, &here);
-            return Ok((self.told(case), None));
+            return Ok(Taken {
+                case: self.told(case),
+                here,
+                spells: None,
+                days: None,
+            });
         };
         let times: BTreeMap<Stage, Time> = self
             .coating
@@ -320,7 +402,12 @@ impl<'r> Drier<'r> {
         let (pour, days) = self.middle_day(changing, &label, &here)?;
         let spells = &changing.spells()[pour..];
         let case = Case::through(self.law.as_ref(), &label, &here, spells, times)?;
-        Ok((self.told(case), days))
+        Ok(Taken {
+            case: self.told(case),
+            here,
+            spells: Some(spells),
+            days,
+        })
     }
 
     /// The air that a coat goes through from its pour on; in a record, from that of its
@@ -328,13 +415,8 @@ impl<'r> Drier<'r> {
     ///
     /// # Errors
     /// As [`outlook`](Self::outlook).
-    pub fn spells(&self, coat: &Coat) -> Result<Option<&'r [Spell]>, NoTime> {
-        let Room::Changing(changing) = self.room else {
-            return Ok(None);
-        };
-        let (label, here) = self.situations(coat);
-        let (pour, _) = self.middle_day(changing, &label, &here)?;
-        Ok(Some(&changing.spells()[pour..]))
+    pub fn spells(&self, coat: &Coat) -> Result<Option<&[Spell]>, NoTime> {
+        Ok(self.taken(coat)?.spells)
     }
 
     /// The case told for the stage by which the label's coat is judged.

@@ -54,7 +54,7 @@ impl Drier<'_> {
         let Some((stage, takes)) = self.ruling() else {
             return Ok(None);
         };
-        let (label, here) = self.situations(coat);
+        let (label, here) = self.situations(coat)?;
         let promise = Promise {
             stage,
             takes,

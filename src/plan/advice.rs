@@ -174,11 +174,8 @@ fn slowest(
             on: footprint(run.blanks[piece.blank].top.outline()),
             among: space.among(piece.blank),
         })
-        .max_by(|a, b| {
-            a.slowness(&drier, sealer)
-                .total_cmp(&b.slowness(&drier, sealer))
-        });
-    slowest.map_or(Drying::NotNeeded, |coat| coat.outlook(&drier, sealer, true))
+        .max_by(|a, b| a.slowness(&drier).total_cmp(&b.slowness(&drier)));
+    slowest.map_or(Drying::NotNeeded, |coat| coat.outlook(&drier, true))
 }
 
 /// A blank that the file calls neither porous nor not is taken for one that drinks nothing.

@@ -2,7 +2,6 @@
 
 use super::steps::Timed;
 use super::{Notes, Warning};
-use crate::coating::Coating;
 use crate::cure::Enclosure;
 use crate::cure::law::Basis;
 use crate::cure::transfer::{Exposure, ExposureError, Footprint, Tray};
@@ -72,10 +71,10 @@ pub(super) struct Coat {
 
 impl Coat {
     /// As it lies in the room.
-    fn lying(&self, coating: &Coating) -> Result<drying::Coat, NoTime> {
+    fn lying(&self) -> Result<drying::Coat, NoTime> {
         Ok(drying::Coat {
             depth: self.depth,
-            label_depth: coating.label_depth(self.depth),
+            label_depth: None,
             lies: self.among.lies(self.on)?,
             shut_in: self.among.shut_in,
             light: None,
@@ -83,21 +82,18 @@ impl Coat {
     }
 
     /// How slow it is, to find the slowest; infinite where that can't be told.
-    pub(super) fn slowness(&self, drier: &Drier, coating: &Coating) -> f64 {
-        self.lying(coating)
+    pub(super) fn slowness(&self, drier: &Drier) -> f64 {
+        self.lying()
             .map_or(f64::INFINITY, |coat| drier.slowness(&coat))
     }
 
     /// How long until a stage, where that can be told.
-    pub(super) fn takes(&self, drier: &Drier, coating: &Coating, stage: Stage) -> Option<Time> {
-        drier
-            .takes(&self.lying(coating).ok()?, stage)
-            .ok()
-            .flatten()
+    pub(super) fn takes(&self, drier: &Drier, stage: Stage) -> Option<Time> {
+        drier.takes(&self.lying().ok()?, stage).ok().flatten()
     }
 
     /// How long it takes; with what would help only where that is asked for.
-    pub(super) fn outlook(&self, drier: &Drier, coating: &Coating, closely: bool) -> Drying {
+    pub(super) fn outlook(&self, drier: &Drier, closely: bool) -> Drying {
         let look = |coat: drying::Coat| {
             if closely {
                 drier.outlook(&coat)
@@ -105,7 +101,7 @@ impl Coat {
                 drier.glance(&coat)
             }
         };
-        match self.lying(coating).and_then(look) {
+        match self.lying().and_then(look) {
             Ok(outlook) => Drying::Timed(Box::new(outlook)),
             Err(why) => Drying::Unknown(why),
         }

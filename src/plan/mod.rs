@@ -451,7 +451,7 @@ impl Notes {
             }
             self.assume(
                 "label's coat",
-                "as deep as usual, or as this one where it is thinner; in an ordinary still room",
+                "as deep as usual, or as this one where it is thinner, whichever is sooner here; in an ordinary still room",
                 "labels seldom say how thick a coat or how much air their times are for",
             );
         }

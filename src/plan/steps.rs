@@ -236,7 +236,7 @@ fn dry<'l>(
     };
     let slowness = |laid: &Laid| {
         // An equally slow coat that is deeper is the one to watch.
-        (laid.coat.slowness(&drier, coating), laid.coat.depth.m())
+        (laid.coat.slowness(&drier), laid.coat.depth.m())
     };
     let slowest = match laid {
         // Alone it needs no comparing.
@@ -252,10 +252,7 @@ fn dry<'l>(
     let Some(slowest) = slowest else {
         return (Drying::NotNeeded, None);
     };
-    (
-        slowest.coat.outlook(&drier, coating, closely),
-        Some(slowest),
-    )
+    (slowest.coat.outlook(&drier, closely), Some(slowest))
 }
 
 /// From the first coat to handling the last: each coat but a face's last waits until it takes the

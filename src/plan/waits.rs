@@ -129,7 +129,7 @@ fn by_hour(run: &Run, coating: &Coating, coat: &Coat, stage: Stage, likely: Time
         let clock = Clock::constant(i8::try_from(hour).unwrap_or(0), 0, 0, 0);
         let room = run.room.poured_at(clock)?;
         let drier = Drier::new(coating, &room).ok()?;
-        coat.takes(&drier, coating, stage)
+        coat.takes(&drier, stage)
     });
     let slowest = told.iter().flatten().fold(
         likely,

@@ -22,6 +22,12 @@ pub(super) fn assumed(assumption: Assumption, units: Units) -> String {
                 depth.show(units)
             )
         }
+        Assumption::NoLonger { depth } => {
+            format!(
+                "the label's times hold for {} of wet coat, and a thinner one takes no longer here",
+                depth.show(units)
+            )
+        }
         Assumption::RoundBlank { diameter } => {
             format!("a round blank of {}", diameter.show(units))
         }

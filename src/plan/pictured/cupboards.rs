@@ -158,7 +158,7 @@ fn cupboard(
     let drier = Drier::new(coating, &run.room.over_time).ok()?;
     let shut_in = |shut_in| drying::Coat {
         depth: coat.timed.here.wet_depth(),
-        label_depth: coat.timed.label.wet_depth(),
+        label_depth: Some(coat.timed.label.wet_depth()),
         lies: coat.timed.here.exposure(),
         shut_in,
         light: None,

@@ -125,7 +125,7 @@ fn pour(run: &Run, plan: &Plan, step: &StepPlan) -> Option<PourPlan> {
     let drier = Drier::new(coating, room).ok()?;
     let coat = drying::Coat {
         depth: timed.here.wet_depth(),
-        label_depth: timed.label.wet_depth(),
+        label_depth: Some(timed.label.wet_depth()),
         lies: timed.here.exposure(),
         shut_in: timed.here.enclosure(),
         light: None,
