@@ -31,6 +31,7 @@ mod pictured;
 mod pieces;
 mod planner;
 mod reach;
+mod recoat;
 mod sizes;
 mod small_mix;
 mod space;
@@ -245,6 +246,7 @@ fn plan_with(
     };
     let mut dates = planner::plan(&bench, &mut notes);
     let undated = planner::undated(&bench, &mut notes);
+    recoat::warn(&steps, &dates, &mut notes);
     cupboard::warn(&bench, &dates, &mut notes);
     let sat = uses::sat(run, visits, (&pieces, &coatings), &dates);
     let drawn = drawn::plan(run, &pieces);

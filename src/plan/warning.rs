@@ -8,7 +8,7 @@ use super::{NoTime, TimeBand};
 use crate::coating::PrudentCoat;
 use crate::consumption::{CoatsNeeded, HoleTrouble};
 use crate::cure;
-use crate::quantity::{Length, Money, Share, Volume};
+use crate::quantity::{Length, Money, Share, Time, Volume};
 use crate::run::Fill;
 use crate::stage::Stage;
 use jiff::civil::{Date, DateTime};
@@ -247,6 +247,15 @@ pub enum Warning {
         /// When it is dry through. `None`: its label does not tell.
         through: Option<(Stage, TimeBand)>,
     },
+    /// A coat comes later than the one under it still takes one by its label.
+    PastRecoat {
+        /// The step whose coat lies under it.
+        step: String,
+        /// The latest for the next coat.
+        until: Time,
+        /// How long after it the next one comes, at the most.
+        gap: Time,
+    },
     /// How long a step takes, or a mix lasts, can't be told.
     NoTime {
         /// The step, or the coating.
@@ -286,6 +295,7 @@ impl Warning {
             Self::CupboardFuller { .. } => "cupboard-fuller",
             Self::CupboardTooSmall { .. } => "cupboard-too-small",
             Self::BeforeThrough { .. } => "before-through",
+            Self::PastRecoat { .. } => "past-recoat",
             Self::NoTime { .. } => "no-time",
         }
     }
@@ -323,6 +333,7 @@ impl Warning {
             | Self::CupboardFuller { .. }
             | Self::CupboardTooSmall { .. }
             | Self::BeforeThrough { .. }
+            | Self::PastRecoat { .. }
             | Self::NoTime { .. } => false,
         }
     }
