@@ -191,7 +191,7 @@ fn a_kind_without_a_price_hides_no_loss() {
 
 /// The demo's magnets in hundreds: days of work, in many waves.
 fn many() -> Plan {
-    let more = DEMO.replacen("count = 60", "count = 600", 1);
+    let more = DEMO.replacen("count = 60", "count = 1200", 1);
     let file: Vec<String> = (more.lines())
         .map(|line| {
             if line.trim_start().starts_with("ready_by") {
@@ -292,4 +292,57 @@ humidity = "50 %"
     assert!(flat(&text::plan(&plan)).contains(said));
     assert!(sheet::sheet(&plan, &[]).unwrap().contains(said));
     assert!(json::plan(&plan).unwrap().contains("not-worked-out"));
+}
+
+/// A second flood coat lies on the first one's solids, so what it may add is less than what an
+/// empty piece holds by just those: 50 % of what was poured at 50 % solids.
+#[test]
+fn limits_of_a_second_flood_coat_are_of_what_it_adds() {
+    let plan = planned(
+        r#"
+[run]
+name = "Coasters"
+[[piece]]
+name = "coaster"
+count = 10
+blank = "disc"
+steps = ["one", "two"]
+[[blank]]
+name = "disc"
+outline = { round = "40 mm" }
+porous = false
+[[coating]]
+name = "glaze"
+family = "water-based dome glaze"
+solids = "50 %"
+[[step]]
+name = "one"
+coating = "glaze"
+fill = { share = "30 %" }
+[[step]]
+name = "two"
+coating = "glaze"
+fill = { share = "50 %" }
+[room]
+temperature = "20 C"
+humidity = "50 %"
+"#,
+    );
+    let [one, two] = plan.pieces[0].fills.as_slice() else {
+        panic!("two coats")
+    };
+    let dry = 0.5 * one.poured.ml();
+    assert!((two.under().ml() - dry).abs() < 1e-9 * dry);
+    let most = two.pour_up_to(two.window.brim.volume).unwrap().ml();
+    assert!((most - (one.window.brim.volume.ml() - dry)).abs() < 1e-9 * most);
+    // poured so far it stands at half the brim
+    assert!((two.poured.ml() + dry - 0.5 * one.window.brim.volume.ml()).abs() < 1e-9 * most);
+    let shown = flat(&text::plan(&plan));
+    let coat = |name: &str| {
+        let from = shown.find(&format!("coaster, {name}: ")).unwrap();
+        shown[from..].split(';').nth(1).unwrap().to_owned()
+    };
+    assert_ne!(coat("one"), coat("two"), "{shown}");
+    assert!(shown.contains("of dry coat; "), "{shown}");
+    assert!(shown.contains("limits with the"), "{shown}");
 }

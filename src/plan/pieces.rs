@@ -95,6 +95,25 @@ pub struct FillPlan {
     pub fuller: Option<Fuller>,
 }
 
+impl FillPlan {
+    /// What dry coats lie under this one; nothing under the first.
+    #[must_use]
+    pub fn under(&self) -> Volume {
+        match self.fit {
+            Fit::AlreadyFull => self.dome.volume,
+            _ => self.dome.volume - self.poured,
+        }
+    }
+
+    /// What this coat adds up to a volume of the whole dome. `None`: the dry coats under it
+    /// reach as far.
+    #[must_use]
+    pub fn pour_up_to(&self, whole: Volume) -> Option<Volume> {
+        let more = whole - self.under();
+        (more.m3() > 0.0).then_some(more)
+    }
+}
+
 /// The same without how the fills lie, which takes longer than all else.
 pub(super) fn plan_without_lies(
     run: &Run,

@@ -127,8 +127,12 @@ fn write_fill(fill: &FillPlan, units: Units, page: &mut Page) {
             window.pull_back.edge_angle.show(units)
         ),
     };
+    let whole = match fill.under() {
+        under if under.m3() > 0.0 => format!("limits with the {} of dry coat", under.show(units)),
+        _ => "limits".to_owned(),
+    };
     page.under(&format!(
-        "limits: {least}, target {} ({}), runs over past {} ({}){}",
+        "{whole}: {least}, target {} ({}), runs over past {} ({}){}",
         window.target.volume.show(units),
         window.target.edge_angle.show(units),
         window.brim.volume.show(units),

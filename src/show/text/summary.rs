@@ -3,7 +3,7 @@
 use super::page::Page;
 use crate::consumption::Faces;
 use crate::plan::{
-    BlankPlan, CoatingPlan, Drying, FillPlan, Fit, Outlook, Plan, StageTimes, StepPlan,
+    BlankPlan, CoatingPlan, Drying, FillPlan, Fit, Outlook, PiecePlan, Plan, StageTimes, StepPlan,
 };
 use crate::quantity::{Angle, Show, Units};
 use crate::run::{Air, Told};
@@ -231,7 +231,7 @@ fn pour(plan: &Plan, page: &mut Page) {
     for (piece, fill) in domed().take(MOST) {
         margin.entry(
             page,
-            &format!("{}: {}", piece.name, fill_words(fill, units)),
+            &format!("{}: {}", filled(piece, fill), fill_words(fill, units)),
         );
     }
     more(
@@ -240,6 +240,14 @@ fn pour(plan: &Plan, page: &mut Page) {
         &mut margin,
         page,
     );
+}
+
+/// Which fill it is: the piece, and the step where it has several.
+fn filled(piece: &PiecePlan, fill: &FillPlan) -> String {
+    match piece.fills.as_slice() {
+        [_] => piece.name.clone(),
+        _ => format!("{}, {}", piece.name, fill.step_name),
+    }
 }
 
 fn fill_words(fill: &FillPlan, units: Units) -> String {
@@ -254,17 +262,24 @@ fn fill_words(fill: &FillPlan, units: Units) -> String {
         Faces::One => "",
         Faces::Both => " on each face",
     };
+    let up_to = |whole| Some(fill.pour_up_to(whole)?.show(units));
     let least = match fill.rim {
-        Some(rim) => format!("level with the rim at {}", rim.show(units)),
-        None => format!(
-            "pulls back under {}",
-            fill.window.pull_back.volume.show(units)
-        ),
+        Some(rim) => up_to(rim).map(|rim| format!("level with the rim at {rim}, ")),
+        None => {
+            up_to(fill.window.pull_back.volume).map(|least| format!("pulls back under {least}, "))
+        }
     };
+    let on = match fill.pour_up_to(fill.dome.volume) {
+        Some(poured) if poured < fill.dome.volume => {
+            format!(" on {} of dry coat", fill.under().show(units))
+        }
+        _ => String::new(),
+    };
+    let most = up_to(fill.window.brim.volume).unwrap_or_else(|| "nothing".to_owned());
     format!(
-        "{}{each}{asked}; {least}, runs over past {}; ten gain {}",
+        "{}{on}{each}{asked}; {}runs over past {most}; ten gain {}",
         fill.poured.show(units),
-        fill.window.brim.volume.show(units),
+        least.unwrap_or_default(),
         fill.ten_gain.show(units)
     )
 }
