@@ -515,3 +515,21 @@ fn what_cures_by_light_or_vapour_is_not_told_as_drying() {
     ];
     assert!(ask(&damp).out.contains("may foam"));
 }
+
+/// What the air's vapour cures is slower in drier air, so there the worse room is a drier one.
+#[test]
+fn the_worse_room_is_worse() {
+    for (family, worse) in [
+        ("moisture-curing clear", "15 points drier"),
+        ("water-based dome glaze", "15 points damper"),
+        ("two-part dome epoxy", "15 points damper"),
+    ] {
+        let args = ["dry", "--coating", family, "--at", "17 C", "35 %"];
+        let said = ask(&args).out;
+        assert!(said.contains(worse), "{family}: {said}");
+        let told = ask(&[&args[..], &["--json"]].concat()).json();
+        let here = told["second_look"]["here_h"].as_f64().unwrap();
+        let stage = told["second_look"]["stage"].as_str().unwrap();
+        assert!(here > number(&told, &format!("/hours/{stage}")), "{family}");
+    }
+}

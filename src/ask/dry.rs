@@ -184,6 +184,7 @@ fn answer(
             stage: look.stage,
             factor: look.outcome.likely(),
             here: look.here.map(|here| here.likely),
+            drier: look.drier,
             told: look,
         }),
         days: outlook.days.map(DaysAnswer::from),

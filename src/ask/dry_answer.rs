@@ -309,7 +309,8 @@ impl BubblesAnswer {
     }
 }
 
-/// The stage that is waited for in a room 15 points damper and 3 K colder than told.
+/// The stage that is waited for in a room 3 K colder than told and 15 points damper, or drier
+/// where it cures by the air's own vapour.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct SecondAnswer {
     /// The stage that is waited for.
@@ -320,6 +321,8 @@ pub struct SecondAnswer {
     /// How long that is.
     #[serde(rename = "here_h", serialize_with = "h")]
     pub here: Option<Time>,
+    /// Whether that room is drier, not damper.
+    pub drier: bool,
     /// The same.
     #[serde(skip)]
     pub told: SecondLook,

@@ -8,6 +8,7 @@ mod outlook;
 mod over_time;
 mod room;
 mod season;
+mod taken;
 mod time_band;
 mod tray;
 

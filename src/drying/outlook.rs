@@ -1,21 +1,19 @@
 //! One coat in a room against what its label says.
 
-use super::{Awaited, Changing, Room, TimeBand, law_of, look, pot_life};
-use crate::coating::{Coating, Source};
+use super::taken::Taken;
+use super::{Awaited, Room, TimeBand, law_of, look, pot_life};
+use crate::coating::{Coating, Law as LawName, Source};
 use crate::cure::air::{Air, AirError, Draught};
 use crate::cure::bubbles::BubbleCheck;
 use crate::cure::compare::{Factor, Outcome, Pace};
 use crate::cure::help::Help;
-use crate::cure::law::{Band, Basis, Law, LawError, Reached};
+use crate::cure::law::{Band, Basis, Law, LawError};
 use crate::cure::pot::PotLife;
-use crate::cure::series::Promise;
-use crate::cure::situation::{Situation, Spell};
-use crate::cure::starts::{Fate, fates};
+use crate::cure::situation::Situation;
 use crate::cure::transfer::{Exposure, ExposureError};
 use crate::cure::{Case, Comparison, Enclosure, Warning, what_would_help};
 use crate::quantity::{Irradiance, Length, Share, TemperatureDifference, Time};
 use crate::stage::Stage;
-use std::collections::BTreeMap;
 
 /// A coat here against its label.
 #[derive(Debug, Clone, PartialEq)]
@@ -80,10 +78,13 @@ pub struct SecondLook {
     pub outcome: Outcome,
     /// The label's time multiplied by that. `None`: never.
     pub here: Option<TimeBand>,
+    /// Whether the worse air is drier than told, as it is for what cures by the air's own
+    /// vapour, and not damper.
+    pub drier: bool,
 }
 
 impl SecondLook {
-    /// How much damper: a common margin for bad news (common practice, no source).
+    /// How much damper, or drier: a common margin for bad news (common practice, no source).
     pub const DAMPER: Share = Share::from_percent(15.0);
     /// How much colder (common practice, no source).
     pub const COLDER: TemperatureDifference = TemperatureDifference::from_k(3.0);
@@ -145,10 +146,10 @@ pub struct StageTimes {
 /// A coating in a room, ready for the coats that are laid of it.
 #[derive(Debug)]
 pub struct Drier<'r> {
-    law: Box<dyn Law>,
-    coating: &'r Coating,
-    label: Air,
-    room: &'r Room,
+    pub(super) law: Box<dyn Law>,
+    pub(super) coating: &'r Coating,
+    pub(super) label: Air,
+    pub(super) room: &'r Room,
 }
 
 /// One coat: how deep, and how it lies in the air.
@@ -165,19 +166,6 @@ pub struct Coat {
     /// Irradiance at the piece, for what a lamp cures; `None` for the one that the
     /// label's times are taken to mean. Nothing else minds it.
     pub light: Option<Irradiance>,
-}
-
-/// The label's situation and the room's.
-type Pair = (Situation, Situation);
-
-/// A coat by one way to take its label.
-struct Taken<'a> {
-    case: Case<'a>,
-    /// In the air of the first pour.
-    here: Situation,
-    /// In a room that changes, the air from the pour on.
-    spells: Option<&'a [Spell]>,
-    days: Option<Days>,
 }
 
 impl<'r> Drier<'r> {
@@ -206,66 +194,6 @@ impl<'r> Drier<'r> {
     /// The law it follows.
     pub(super) fn law(&self) -> &dyn Law {
         self.law.as_ref()
-    }
-
-    /// The ways to take the label, each as its own situation and the room's, in the air
-    /// of the first pour; the one that is soonest here holds.
-    ///
-    /// A label that says how deep its coat is has one. Otherwise its times are for the
-    /// usual coat: a deeper one is slower by the law. A thinner one is never promised
-    /// sooner than the label where its room is the label's, so the label is taken to
-    /// mean one as thin; but neither is it to take longer here than the usual coat.
-    fn readings(&self, coat: &Coat) -> Vec<Pair> {
-        let usual = self.coating.usual_depth();
-        let thin = coat.depth < usual;
-        let depths = match coat.label_depth {
-            Some(told) => vec![(told, coat.depth)],
-            None if thin => vec![(coat.depth, coat.depth), (usual, usual)],
-            None => vec![(usual, coat.depth)],
-        };
-        let air = self.room.first_air();
-        let alone = coat.lies.without_neighbours();
-        let pair = |(label, here)| {
-            (
-                Situation::new(self.label, alone, label),
-                Situation::new(air, coat.lies, here)
-                    .enclosed(coat.shut_in)
-                    .lit_by(coat.light),
-            )
-        };
-        depths.into_iter().map(pair).collect()
-    }
-
-    /// The label's situation and the room's, in the air of the first pour.
-    ///
-    /// # Errors
-    /// [`NoTime`] where the coat is outside what its law covers.
-    pub(super) fn situations(&self, coat: &Coat) -> Result<Pair, NoTime> {
-        match self.readings(coat)[..] {
-            [only] => Ok(only),
-            _ => {
-                let taken = self.taken(coat)?;
-                Ok((*taken.case.label(), taken.here))
-            }
-        }
-    }
-
-    /// How slow a coat is, to find the slowest: infinite where it never gets there or
-    /// can't be told. In air that changes it goes by the air of the first pour.
-    #[must_use]
-    pub fn slowness(&self, coat: &Coat) -> f64 {
-        let whole = self.law.whole();
-        let readings = self.readings(coat).into_iter();
-        let slownesses = readings.map(|(label, here)| {
-            if self.law.refusal(whole, &here).is_some() {
-                return f64::INFINITY;
-            }
-            match (self.law.reach(whole, &label), self.law.reach(whole, &here)) {
-                (Ok(Reached::After(label)), Ok(Reached::After(here))) => here / label,
-                _ => f64::INFINITY,
-            }
-        });
-        slownesses.fold(f64::INFINITY, f64::min)
     }
 
     /// The coat here against its label.
@@ -349,137 +277,6 @@ impl<'r> Drier<'r> {
             .map(|times| label.time * times))
     }
 
-    /// The coat in this room, ready to be asked; in a record, as laid on its middle day.
-    ///
-    /// # Errors
-    /// As [`outlook`](Self::outlook).
-    pub fn case(&self, coat: &Coat) -> Result<Case<'_>, NoTime> {
-        Ok(self.taken(coat)?.case)
-    }
-
-    /// The coat with its label taken the way that is soonest here.
-    fn taken(&self, coat: &Coat) -> Result<Taken<'_>, NoTime> {
-        let mut readings = self.readings(coat).into_iter();
-        let first = readings.next().expect("there is a way to take a label");
-        let mut soonest = self.read(first)?;
-        let Some((stage, _)) = self.ruling() else {
-            return Ok(soonest);
-        };
-        let mut least = soonest.case.likely(stage)?;
-        for other in readings {
-            // the usual coat may be outside what the law covers where this one is not
-            let Ok(other) = self.read(other) else {
-                continue;
-            };
-            let Ok(Some(takes)) = other.case.likely(stage) else {
-                continue;
-            };
-            if least.is_none_or(|least| takes < least) {
-                (soonest, least) = (other, Some(takes));
-            }
-        }
-        Ok(soonest)
-    }
-
-    /// A coat by one way to take its label.
-    fn read(&self, (label, here): Pair) -> Result<Taken<'_>, NoTime> {
-        let Room::Changing(changing) = self.room else {
-            let case = Case::steady(self.law.as_ref(), &label, &here);
-            return Ok(Taken {
-                case: self.told(case),
-                here,
-                spells: None,
-                days: None,
-            });
-        };
-        let times: BTreeMap<Stage, Time> = self
-            .coating
-            .label()
-            .times
-            .iter()
-            .map(|(&stage, told)| (stage, told.time))
-            .collect();
-        let (pour, days) = self.middle_day(changing, &label, &here)?;
-        let spells = &changing.spells()[pour..];
-        let case = Case::through(self.law.as_ref(), &label, &here, spells, times)?;
-        Ok(Taken {
-            case: self.told(case),
-            here,
-            spells: Some(spells),
-            days,
-        })
-    }
-
-    /// The air that a coat goes through from its pour on; in a record, from that of its
-    /// middle day. `None` in a room that stays as it is.
-    ///
-    /// # Errors
-    /// As [`outlook`](Self::outlook).
-    pub fn spells(&self, coat: &Coat) -> Result<Option<&[Spell]>, NoTime> {
-        Ok(self.taken(coat)?.spells)
-    }
-
-    /// The case told for the stage by which the label's coat is judged.
-    fn told<'c>(&self, case: Case<'c>) -> Case<'c> {
-        match self.coating.label().whole() {
-            Some((stage, _)) => case.told_for(stage),
-            None => case,
-        }
-    }
-
-    /// The day of a record on which a coat takes neither long nor short, and how the
-    /// others differ. Where the label has no time at all it is the first.
-    fn middle_day(
-        &self,
-        changing: &Changing,
-        label: &Situation,
-        here: &Situation,
-    ) -> Result<(usize, Option<Days>), NoTime> {
-        let first = changing.pours()[0];
-        let ruling = self.ruling();
-        let (Some((stage, takes)), true) = (ruling, changing.pours().len() > 1) else {
-            return Ok((first, None));
-        };
-        let promise = Promise {
-            stage,
-            takes,
-            at: *label,
-        };
-        let surface = promise.of_surface(self.law.as_ref(), self.surface_time())?;
-        let pours = changing.pours();
-        let record = (here, changing.spells());
-        let fates = fates(self.law.as_ref(), &promise, &surface, record, pours)?;
-        let mut told: Vec<(Option<Time>, usize)> = fates
-            .into_iter()
-            .zip(pours)
-            .filter_map(|(fate, &pour)| match fate {
-                Fate::After(time) => Some((Some(time), pour)),
-                Fate::Never => Some((None, pour)),
-                Fate::Untold => None,
-            })
-            .collect();
-        // a day on which it never gets there is the slowest of all
-        told.sort_by(|(a, _), (b, _)| {
-            let seconds = |time: &Option<Time>| time.map_or(f64::INFINITY, Time::s);
-            seconds(a).total_cmp(&seconds(b))
-        });
-        let Some(last) = told.len().checked_sub(1) else {
-            return Ok((first, None));
-        };
-        // the lower of two middle days, the tenth and the ninetieth hundredth by rank
-        let (middle, pour) = told[last / 2];
-        let days = Days {
-            stage,
-            quick: told[last / 10].0,
-            middle,
-            slow: told[(last * 9).div_ceil(10)].0,
-            reached: told.iter().filter(|(time, _)| time.is_some()).count(),
-            of: told.len(),
-            untold: pours.len() - told.len(),
-        };
-        Ok((pour, Some(days)))
-    }
-
     /// The label's own time until tack-free, if it has one.
     pub(super) fn surface_time(&self) -> Option<Time> {
         Some(self.coating.label().stage(Stage::TackFree)?.time)
@@ -506,7 +303,10 @@ impl<'r> Drier<'r> {
         let Some((stage, label)) = self.ruling() else {
             return Ok(None);
         };
-        let worse = case.in_worse_air(SecondLook::DAMPER, SecondLook::COLDER);
+        let drier = self.coating.law() == LawName::MoistureCure;
+        let damper = SecondLook::DAMPER.percent();
+        let damper = Share::from_percent(if drier { -damper } else { damper });
+        let worse = case.in_worse_air(damper, SecondLook::COLDER);
         let Some(worse) = worse else {
             return Ok(None);
         };
@@ -523,6 +323,7 @@ impl<'r> Drier<'r> {
             stage,
             outcome,
             here,
+            drier,
         }))
     }
 

@@ -246,15 +246,18 @@ impl<'a> Case<'a> {
         self.weigh(stage, self.ratio(stage)?)
     }
 
-    /// The same in air so much damper and so much colder, at the dampest saturated and
-    /// at the coldest as cold as the laws take. `None` where that is no air.
+    /// The same in air so much damper, or drier by less than nothing, and so much colder: at the
+    /// dampest saturated, at the driest without vapour and at the coldest as cold as the laws
+    /// take. `None` where that is no air.
     #[must_use]
     pub fn in_worse_air(&self, damper: Share, colder: TemperatureDifference) -> Option<Self> {
         self.in_air(|air| {
             let celsius = (air.temperature().celsius() - colder.k()).max(COLDEST.celsius());
             let fraction = air.humidity().fraction() + damper.fraction();
             air.with_temperature(Temperature::from_celsius(celsius))
-                .and_then(|air| air.with_humidity(Humidity::from_fraction(fraction.min(1.0))))
+                .and_then(|air| {
+                    air.with_humidity(Humidity::from_fraction(fraction.clamp(0.0, 1.0)))
+                })
                 .ok()
         })
     }

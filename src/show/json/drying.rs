@@ -114,6 +114,7 @@ fn timed_json(timed: &Outlook, units: Units) -> DryingJson {
         look_not_later_min: timed.bubbles.and_then(|check| Some(check.not_later?.min())),
         in_worse_room: timed.second_look.map(|look| WorseRoomJson {
             stage: look.stage.name(),
+            drier: look.drier,
             reached: look.here.is_some(),
             here_h: look.here.map(|here| BandJson {
                 low: here.low.h(),

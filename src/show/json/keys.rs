@@ -270,10 +270,12 @@ pub(super) struct DryingJson {
     pub(super) not_told: Option<String>,
 }
 
-/// The stage that is waited for, in a room 15 points damper and 3 K colder.
+/// The stage that is waited for, in a room 3 K colder and 15 points damper, or drier where it
+/// cures by the air's own vapour.
 #[derive(Serialize)]
 pub(super) struct WorseRoomJson {
     pub(super) stage: &'static str,
+    pub(super) drier: bool,
     pub(super) reached: bool,
     pub(super) here_h: Option<BandJson>,
 }

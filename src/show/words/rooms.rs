@@ -13,14 +13,19 @@ use crate::show::draw::clean;
 #[must_use]
 pub fn second_look(look: &SecondLook, units: Units) -> String {
     let (points, colder) = (SecondLook::DAMPER.percent(), SecondLook::COLDER.show(units));
-    let room = format!("{points:.0} points damper and {colder} colder");
+    let (damper, reserve) = if look.drier {
+        ("drier", "a warm place with damper air")
+    } else {
+        ("damper", "a warm, dry place")
+    };
+    let room = format!("{points:.0} points {damper} and {colder} colder");
     match (look.outcome, look.here) {
         (Outcome::Times(band), Some(here)) if band.likely <= MOST_TOLD => {
             format!("{room}: {} after {}", stage(look.stage), span(&here))
         }
         (Outcome::Times(band), _) => format!("{room}: {} the label's time", times(band.likely)),
         (Outcome::Never(_), _) => {
-            format!("{room}: it would not get there; have a warm, dry place in reserve")
+            format!("{room}: it would not get there; have {reserve} in reserve")
         }
     }
 }
