@@ -153,6 +153,11 @@ pub enum NoDates {
         /// The step, in words.
         what: String,
     },
+    /// A coat is never there, whatever hour of work it is laid in.
+    NeverDries {
+        /// The step, in words.
+        what: String,
+    },
     /// Not even begun two years before would it be ready.
     TooMuch,
 }

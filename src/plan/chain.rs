@@ -141,8 +141,8 @@ impl Making<'_> {
         for (place, &step) in chain.iter().enumerate() {
             let timed = self.steps.iter().find(|timed| timed.step == step);
             if let Some(timed) = timed.filter(|_| coated(step)) {
-                let next_coated = chain.get(place + 1).is_some_and(|&next| coated(next));
-                self.coats(timed, next_coated, &mut stints);
+                let more_coats = chain[place + 1..].iter().any(|&later| coated(later));
+                self.coats(timed, more_coats, &mut stints);
                 if Some(place) == last_coated {
                     stints.extend(looks(run, piece));
                 }
@@ -162,12 +162,22 @@ impl Making<'_> {
         stints
     }
 
-    /// The coats of a step, one sitting each.
-    fn coats(&mut self, timed: &Timed, next_coated: bool, stints: &mut Vec<Stint>) {
+    /// The coats of a step, one sitting each. Where more coats follow, what comes next waits until
+    /// the last of these takes one, be it another coat or work between the two.
+    fn coats(&mut self, timed: &Timed, more_coats: bool, stints: &mut Vec<Stint>) {
         let (run, index) = (self.run, timed.step);
         let step = &run.steps[index];
         let (dries, through) = match &timed.waits {
-            Waits::Told(told) => (true, told.through.is_some()),
+            Waits::Told(told) => {
+                if let Some(hours) = told.not_laid(run) {
+                    self.notes.assume_once(
+                        format!("{}: hours", step.name),
+                        format!("not laid from {hours}"),
+                        "laid then it would never be there, or nobody can tell when",
+                    );
+                }
+                (true, told.through.is_some())
+            }
             // a fill that adds nothing has nothing to dry
             Waits::None if timed.plan.drying == Drying::NotNeeded => (false, false),
             Waits::None | Waits::Untold => {
@@ -186,7 +196,7 @@ impl Making<'_> {
             let next = if !dries {
                 Until::Now
             } else if coat == of {
-                if next_coated {
+                if more_coats {
                     Until::Both(index)
                 } else {
                     Until::Handle(index)

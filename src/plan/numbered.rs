@@ -34,7 +34,7 @@ pub(super) struct Kind {
     /// The step whose coat dries. `None`: the second look, which is as long as it is said to be.
     pub step: Option<usize>,
     /// By the clock hour.
-    by_hour: [Time; 24],
+    by_hour: [Option<Time>; 24],
     /// How sure the time is. `None`: exactly so long.
     pub band: Option<TimeBand>,
 }
@@ -67,7 +67,7 @@ impl Kind {
             Until::SecondLook => {
                 return Some(Self {
                     step: None,
-                    by_hour: [run.inspection?.again_after; 24],
+                    by_hour: [Some(run.inspection?.again_after); 24],
                     band: None,
                 });
             }
@@ -98,13 +98,13 @@ impl Kind {
         })
     }
 
-    /// By the clock hour, in whole minutes.
-    pub fn minutes(&self, sure: Sure) -> Option<[u32; 24]> {
+    /// By the clock hour, in whole minutes. `None`: it can't be that sure.
+    pub fn minutes(&self, sure: Sure) -> Option<[Option<u32>; 24]> {
         let longer = match (sure, self.band) {
             (Sure::To(share), Some(band)) => longer(band, share)?,
             _ => 1.0,
         };
-        Some(self.by_hour.map(|time| minutes(time * longer)))
+        Some(self.by_hour.map(|time| Some(minutes(time? * longer))))
     }
 }
 

@@ -438,6 +438,9 @@ impl<'p> Planner<'p> {
             NoTimetable::LooksAsleep { step, .. } => NoDates::Asleep {
                 what: self.what(step),
             },
+            NoTimetable::NeverThere { step, .. } => NoDates::NeverDries {
+                what: self.what(step),
+            },
             NoTimetable::TooFewTrays { .. } => NoDates::NoTrays,
             NoTimetable::NoHours => NoDates::NoHours,
             _ => NoDates::TooMuch,

@@ -15,8 +15,9 @@ pub(super) struct Wait {
     pub stage: Stage,
     /// How long it takes, laid at the run's own hour.
     pub band: TimeBand,
-    /// How long it likely takes, laid in each clock hour from midnight.
-    pub by_hour: [Time; 24],
+    /// How long it likely takes, laid in each clock hour from midnight. `None`: laid then it is
+    /// never there, or nobody can tell.
+    pub by_hour: [Option<Time>; 24],
 }
 
 /// The waits of one step's slowest coat.
@@ -41,10 +42,43 @@ pub(super) struct ToldWaits {
     pub through: Option<Wait>,
 }
 
+impl ToldWaits {
+    /// The hours of work in which it is not laid, for it would never be there, such as "20:00 to
+    /// 23:00"; nothing where it may be laid in all.
+    pub(super) fn not_laid(&self, run: &Run) -> Option<String> {
+        let waits = [
+            Some(&self.recoat),
+            Some(&self.handle),
+            self.through.as_ref(),
+        ];
+        let never = |hour: usize| {
+            let mut waits = waits.iter().flatten();
+            waits.any(|wait| wait.by_hour[hour].is_none())
+        };
+        let spells = || run.hours.days.iter().flatten();
+        let works = |hour: usize| {
+            let (from, to) = (60 * hour, 60 * (hour + 1));
+            spells().any(|span| usize::from(span.from) < to && from < usize::from(span.to))
+        };
+        let mut parts: Vec<(usize, usize)> = Vec::new();
+        for hour in (0..24).filter(|&hour| works(hour) && never(hour)) {
+            match parts.last_mut() {
+                Some((_, to)) if *to == hour => *to += 1,
+                _ => parts.push((hour, hour + 1)),
+            }
+        }
+        let parts = parts
+            .iter()
+            .map(|(from, to)| format!("{from}:00 to {to}:00"));
+        let parts: Vec<String> = parts.collect();
+        (!parts.is_empty()).then(|| parts.join(" and "))
+    }
+}
+
 impl Wait {
     /// The later of two waits, hour by hour.
     pub(super) fn or_later(&self, other: &Self) -> Self {
-        let max = |a: Time, b: Time| if a > b { a } else { b };
+        let later = |a: Option<Time>, b: Option<Time>| Some(if a? > b? { a? } else { b? });
         let longer = if self.band.likely > other.band.likely {
             self
         } else {
@@ -53,7 +87,7 @@ impl Wait {
         Self {
             stage: longer.stage,
             band: longer.band,
-            by_hour: std::array::from_fn(|hour| max(self.by_hour[hour], other.by_hour[hour])),
+            by_hour: std::array::from_fn(|hour| later(self.by_hour[hour], other.by_hour[hour])),
         }
     }
 }
@@ -90,7 +124,8 @@ impl Waits {
         let wait = |stage, band: TimeBand| Wait {
             stage,
             band: band.after(before),
-            by_hour: by_hour(run, coating, coat, stage, band.likely).map(|time| time + before),
+            by_hour: by_hour(run, coating, coat, stage, band.likely)
+                .map(|time| Some(time? + before)),
         };
         let recoat = match here(Stage::Recoat) {
             None => wait(handle, handled),
@@ -119,23 +154,21 @@ impl Waits {
     }
 }
 
-/// In air that changes each hour has its own time; an hour from which it can't be told, or
-/// from which the coat is never there, is taken to be as slow as the slowest of the others.
-fn by_hour(run: &Run, coating: &Coating, coat: &Coat, stage: Stage, likely: Time) -> [Time; 24] {
+/// In air that changes each hour has its own time, or none.
+fn by_hour(
+    run: &Run,
+    coating: &Coating,
+    coat: &Coat,
+    stage: Stage,
+    likely: Time,
+) -> [Option<Time>; 24] {
     if matches!(run.room.over_time, Room::Steady(_)) {
-        return [likely; 24];
+        return [Some(likely); 24];
     }
-    let told: [Option<Time>; 24] = std::array::from_fn(|hour| {
+    std::array::from_fn(|hour| {
         let clock = Clock::constant(i8::try_from(hour).unwrap_or(0), 0, 0, 0);
         let room = run.room.poured_at(clock)?;
         let drier = Drier::new(coating, &room).ok()?;
         coat.takes(&drier, stage)
-    });
-    let slowest = told.iter().flatten().fold(
-        likely,
-        |slowest, &time| {
-            if time > slowest { time } else { slowest }
-        },
-    );
-    told.map(|time| time.unwrap_or(slowest))
+    })
 }

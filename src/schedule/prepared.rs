@@ -5,9 +5,9 @@ use std::collections::HashMap;
 use super::hours::Hours;
 use super::minute::HORIZON;
 use super::refusal::NoTimetable;
-use super::starts::Starts;
+use super::starts::{Starts, longest};
 use super::task::{Sitting, Split, Task, Wave};
-use super::wait::{Reach, WaitId};
+use super::wait::{Barred, Reach, WaitId};
 
 /// A task laid out for quick reckoning.
 pub(super) struct Prepared<'a> {
@@ -74,11 +74,7 @@ impl<'a> Prepared<'a> {
         if task.splits.is_empty() {
             return Err(NoTimetable::Nothing);
         }
-        let reaches: Vec<Reach> = task
-            .waits
-            .iter()
-            .map(|wait| Reach::of(&wait.by_hour.map(i64::from)))
-            .collect();
+        let reaches: Vec<Reach> = task.waits.iter().map(Reach::from).collect();
         let mut layout = Layout {
             task,
             reaches: &reaches,
@@ -151,7 +147,7 @@ struct Layout<'a> {
     task: &'a Task,
     reaches: &'a [Reach],
     starts: Vec<Starts>,
-    known: HashMap<(u32, Option<u32>), usize>,
+    known: HashMap<(u32, Option<u32>, Barred), usize>,
 }
 
 /// Why a split can't be timed, with how far it is from being possible: minutes
@@ -237,7 +233,14 @@ impl Layout<'_> {
             step, work, look, ..
         } = *sitting;
         let hours = &self.task.shop.hours;
-        let longest = hours.longest_spell();
+        let waits = [sitting.next, sitting.lifted, sitting.through];
+        let waits = waits.into_iter().flatten();
+        let barred = waits.map(|wait| self.task.waits[wait.0].barred());
+        let barred = barred.fold(Barred::default(), Barred::and);
+        let longest = longest(hours, barred);
+        if longest == 0 {
+            return Err((u64::MAX, NoTimetable::NeverThere { step, wave }));
+        }
         if work > longest {
             let refusal = NoTimetable::TooLong {
                 step,
@@ -247,8 +250,8 @@ impl Layout<'_> {
             };
             return Err((u64::from(work - longest), refusal));
         }
-        let starts = *self.known.entry((work, look)).or_insert_with(|| {
-            self.starts.push(Starts::of(hours, work, look));
+        let starts = *self.known.entry((work, look, barred)).or_insert_with(|| {
+            self.starts.push(Starts::of(hours, work, look, barred));
             self.starts.len() - 1
         });
         if let (true, Some(look)) = (self.starts[starts].never(), look) {

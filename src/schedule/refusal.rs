@@ -40,7 +40,8 @@ pub enum NoTimetable {
         /// The kinds that there are.
         kinds: usize,
     },
-    /// A sitting is longer than any working window.
+    /// A sitting is longer than any working window, or than the part of it from which what it
+    /// waits for is ever there.
     #[error(
         "step {step} takes {work} min in one sitting, and the longest spell of work has {longest} min"
     )]
@@ -51,8 +52,16 @@ pub enum NoTimetable {
         wave: usize,
         /// How long the sitting takes, `[min]`.
         work: u32,
-        /// The longest spell, `[min]`.
+        /// The longest spell for it, `[min]`.
         longest: u32,
+    },
+    /// What a sitting waits for is never there, whatever working hour it is begun in.
+    #[error("what step {step} waits for is never there from any working hour")]
+    NeverThere {
+        /// Which of the caller's steps.
+        step: usize,
+        /// Which of the split's waves.
+        wave: usize,
     },
     /// A wave needs more trays of a kind than there are.
     #[error("a wave takes {needed} trays of kind {kind}, and there are {have}")]

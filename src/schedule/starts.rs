@@ -2,6 +2,7 @@
 
 use super::hours::{Hours, Window};
 use super::minute::{DAY, weekday};
+use super::wait::Barred;
 
 /// The minutes at which something may be begun, by weekday.
 #[derive(Debug)]
@@ -13,15 +14,17 @@ pub(super) struct Starts {
 impl Starts {
     /// Every minute of working time.
     pub fn working(hours: &Hours) -> Self {
-        Self::of(hours, 0, None)
+        Self::of(hours, 0, None, Barred::default())
     }
 
-    /// Where a sitting lies within one spell, and is looked over while awake.
-    pub fn of(hours: &Hours, work: u32, look: Option<u32>) -> Self {
+    /// Where a sitting lies within one spell, outside of the hours that are barred, and is looked
+    /// over while awake.
+    pub fn of(hours: &Hours, work: u32, look: Option<u32>, barred: Barred) -> Self {
         let windows = hours.windows();
         Self {
             stretches: std::array::from_fn(|day| {
-                let inside = windows[day].iter().filter_map(|&window| fits(window, work));
+                let windows = windows[day].iter().flat_map(|&window| open(window, barred));
+                let inside = windows.filter_map(|window| fits(window, work));
                 let Some(look) = look else {
                     return inside.collect();
                 };
@@ -70,6 +73,35 @@ impl Starts {
             minute = 0;
         }
     }
+}
+
+/// The longest part of a spell that is not barred, `[min]`; 0 where there is none.
+pub(super) fn longest(hours: &Hours, barred: Barred) -> u32 {
+    let windows = hours.windows().iter().flatten();
+    let parts = windows.flat_map(|&window| open(window, barred));
+    parts.map(Window::length).max().unwrap_or(0)
+}
+
+/// The parts of a window that are not barred, in order.
+fn open(window: Window, barred: Barred) -> Vec<Window> {
+    if barred == Barred::default() {
+        return vec![window];
+    }
+    let mut parts: Vec<Window> = Vec::new();
+    for (hour, from) in barred.0.iter().zip((0..).step_by(60)) {
+        let part = Window {
+            from: window.from.max(from),
+            to: window.to.min(from + 60),
+        };
+        if *hour || part.from >= part.to {
+            continue;
+        }
+        match parts.last_mut() {
+            Some(last) if last.to == part.from => last.to = part.to,
+            _ => parts.push(part),
+        }
+    }
+    parts
 }
 
 /// The first and the last minute at which work may begin that must end within a window.

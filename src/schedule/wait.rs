@@ -9,8 +9,9 @@ pub struct WaitId(pub usize);
 /// Minutes until something is reached, by the clock hour in which the waiting begins.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Wait {
-    /// For each hour from 0 to 23, `[min]`; steady air has 24 equal figures.
-    pub by_hour: [u32; 24],
+    /// For each hour from 0 to 23, `[min]`; steady air has 24 equal figures. None: what is begun
+    /// then never gets there, so nothing is.
+    pub by_hour: [Option<u32>; 24],
 }
 
 impl Wait {
@@ -18,7 +19,7 @@ impl Wait {
     #[must_use]
     pub fn steady(minutes: u32) -> Self {
         Self {
-            by_hour: [minutes; 24],
+            by_hour: [Some(minutes); 24],
         }
     }
 
@@ -31,24 +32,50 @@ impl Wait {
     /// ready(t) = max over t' <= t of t' + w(hour of t')
     /// ```
     ///
-    /// None where that is past the year 9999.
+    /// From an hour that has no wait it waits for the next that has one; its first minute still
+    /// counts to the hour before.
+    ///
+    /// None where that is past the year 9999, or no hour has a wait.
     ///
     /// ```
     /// use brimful::schedule::{Minute, Wait};
     /// use jiff::civil::date;
     /// let mut wait = Wait::steady(60);
-    /// wait.by_hour[8] = 240;
+    /// wait.by_hour[8] = Some(240);
     /// let at = |hour, minute| Minute::of(date(2027, 4, 8).at(hour, minute, 0, 0));
     /// // Begun at 08:59 it takes until 12:59, and what is begun at 09:30 is no sooner.
     /// assert_eq!(wait.ready(at(9, 30)), Some(at(12, 59)));
     /// assert_eq!(wait.ready(at(13, 0)), Some(at(14, 0)));
+    /// // What is not begun from 14:00 on is begun at 15:00.
+    /// wait.by_hour[14] = None;
+    /// assert_eq!(wait.ready(at(14, 30)), Some(at(16, 0)));
     /// ```
     #[must_use]
     pub fn ready(&self, from: Minute) -> Option<Minute> {
-        let ready = Reach::of(&self.by_hour.map(i64::from)).ready(from.number());
+        self.by_hour.iter().flatten().next()?;
+        let ready = Reach::from(self).ready(from.number());
         from.plus(ready - from.number())
     }
+
+    /// The hours in which nothing is begun.
+    pub(super) fn barred(&self) -> Barred {
+        Barred(std::array::from_fn(|hour| self.by_hour[hour].is_none()))
+    }
 }
+
+/// Clock hours in which nothing is begun.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
+pub(super) struct Barred(pub [bool; 24]);
+
+impl Barred {
+    /// The hours that either bars.
+    pub fn and(self, other: Self) -> Self {
+        Self(std::array::from_fn(|hour| self.0[hour] || other.0[hour]))
+    }
+}
+
+/// Stands for the wait of an hour that has none.
+const NEVER: i64 = i64::MIN / 2;
 
 /// A wait made quick to ask.
 #[derive(Debug, Clone)]
@@ -58,16 +85,36 @@ pub(super) struct Reach {
     carried: [i64; 24],
 }
 
+impl From<&Wait> for Reach {
+    fn from(wait: &Wait) -> Self {
+        Self::of(&wait.by_hour.map(|wait| wait.map_or(NEVER, i64::from)))
+    }
+}
+
 impl Reach {
-    pub fn of(wait: &[i64; 24]) -> Self {
-        // Within an hour the last minute's start ends latest. Starts of a day
-        // before end a day earlier than today's, so two laps of the clock see all that matter.
+    /// From the minutes of each hour, [`NEVER`] where it has none.
+    fn of(wait: &[i64; 24]) -> Self {
+        // Within an hour the last minute's start ends latest, or the next one's first where that
+        // hour has no wait. Starts of a day before end a day earlier than today's, so two laps of
+        // the clock see all that matter.
         let mut carried = [0; 24];
-        let mut latest = i64::MIN / 2;
+        let mut latest = NEVER;
         for _lap in 0..2 {
-            for (carried, wait) in carried.iter_mut().zip(wait) {
-                *carried = latest;
-                latest = (latest - 60).max(wait - 1);
+            for hour in 0..24 {
+                carried[hour] = latest;
+                latest -= 60;
+                if wait[hour] != NEVER {
+                    let last = if wait[(hour + 1) % 24] == NEVER { 0 } else { 1 };
+                    latest = latest.max(wait[hour] - last);
+                }
+            }
+        }
+        // What is not begun in an hour is begun in the first minute of the next that has a wait.
+        // From the last hour back, and once more for the night across midnight.
+        for hour in (0..48).rev().map(|hour| hour % 24) {
+            let next = (hour + 1) % 24;
+            if wait[hour] == NEVER {
+                carried[hour] = 60 + wait[next].max(carried[next]);
             }
         }
         Self {
@@ -78,16 +125,24 @@ impl Reach {
 
     /// When what is begun at a minute is there.
     pub fn ready(&self, from: i64) -> i64 {
-        let hour = hour(from);
-        let begun = from - from.rem_euclid(60);
-        (from + self.wait[hour]).max(begun + self.carried[hour])
+        let (hour, past) = (hour(from), from.rem_euclid(60));
+        if past == 0 && self.wait[hour] == NEVER {
+            let before = (hour + 23) % 24;
+            if self.wait[before] != NEVER {
+                return (from + self.wait[before]).max(from - 60 + self.carried[before]);
+            }
+        }
+        (from + self.wait[hour]).max(from - past + self.carried[hour])
     }
 
     /// Makes another wait this one times a factor, to the nearest minute.
     pub fn stretch(&self, factor: f64, into: &mut Self) {
         // As a rule one hour's wait is the next one's.
-        let mut last = (self.wait[0], stretched(self.wait[0], factor));
+        let mut last = (0, 0);
         *into = Self::of(&self.wait.map(|wait| {
+            if wait == NEVER {
+                return NEVER;
+            }
             if wait != last.0 {
                 last = (wait, stretched(wait, factor));
             }
@@ -97,7 +152,8 @@ impl Reach {
 
     /// The shortest time from a start to its end, `[min]`.
     pub fn shortest(&self) -> i64 {
-        self.wait.iter().copied().min().unwrap_or(0)
+        let told = self.wait.iter().copied().filter(|&wait| wait != NEVER);
+        told.min().unwrap_or(0)
     }
 
     /// The longest time that a start of its own hour takes, `[min]`.

@@ -176,7 +176,7 @@ pub fn stops(file: &Table, plan: &Value, piece: &str) -> Vec<Stop> {
                 recoat
             } else if coat < of {
                 handle
-            } else if own.get(place + 1).is_some_and(|next| coated(next)) {
+            } else if own[place + 1..].iter().any(|later| coated(later)) {
                 handle.max(recoat)
             } else {
                 handle

@@ -100,14 +100,35 @@ impl Rules {
     }
 }
 
-/// When something begun in a minute is there, by looking at every start before it.
+/// How long what is begun in a minute takes, if it may be begun then: an hour's first minute
+/// counts to the hour before where it has no wait itself.
+fn slow_wait(wait: &Wait, at: Minute) -> Option<u32> {
+    let at = at.date_time();
+    let hour = usize::try_from(at.hour()).unwrap();
+    let before = (at.minute() == 0).then(|| wait.by_hour[(hour + 23) % 24]);
+    wait.by_hour[hour].or(before.flatten())
+}
+
+/// Whether what a sitting waits for is ever there from the hour of a minute.
+fn may_lie(task: &Task, sitting: &Sitting, at: Minute) -> bool {
+    let hour = usize::try_from(at.date_time().hour()).unwrap();
+    let waits = [sitting.next, sitting.lifted, sitting.through];
+    let mut waits = waits.into_iter().flatten();
+    waits.all(|wait| task.waits[wait.0].by_hour[hour].is_some())
+}
+
+/// When something begun in a minute is there, by looking at every start before it; where it may
+/// not be begun then, of the first minute in which it may.
 pub fn slow_ready(wait: &Wait, from: Minute) -> Minute {
-    let longest = i64::from(*wait.by_hour.iter().max().unwrap());
+    let from = (0..1440)
+        .filter_map(|on| from.plus(on))
+        .find(|&at| slow_wait(wait, at).is_some())
+        .unwrap();
+    let longest = i64::from(wait.by_hour.iter().flatten().max().copied().unwrap());
     (0..=longest + 1)
-        .map(|back| {
+        .filter_map(|back| {
             let start = from.plus(-back).unwrap();
-            let hour = usize::try_from(start.date_time().hour()).unwrap();
-            start.plus(i64::from(wait.by_hour[hour])).unwrap()
+            start.plus(i64::from(slow_wait(wait, start)?))
         })
         .max()
         .unwrap()
@@ -141,6 +162,9 @@ pub fn verify(task: &Task, rules: &Rules, made: &Timetable) -> Result<(), String
                     "at work {} outside of the hours",
                     minute.date_time()
                 ));
+            }
+            if !may_lie(task, sitting, minute) {
+                return Err(format!("begun {}, never there", minute.date_time()));
             }
             if minute < booked.spell.from || minute >= booked.spell.to {
                 return Err("not within its spell".into());

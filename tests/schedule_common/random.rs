@@ -80,13 +80,20 @@ fn wait(dice: &mut Dice) -> Wait {
     let base = 30 + 30 * dice.below(100);
     let night = dice.below(600);
     let uneven = dice.one_in(2);
+    // hours from which it is never there, such that every window keeps two others
+    let never: &[usize] = if dice.one_in(3) {
+        &[3, 4, 9, 14, 21, 22, 23]
+    } else {
+        &[]
+    };
     Wait {
         by_hour: std::array::from_fn(|hour| {
-            base + if uneven && !(8..20).contains(&hour) {
+            let more = if uneven && !(8..20).contains(&hour) {
                 night
             } else {
                 0
-            }
+            };
+            (!never.contains(&hour)).then_some(base + more)
         }),
     }
 }

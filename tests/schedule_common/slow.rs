@@ -2,7 +2,7 @@
 
 use brimful::schedule::{Minute, Split, Task};
 
-use super::{Rules, of_day, works};
+use super::{Rules, of_day, slow_wait, works};
 
 /// Every minute's answers, worked out once: places count minutes from `base`.
 pub struct Slow<'a> {
@@ -37,14 +37,17 @@ impl<'a> Slow<'a> {
         };
         // The latest end so far, from starts of ten days before on: no random wait is longer.
         let reach = task.waits.iter().map(|wait| {
-            assert!(wait.by_hour.iter().all(|&wait| wait < 14_400));
+            assert!(wait.by_hour.iter().flatten().all(|&wait| wait < 14_400));
             let mut latest = i64::MIN;
-            let each = (-14_400..1440).map(|past| {
-                let hour = usize::try_from((past + 14_400) % 1440 / 60).unwrap();
-                latest = latest.max(past + i64::from(wait.by_hour[hour]));
-                latest - past
+            let ends = (-14_400..2880).map(|past| {
+                let told = slow_wait(wait, base.plus(past).unwrap());
+                latest = latest.max(past + i64::from(told?));
+                Some(latest)
             });
-            let each = each.skip(14_400).map(|wait| usize::try_from(wait).unwrap());
+            let ends: Vec<Option<i64>> = ends.skip(14_400).collect();
+            // what may not be begun in a minute is begun in the next in which it may
+            let next = |past: usize| ends[past..].iter().flatten().next().unwrap();
+            let each = (0..1440).map(|past| usize::try_from(*next(past)).unwrap() - past);
             each.collect()
         });
         Self {
@@ -139,7 +142,13 @@ impl<'a> Slow<'a> {
         let looked = sitting.look.is_none_or(|look| {
             self.awake[begins + look as usize] && self.awake[ends + look as usize]
         });
-        let inside = (begins..ends.max(begins + 1)).all(|minute| self.works[minute]);
+        let waits = [sitting.next, sitting.lifted, sitting.through];
+        let may_lie = |minute: usize| {
+            let mut waits = waits.iter().flatten();
+            waits.all(|wait| self.task.waits[wait.0].by_hour[minute % 1440 / 60].is_some())
+        };
+        let inside =
+            (begins..ends.max(begins + 1)).all(|minute| self.works[minute] && may_lie(minute));
         looked && inside && (sitting.lifted.is_none() || self.free(split, state, wave, begins))
     }
 

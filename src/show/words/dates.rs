@@ -53,6 +53,9 @@ pub fn no_dates(why: &NoDates, units: Units) -> String {
         NoDates::Asleep { what } => format!(
             "no date: nobody is awake to look for bubbles after {what}, whenever it is done in the hours of work"
         ),
+        NoDates::NeverDries { what } => format!(
+            "no date: laid in any of the hours of work, {what} is never ready to go on with: the air after them does not let it"
+        ),
         NoDates::TooMuch => {
             "no date: not even begun two years before would it be ready in time".to_owned()
         }

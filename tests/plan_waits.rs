@@ -1,0 +1,168 @@
+//! What a coat waits for, by the hour it is laid in and by what comes next.
+
+mod plan_common;
+
+use brimful::plan::{Booked, Dates, NoDates, Plan, Warning};
+use brimful::show::text;
+use plan_common::planned;
+
+/// A run of one sealed piece in a room that is cold at night: its family's film does not form
+/// below 10 °C, nor does any water-based film below its minimum (ISO 2115 measures it).
+fn cold_nights(pour: &str, hours: &str) -> Plan {
+    planned(&format!(
+        r#"
+[run]
+name = "test"
+start = 2027-03-15T08:00:00
+ready_by = 2027-03-25T21:00:00
+sure = "80 %"
+[[piece]]
+name = "fob"
+count = 40
+blank = "disc"
+steps = ["seal"]
+[[blank]]
+name = "disc"
+outline = {{ round = "25 mm" }}
+porous = false
+[[coating]]
+name = "sealer"
+family = "water-based sealer"
+label = {{ at = ["23 C", "50 %"], handle = "2 h", recoat = "2 h" }}
+[[step]]
+name = "seal"
+coating = "sealer"
+hands_on = "60 s"
+set_up = "5 min"
+clean_up = "5 min"
+[room]
+temperature = "18 C"
+humidity = "50 %"
+night = ["3 C", "80 %"]
+{pour}
+[hours]
+weekdays = [{hours}]
+weekend = [{hours}]
+first_run = false
+"#
+    ))
+}
+
+fn sittings(plan: &Plan) -> &[Booked] {
+    match &plan.dates {
+        Dates::Told(calendar) => &calendar.sittings,
+        other => panic!("{other:?}"),
+    }
+}
+
+#[test]
+fn no_coat_is_laid_in_hours_from_which_it_is_never_there() {
+    for pour in ["", r#"pour = "09:00""#] {
+        let plan = cold_nights(pour, r#""09:00-09:45", "20:30-22:00""#);
+        for booked in sittings(&plan) {
+            let hour = booked.begins.hour();
+            assert!((8..20).contains(&hour), "{pour}: laid {}", booked.begins);
+            // a coat of 2 h, in a room 5 °C under its label's, is not kept until the evening
+            let left = booked.next_from.duration_since(booked.ends).as_secs_f64() / 3600.0;
+            assert!(left < 5.0, "{pour}: {left} h");
+        }
+        let shown = text::plan(&plan);
+        assert!(shown.contains("not laid from 20:00 to 22:00"), "{shown}");
+    }
+}
+
+#[test]
+fn with_no_other_hours_there_is_no_date() {
+    let plan = cold_nights(r#"pour = "09:00""#, r#""20:30-22:00""#);
+    assert_eq!(
+        plan.dates,
+        Dates::Never(NoDates::NeverDries {
+            what: "seal".to_owned()
+        })
+    );
+    let shown = text::plan(&plan);
+    assert!(shown.contains("no date: laid in any of the hours of work, seal"));
+}
+
+/// A seal, some work, and a dome; at the label's own air, so that the label's hours hold.
+fn sealed(work: &str, label: &str) -> Plan {
+    planned(&format!(
+        r#"
+[run]
+name = "test"
+start = 2027-03-01T08:00:00
+[[piece]]
+name = "fob"
+count = 6
+blank = "disc"
+steps = ["seal", {work} "dome"]
+[[blank]]
+name = "disc"
+outline = {{ round = "20 mm" }}
+porous = false
+[[coating]]
+name = "sealer"
+family = "water-based sealer"
+label = {{ at = ["23 C", "50 %"], {label} }}
+[[coating]]
+name = "glaze"
+family = "water-based dome glaze"
+label = {{ at = ["23 C", "50 %"], handle = "12 h" }}
+[[step]]
+name = "seal"
+coating = "sealer"
+[[step]]
+name = "sand"
+[[step]]
+name = "wipe"
+[[step]]
+name = "dome"
+coating = "glaze"
+[room]
+temperature = "23 C"
+humidity = "50 %"
+[hours]
+weekdays = ["08:00-22:00"]
+weekend = ["08:00-22:00"]
+"#
+    ))
+}
+
+/// From the end of the seal to the dome, in hours.
+fn until_the_dome(plan: &Plan) -> f64 {
+    let of = |what: &str| sittings(plan).iter().find(|sitting| sitting.what == what);
+    let (seal, dome) = (of("seal").unwrap(), of("dome").unwrap());
+    dome.begins.duration_since(seal.ends).as_secs_f64() / 3600.0
+}
+
+#[test]
+fn work_between_two_coats_takes_no_time_off_the_first_ones_wait() {
+    let label = r#"handle = "2 h", recoat = "30 h""#;
+    for work in ["", r#""sand","#, r#""sand", "wipe","#] {
+        let hours = until_the_dome(&sealed(work, label));
+        assert!(hours >= 30.0, "{work}: {hours}");
+    }
+}
+
+#[test]
+fn a_coat_that_comes_later_than_the_last_one_takes_it_is_told() {
+    let late = |label: &str| {
+        let plan = sealed(r#""sand","#, label);
+        let told = plan.warnings.iter().find_map(|warning| match warning {
+            Warning::PastRecoat { step, until, gap } => Some((step.clone(), until.h(), gap.h())),
+            _ => None,
+        });
+        (until_the_dome(&plan), told, text::plan(&plan))
+    };
+    let (hours, told, shown) = late(r#"handle = "20 h", recoat = "4 h", recoat_until = "12 h""#);
+    let (step, until, gap) = told.expect("the window is past");
+    // the label's own air: 12 h at the most, and never later than it says
+    assert!(step == "seal" && until <= 12.0 && until > 8.0, "{until}");
+    assert!(gap >= hours && gap < hours + 1.0, "{gap} against {hours}");
+    assert!(shown.contains("sand it dull"), "{shown}");
+    let (_, told, shown) = late(r#"handle = "2 h", recoat = "2 h", recoat_until = "12 h""#);
+    assert!(
+        told.is_none() && !shown.contains("sand it dull"),
+        "{told:?}"
+    );
+}
