@@ -42,6 +42,11 @@ fn samples() -> Vec<(String, String)> {
             ));
         }
     }
+    // so full that a coat takes several times its label's time, and damps its box for as long
+    for changes in ["1", "2"] {
+        let crowded = cupboard(changes, "58 %").replace("60 L", "25 L");
+        all.push((format!("crowded, {changes}"), crowded));
+    }
     for changes in ["0.3", "2", "40", "200"] {
         all.push((format!("lid {changes}"), lidded(changes)));
     }

@@ -168,9 +168,26 @@ fn cupboard(
         air,
         lasts: coat.label * FOREVER,
     }];
+    let takes = |changes| {
+        let aired = enclosure.with_air_changes(changes).ok();
+        if changing.is_some() {
+            let told = drier.glance(&shut_in(aired)).ok()?;
+            let mut stages = told.stages.into_iter();
+            return Some(stages.find(|told| told.stage == coat.stage)?.here?.likely);
+        }
+        match coat.law.reach(coat.stage, &coat.timed.here.enclosed(aired)) {
+            Ok(Reached::After(lapse)) => Some(lapse * unit),
+            _ => None,
+        }
+    };
     let followed = match changing {
         Some(_) => coat.label * LONGEST,
         None => longest,
+    };
+    // what is slower than that fills its box for longer
+    let followed = match takes(enclosure.air_changes()) {
+        Some(takes) if takes > followed => takes,
+        _ => followed,
     };
     let boxed = Boxed {
         coat,
@@ -196,18 +213,6 @@ fn cupboard(
         });
         asked.extend(more.map(|changes| (why, changes)));
     }
-    let takes = |changes| {
-        let aired = enclosure.with_air_changes(changes).ok();
-        if changing.is_some() {
-            let told = drier.glance(&shut_in(aired)).ok()?;
-            let mut stages = told.stages.into_iter();
-            return Some(stages.find(|told| told.stage == coat.stage)?.here?.likely);
-        }
-        match coat.law.reach(coat.stage, &coat.timed.here.enclosed(aired)) {
-            Ok(Reached::After(lapse)) => Some(lapse * unit),
-            _ => None,
-        }
-    };
     let times: Vec<Option<Time>> = asked.iter().map(|(_, changes)| takes(*changes)).collect();
     let ends = ends(&times, longest);
     let airings = asked
