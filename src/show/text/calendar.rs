@@ -106,17 +106,15 @@ fn start(by: &By, calendar: &Calendar, plan: &Plan) -> String {
         },
         |chance| {
             let rests = rests_on(plan);
-            format!(
-                "; begun on {begun}, ready {}{rests}",
-                chance_words(chance.ready)
-            )
+            // where it begins at that very moment, that is told already
+            let begun = match by.sure_start {
+                Some(latest) if latest == calendar.start => ":".to_owned(),
+                _ => format!("; begun on {begun},"),
+            };
+            format!("{begun} ready {}{rests}", chance_words(chance.ready))
         },
     );
     match by.sure_start {
-        Some(latest) if latest == calendar.start => {
-            format!("by {begun}, to be {sure} sure{chance}{likely}")
-                .replace(&format!("; begun on {begun}, ready"), ": ready")
-        }
         Some(latest) => format!(
             "by {}, to be {sure} sure{chance}{likely}",
             moment(latest, plan)
