@@ -153,6 +153,7 @@ fn sold_at_a_loss(warning: &Warning, units: Units) -> String {
     let Warning::SoldAtALoss {
         piece,
         price,
+        shop,
         least,
         never,
     } = warning
@@ -160,8 +161,9 @@ fn sold_at_a_loss(warning: &Warning, units: Units) -> String {
         return String::new();
     };
     format!(
-        "{piece}: at {} each one sold loses money{}; it has to cost {} or more",
+        "{piece}: at {} each one {} loses money{}; it has to cost {} or more",
         price.show(units),
+        if *shop { "that a shop takes" } else { "sold" },
         if *never {
             ", so no number of pieces pays for the fair"
         } else {
