@@ -228,3 +228,121 @@ fn a_fair_without_prices_is_not_told_as_never_paid_for() {
         assert!(page.contains("no number of pieces"), "{page}");
     }
 }
+
+const PEN: &str = r#"
+[run]
+start = 2027-03-01T09:00:00
+[[piece]]
+name = "fob"
+count = 4
+blank = "disc"
+steps = ["draw"]
+[[blank]]
+name = "disc"
+outline = { round = "25 mm" }
+porous = false
+[[coating]]
+name = "ink"
+family = "permanent ink"
+bottle = { holds = "5 mL", price = 3.00, have = 1, best_before = 2026-01-01, delivery = "5 days" }
+[[step]]
+name = "draw"
+coating = "ink"
+[room]
+temperature = "23 C"
+humidity = "50 %"
+"#;
+
+/// A pen past its date is ordered, as a bottle would be.
+#[test]
+fn a_pen_past_its_date_is_not_in_stock() {
+    let plan = planned(PEN);
+    let page = flat(&text::plan(&plan));
+    let none = "ink for 4 pieces, none in stock within its date";
+    assert!(page.contains(none), "{page}");
+    assert!(on_sheet(&plan).contains(none), "{}", on_sheet(&plan));
+    let stale = "ink: the pen in stock is not counted, best before 1 January 2026";
+    assert!(told(&plan).join("\n").contains(stale), "{:?}", told(&plan));
+    let Dates::Told(calendar) = &plan.dates else {
+        panic!("{:?}", plan.dates);
+    };
+    // wanted on Monday 1 March or soon after, and five days under way
+    let order = calendar.order_by.iter().find(|order| order.what == "ink");
+    let order = order.expect("an order");
+    assert_eq!(
+        order.by,
+        order
+            .wanted
+            .date()
+            .checked_sub(jiff::ToSpan::days(5))
+            .unwrap()
+    );
+    let late = order.by < date(2027, 3, 1);
+    let warned =
+        |warning: &&Warning| matches!(warning, Warning::OrderTooLate { what, .. } if what == "ink");
+    assert_eq!(plan.warnings.iter().any(|w| warned(&w)), late);
+
+    let good = planned(&with(PEN, "2026-01-01", "2028-01-01"));
+    let page = flat(&text::plan(&good));
+    assert!(
+        page.contains("ink for 4 pieces, with the 1 in stock"),
+        "{page}"
+    );
+    assert!(!told(&good).join("\n").contains("best before"));
+    let Dates::Told(calendar) = &good.dates else {
+        panic!("{:?}", good.dates);
+    };
+    assert!(calendar.order_by.is_empty());
+}
+
+/// A run made of one kind, with bottles for a part of it: stock alone can't do the whole of what
+/// something must be bought for, and does do it where nothing must.
+#[test]
+fn stock_alone_agrees_with_what_has_to_be_bought() {
+    let file = |count: u32, glaze: u32, sealer: u32| {
+        let file = with(NAMED, "count = 20", &format!("count = {count}"));
+        let file = with(
+            &file,
+            "price = 6.00 }\nhave = 2",
+            "price = 6.00 }\nhave = 900",
+        );
+        let file = with(&file, "price = 4.00 }", "price = 4.00 }\nhave = 900");
+        let file = with(
+            &file,
+            "holds = \"500 mL\", price = 7.00 }",
+            &format!("holds = \"60 mL\", price = 7.00, have = {glaze} }}"),
+        );
+        let file = with(
+            &file,
+            "family = \"water-based sealer\"",
+            &format!(
+                "family = \"water-based sealer\"\nbottle = {{ holds = \"60 mL\", price = 7.00, have = {sealer} }}"
+            ),
+        );
+        let file = with(&file, "2027-03-21", "2027-06-21");
+        let file = with(
+            &file,
+            "coating = \"sealer: matt\"",
+            "coating = \"sealer: matt\"\ncoats = 2",
+        );
+        format!("{file}[[tray]]\nsize = [\"200 mm\", \"200 mm\"]\ncount = 2\n")
+    };
+    let mut seen = [0, 0];
+    for (count, glaze, sealer) in [
+        (400, 9, 1),
+        (380, 9, 1),
+        (300, 9, 1),
+        (100, 2, 1),
+        (60, 1, 1),
+    ] {
+        let plan = planned(&file(count, glaze, sealer));
+        let buys = plan.coatings.iter().any(|coating| {
+            let bottles = coating.bottles.as_ref();
+            bottles.is_some_and(|bottles| bottles.buy > 0)
+        });
+        let (started, start) = (plan.from_stock[0].started, plan.pieces[0].start);
+        assert_eq!(started < start, buys, "{count}: {started} of {start}");
+        seen[usize::from(buys)] += 1;
+    }
+    assert!(seen.iter().all(|&seen| seen > 0), "{seen:?}");
+}

@@ -113,10 +113,7 @@ const STOCK_DOES: &str = ", the stock does";
 pub(super) fn pen(pen: &DrawnPlan) -> Buying {
     Buying {
         packs: format!("{} for {}", pen.name, words::pieces(pen.pieces)),
-        stock: match pen.have {
-            Some(have) if have > 0.0 => format!(", with the {have} in stock"),
-            _ => ", if not in stock".to_owned(),
-        },
+        stock: format!(", {}", words::pens(pen)),
         needed: "how far one goes is not worked out".to_owned(),
     }
 }

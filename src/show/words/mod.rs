@@ -18,7 +18,7 @@ pub use help::{NO_HELP, NO_HELP_BY_LAMP, change, change_in_short, wants_help};
 pub use money::{a_sale, gain, pay};
 pub(in crate::show) use rooms::in_box;
 pub use rooms::{other_days, room, second_look, shut_in, wet_pieces};
-pub use stock::{comes_out, pen, pieces};
+pub use stock::{comes_out, pens, pieces};
 
 use crate::coating::{Concern, Law, handling};
 use crate::cure::compare::{Cause, Effect, Factor, Pace, Part};
