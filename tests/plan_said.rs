@@ -295,6 +295,38 @@ fn a_pen_past_its_date_is_not_in_stock() {
     assert!(calendar.order_by.is_empty());
 }
 
+/// Nothing is said of trays that no file tells of.
+#[test]
+fn what_limits_a_run_names_no_tray_where_there_is_none() {
+    let limit = |file: &str| {
+        let page = text::plan(&planned(file));
+        let mut lines = page.lines().skip_while(|line| !line.starts_with("Limit"));
+        let first = lines.next().expect("a limit").to_owned();
+        let rest = lines.take_while(|line| line.starts_with(' '));
+        rest.fold(first, |all, line| format!("{all} {}", line.trim()))
+    };
+    let tray = "\n[[tray]]\nsize = [\"200 mm\", \"200 mm\"]\ncount = 40\n";
+    let slow = with(
+        PEN,
+        "coating = \"ink\"",
+        "coating = \"ink\"\nhands_on = \"25 min\"",
+    );
+    for file in [PEN, &slow, NAMED] {
+        assert!(!limit(file).contains("tray"), "{}", limit(file));
+    }
+    assert!(
+        limit(&slow).contains("your hours of work"),
+        "{}",
+        limit(&slow)
+    );
+    let with_tray = format!("{slow}{tray}");
+    assert!(
+        limit(&with_tray).contains("trays and drying would allow more"),
+        "{}",
+        limit(&with_tray)
+    );
+}
+
 /// A run made of one kind, with bottles for a part of it: stock alone can't do the whole of what
 /// something must be bought for, and does do it where nothing must.
 #[test]

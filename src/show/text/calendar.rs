@@ -4,7 +4,7 @@ use jiff::civil::DateTime;
 
 use super::page::Page;
 use crate::cure::compare::Pace;
-use crate::plan::{Booked, By, Calendar, Dates, Plan, Task, TimeBand};
+use crate::plan::{Booked, By, Calendar, Dates, Drying, Plan, Task, TimeBand};
 use crate::quantity::{Show, Time};
 use crate::schedule::Bottleneck;
 use crate::show::words;
@@ -168,8 +168,9 @@ fn bottleneck(calendar: &Calendar, plan: &Plan) -> String {
             words::each_day(hands_a_day, "working day")
         ),
         Bottleneck::Hands { pieces_a_day } => format!(
-            "your hours of work: they are enough for {}; trays and drying would allow more",
-            words::each_day(pieces_a_day, "working day")
+            "your hours of work: they are enough for {}{}",
+            words::each_day(pieces_a_day, "working day"),
+            allow_more(plan)
         ),
         Bottleneck::Drying { days } => {
             let what = match calendar.waves {
@@ -177,11 +178,31 @@ fn bottleneck(calendar: &Calendar, plan: &Plan) -> String {
                 _ => "one wave by itself",
             };
             format!(
-                "the drying: {what} takes {} in your hours, whatever trays there are",
-                lasts(days)
+                "the drying: {what} takes {} in your hours{}",
+                lasts(days),
+                if has_trays(plan) {
+                    ", whatever trays there are"
+                } else {
+                    ""
+                }
             )
         }
     }
+}
+
+/// What else could keep a run that the hours of work keep.
+fn allow_more(plan: &Plan) -> &'static str {
+    let dries = (plan.steps.iter()).any(|step| step.drying != Drying::NotNeeded);
+    match (has_trays(plan), dries) {
+        (true, true) => "; trays and drying would allow more",
+        (true, false) => "; trays would allow more",
+        (false, true) => "; drying would allow more",
+        (false, false) => "",
+    }
+}
+
+fn has_trays(plan: &Plan) -> bool {
+    !plan.space.trays.is_empty()
 }
 
 /// The sittings, day by day, up to so many lines of them.
