@@ -378,3 +378,16 @@ fn stock_alone_agrees_with_what_has_to_be_bought() {
     }
     assert!(seen.iter().all(|&seen| seen > 0), "{seen:?}");
 }
+
+/// A file tells that a blank drinks, not what it is of: slate does not cup.
+#[test]
+fn what_may_cup_is_told_with_what_it_would_be_of() {
+    let file = with(
+        NAMED,
+        "porous = true",
+        "porous = true\nthickness = \"4 mm\"",
+    );
+    let told = told(&planned(&file)).join("\n");
+    let words = "4 mm (fob): Thin blanks of wood, cork or card may cup if coated on one face only";
+    assert!(told.contains(words), "{told}");
+}
