@@ -391,3 +391,26 @@ fn what_may_cup_is_told_with_what_it_would_be_of() {
     let words = "4 mm (fob): Thin blanks of wood, cork or card may cup if coated on one face only";
     assert!(told.contains(words), "{told}");
 }
+
+/// Two waves that follow one another without a break are told as one sitting, and counted so.
+#[test]
+fn as_many_sittings_are_counted_as_are_listed() {
+    let more = "[[piece]]\nname = \"bar\"\ncount = 5\nblank = \"disc, thin: beech\"\nsteps = [\"seal\", \"dome\"]\n[[blank]]";
+    let plan = planned(&with(NAMED, "[[blank]]", more));
+    let page = text::plan_in_full(&plan);
+    let when = page.split("\nWhen\n").nth(1).expect("the sittings");
+    let when = when.split("\n\n").next().expect("the sittings");
+    let listed = when.lines().filter(|line| {
+        let word = line.split_whitespace().next().unwrap_or_default();
+        word.len() == 11 && word.as_bytes()[5] == b'-' && word.as_bytes()[2] == b':'
+    });
+    let listed = listed.count();
+    assert!(
+        flat(when).contains(&format!(" in {listed} sittings, ")),
+        "{when}"
+    );
+    let Dates::Told(calendar) = &plan.dates else {
+        panic!("{:?}", plan.dates);
+    };
+    assert!(calendar.sittings.len() > listed, "none are told together");
+}

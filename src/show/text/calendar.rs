@@ -211,6 +211,7 @@ pub(super) fn write(plan: &Plan, most: usize, page: &mut Page) {
         return;
     };
     page.heading("When");
+    let spans = together(&calendar.sittings);
     page.item(&format!(
         "{} of work{} in {}, {}; begun on {}, the last piece is ready {}",
         words::work(calendar.hands_on),
@@ -218,7 +219,7 @@ pub(super) fn write(plan: &Plan, most: usize, page: &mut Page) {
             Some(_) => ", on the pieces for shops too,",
             None => "",
         },
-        match calendar.sittings.len() {
+        match spans.len() {
             1 => "1 sitting".to_owned(),
             many => format!("{many} sittings"),
         },
@@ -230,7 +231,6 @@ pub(super) fn write(plan: &Plan, most: usize, page: &mut Page) {
         moment(calendar.ready, plan)
     ));
     let mut day = None;
-    let spans = together(&calendar.sittings);
     for span in spans.iter().take(most) {
         let date = span[0].begins.date();
         if day.replace(date) != Some(date) {
@@ -243,7 +243,7 @@ pub(super) fn write(plan: &Plan, most: usize, page: &mut Page) {
         }
         page.under(&span_words(span, plan));
     }
-    let left: usize = spans.iter().skip(most).map(|span| span.len()).sum();
+    let left = spans.len().saturating_sub(most);
     if left > 0 {
         page.item(&format!(
             "and so on for {left} more {}; plan.txt has them all where the plan is saved",
