@@ -209,7 +209,10 @@ fn dates_agree(choice: &Choice, plan: &Value) -> Result<(), TestCaseError> {
 /// What a change does must not be worse: no earlier latest start, no later ready.
 fn no_worse(what: &str, before: &Choice, after: &Choice) -> Result<(), TestCaseError> {
     let (old, new) = (planned(&before.file())?, planned(&after.file())?);
-    check(&after.file(), &new).map_err(TestCaseError::fail)?;
+    if after.night.is_none() {
+        // in a room that changes the waits go by the hour, which the verifier does not know
+        check(&after.file(), &new).map_err(TestCaseError::fail)?;
+    }
     let key = if before.ready_by {
         "latest_start_likely"
     } else {
@@ -269,7 +272,8 @@ proptest! {
     #![proptest_config(config(16))]
 
     #[test]
-    fn more_trays_longer_hours_and_no_days_off_never_hurt(mut choice in choice(), from_start in any::<bool>()) {
+    fn more_trays_longer_hours_and_no_days_off_never_hurt(mut choice in choice(), from_start in any::<bool>(), night in prop::option::of(1u32..7)) {
+        choice.night = night;
         choice.ready_by = !from_start;
         choice.start = from_start.then_some(20);
         let mut other = choice.clone();
@@ -286,7 +290,8 @@ proptest! {
     }
 
     #[test]
-    fn warmer_and_drier_air_never_hurts_what_is_water_based(mut choice in choice(), from_start in any::<bool>()) {
+    fn warmer_and_drier_air_never_hurts_what_is_water_based(mut choice in choice(), from_start in any::<bool>(), night in prop::option::of(1u32..7)) {
+        choice.night = night;
         choice.ready_by = !from_start;
         choice.start = from_start.then_some(20);
         choice.without_resin();

@@ -153,6 +153,15 @@ proptest! {
         let told = json::plan(&plan).map_err(|why| TestCaseError::fail(why.to_string()))?;
         prop_assert!(serde_json::from_str::<serde_json::Value>(&told).is_ok());
         prop_assert!(text::plan(&plan).lines().all(|line| line.chars().count() <= 100));
-        prop_assert_eq!(plan.clone(), plan);
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 8, failure_persistence: None, ..ProptestConfig::default() })]
+
+    #[test]
+    fn a_run_is_planned_alike_each_time(file in run()) {
+        let run = Run::read(&file, "random.toml").map_err(|faults| TestCaseError::fail(faults.to_string()))?;
+        prop_assert_eq!(plan(&run), plan(&run));
     }
 }

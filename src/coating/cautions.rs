@@ -102,7 +102,7 @@ pub struct BuyerCaution {
 pub enum Concern {
     /// Magnets among the pieces.
     Magnets,
-    /// A thin wooden blank that is coated on one face only.
+    /// A thin blank that drinks, as wood, cork and card do, coated on one face only.
     ThinWood,
     /// A coat that loses so much that it may dry to a saucer.
     Saucer,

@@ -23,10 +23,10 @@ impl Faces {
     }
 }
 
-/// Wood thinner than this may cup where one face only is coated (common practice, no source).
+/// Wood, cork or card thinner than this may cup where one face only is coated (common practice, no source).
 pub const THIN_WOOD: Length = Length::from_mm(6.0);
 
-/// Whether a wooden blank coated on these faces may cup: it is thin, and its two faces are unlike.
+/// Whether a blank of wood, cork or card coated on these faces may cup: it is thin, and its two faces are unlike.
 #[must_use]
 pub fn may_warp(thickness: Length, coated: Faces) -> bool {
     coated == Faces::One && thickness < THIN_WOOD

@@ -12,7 +12,7 @@ use crate::cure::pot::PotLife;
 use crate::cure::situation::Situation;
 use crate::cure::transfer::{Exposure, ExposureError};
 use crate::cure::{Case, Comparison, Enclosure, Warning, what_would_help};
-use crate::quantity::{Irradiance, Length, Share, TemperatureDifference, Time};
+use crate::quantity::{Irradiance, Length, Share, Temperature, TemperatureDifference, Time};
 use crate::stage::Stage;
 
 /// A coat here against its label.
@@ -57,7 +57,9 @@ pub struct Outlook {
 pub struct PotLifeHere {
     /// As the label gives it.
     pub label: PotLife,
-    /// How many times that here.
+    /// How warm the room and the parts are.
+    pub room: Temperature,
+    /// How many times the label's here.
     pub times: Band,
 }
 
@@ -212,15 +214,23 @@ impl<'r> Drier<'r> {
         self.looked_at(coat, false)
     }
 
+    /// How long a mix of the label's mass lasts in a room so warm; `None` where it is not mixed or
+    /// its label names no pot life.
+    ///
+    /// # Errors
+    /// As [`outlook`](Self::outlook).
+    pub fn pot_life_at(&self, room: Temperature) -> Result<Option<PotLifeHere>, NoTime> {
+        let Some(label) = pot_life(self.coating) else {
+            return Ok(None);
+        };
+        let times = label.times_in(self.law.as_ref(), room)?;
+        Ok(times.map(|times| PotLifeHere { label, room, times }))
+    }
+
     fn looked_at(&self, coat: &Coat, closely: bool) -> Result<Outlook, NoTime> {
         let Taken { case, days, .. } = self.taken(coat)?;
         let comparison = case.compare()?;
-        let pot_life = match pot_life(self.coating) {
-            Some(label) => label
-                .times_in(self.law.as_ref(), case.here().air().temperature())?
-                .map(|times| PotLifeHere { label, times }),
-            None => None,
-        };
+        let pot_life = self.pot_life_at(case.here().air().temperature())?;
         let claimed = closely && comparison.basis == Basis::Physics;
         let helps = if claimed {
             what_would_help(&case)?

@@ -37,6 +37,21 @@ impl Dates {
         }
         sat
     }
+
+    /// In how many waves one kind of piece goes through a step of so many coats; one without a
+    /// calendar.
+    pub(super) fn waves(&self, step: usize, piece: &str, coats: u32) -> u64 {
+        let Self::Told(calendar) = self else {
+            return 1;
+        };
+        let of_it = calendar.sittings.iter().filter(|sitting| {
+            matches!(sitting.task, Task::Step { step: of, .. } if of == step)
+                && sitting.pieces.iter().any(|(name, _)| name == piece)
+        });
+        u64::try_from(of_it.count())
+            .unwrap_or(u64::MAX)
+            .div_ceil(u64::from(coats.max(1)))
+    }
 }
 
 /// When everything happens.

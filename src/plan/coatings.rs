@@ -11,7 +11,8 @@ use super::visits::Visit;
 use super::{Notes, PiecePlan, PlanError, Warning};
 use crate::coating::Key;
 use crate::consumption::{Bottles, Lines, Split, Spread, TwoPart, UseError, covers};
-use crate::quantity::{Area, Length, Mass, Money, Ratio, Volume};
+use crate::drying::Room;
+use crate::quantity::{Area, Length, Mass, Money, Ratio, Show, Units, Volume};
 use crate::run::{Run, RunCoating, Work};
 
 /// One coating of the run.
@@ -237,7 +238,8 @@ fn mix(
     }))
 }
 
-/// The coating's mixes in the run's room, at its first pour.
+/// The coating's mixes in the run's room, where that changes in the warmest air in which they may
+/// be made.
 fn cups(
     (run, coating): (&Run, &RunCoating),
     (expected, mixes): (&Split, u32),
@@ -249,7 +251,7 @@ fn cups(
         drips: share(stuff, Key::Drips),
         tool: stuff.tool().unwrap_or(Volume::ZERO),
     };
-    let room = run.room.over_time.first_air().temperature();
+    let room = run.room.warmest_at_work(&run.hours);
     let (cups, warnings) = match mixing::plan(stuff, room, (expected, mixes, losses), laid) {
         Ok(planned) => planned,
         Err(Refused::Use(why)) => return Err(why),
@@ -271,6 +273,13 @@ fn cups(
             sitting.hands_on.note(&sitting.step, notes);
         }
         note_pace(run, notes);
+        if matches!(run.room.over_time, Room::Changing(_)) {
+            notes.assume_once(
+                "air in which mixes are made".to_owned(),
+                room.show(Units::Metric),
+                "the warmest of the hours of work and of the pour; mixes last longer where it is cooler",
+            );
+        }
     }
     if cups
         .as_ref()

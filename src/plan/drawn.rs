@@ -1,7 +1,9 @@
 //! Pens: coatings that are drawn on as a line.
 
-use super::PiecePlan;
-use crate::run::{Run, Work};
+use super::lasts::Lasts;
+use super::stock::Stale;
+use super::{Notes, PiecePlan, Warning};
+use crate::run::{Run, RunCoating, Work};
 
 /// A pen of the run. How far one goes is not worked out.
 #[derive(Debug, Clone, PartialEq)]
@@ -14,12 +16,18 @@ pub struct DrawnPlan {
     pub steps: Vec<String>,
     /// Pieces started that come to any of them.
     pub pieces: u64,
-    /// How many are in stock; half a pen is 0.5. `None`: not said.
+    /// How many are in stock and within their date; half a pen is 0.5. `None`: not said.
     pub have: Option<f64>,
+    /// How many are past their date. `None`: none is.
+    pub stale: Option<Stale>,
 }
 
 /// Every coating that some step of some piece draws with.
-pub(super) fn plan(run: &Run, pieces: &[PiecePlan]) -> Vec<DrawnPlan> {
+pub(super) fn plan(
+    (run, lasts): (&Run, &Lasts),
+    pieces: &[PiecePlan],
+    notes: &mut Notes,
+) -> Vec<DrawnPlan> {
     (run.coatings.iter().enumerate())
         .filter_map(|(index, coating)| {
             let draws = |step: usize| draws_with(run, step) == Some(index);
@@ -37,10 +45,25 @@ pub(super) fn plan(run: &Run, pieces: &[PiecePlan]) -> Vec<DrawnPlan> {
                 family: coating.coating.family().name.clone(),
                 steps,
                 pieces: made().map(|(_, plan)| plan.start).sum(),
-                have: coating.bottle.map(|bottle| bottle.have),
+                have: lasts.bottle(coating).map(|bottle| bottle.have.number()),
+                stale: stale(lasts, coating, notes),
             })
         })
         .collect()
+}
+
+/// Pens past their date, which are told.
+fn stale(lasts: &Lasts, coating: &RunCoating, notes: &mut Notes) -> Option<Stale> {
+    let have = coating.bottle.map(|bottle| bottle.have);
+    let have = have.filter(|&have| have > 0.0)?;
+    let past = lasts.past_coating(coating)?;
+    let stock = Stale::Pens(have);
+    notes.warnings.push(Warning::Stale {
+        what: coating.name.clone(),
+        stock,
+        past,
+    });
+    Some(stock)
 }
 
 /// The pens that one kind of piece comes to, by name.

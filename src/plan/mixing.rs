@@ -9,7 +9,7 @@ use crate::cure::pot::{Cup, Mix, Pot, PotLife};
 use crate::drying::{Mixed, NoTime, Readings};
 use crate::quantity::{Density, Mass, Share, Temperature, Time, Volume};
 
-/// A mixed coating in its cup, in the room as it is at the first pour.
+/// A mixed coating in its cup, in the room as it is at its warmest while mixes are made.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Cups {
     /// Temperature of the room and of the parts.

@@ -249,9 +249,14 @@ fn plan_with(
     recoat::warn(&steps, &dates, &mut notes);
     cupboard::warn(&bench, &dates, &mut notes);
     let sat = uses::sat(run, visits, (&pieces, &coatings), &dates);
-    let drawn = drawn::plan(run, &pieces);
     let lasts = Lasts::of(run, &dates);
-    let from_stock = stock::plan((run, &lasts), visits, (&pieces, &coatings), &supplies)?;
+    let drawn = drawn::plan((run, &lasts), &pieces, &mut notes);
+    let from_stock = stock::plan(
+        (run, &lasts),
+        visits,
+        (&pieces, &coatings, &dates),
+        &supplies,
+    )?;
     let supplies = supplies.plan(run, &lasts, &mut notes)?;
     let coatings = coatings::plan(run, visits, &pieces, (&sat, &lasts), &mut notes)?;
     let (groups, _) = groups(run, (&pieces, &steps, &coatings), &mut notes);

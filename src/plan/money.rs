@@ -91,6 +91,8 @@ pub struct AtShop {
     pub count: u32,
     /// What one leaves: no card fee, no stall.
     pub margin: Margin,
+    /// Whether each pays for itself.
+    pub break_even: BreakEven,
 }
 
 /// Works out a run's money; `None` where it says nothing of selling.
@@ -239,6 +241,7 @@ fn one(
                 price: shop.price,
                 count: shop.count,
                 margin: margin(&in_shop, v, shop.price)?,
+                break_even: break_even(&in_shop, v, Money::ZERO, shop.price)?,
             })
         })
         .transpose()?;
@@ -304,6 +307,14 @@ fn left(
     outcome(&offers, &fair).map(Some)
 }
 
+impl PieceMoney {
+    /// At its price, if any go to the fair.
+    #[must_use]
+    pub fn at_fair(&self) -> Option<AtPrice> {
+        self.at_price.filter(|_| self.for_fair > 0)
+    }
+}
+
 impl MoneyPlan {
     /// Whether more of the kinds with a price would have to be sold to pay for the fair than go there.
     #[must_use]
@@ -320,13 +331,26 @@ fn warn(money: &MoneyPlan, notes: &mut Notes) {
         .as_ref()
         .is_some_and(|shared| shared.sell.is_none());
     for piece in &money.pieces {
-        let Some(at) = piece.at_price else { continue };
-        if let BreakEven::Never { least_price, .. } = at.break_even {
+        if let Some(at) = piece.at_fair()
+            && let BreakEven::Never { least_price, .. } = at.break_even
+        {
             notes.warnings.push(Warning::SoldAtALoss {
                 piece: piece.name.clone(),
                 price: at.price,
+                shop: false,
                 least: least_price,
                 never,
+            });
+        }
+        if let Some(shop) = piece.wholesale
+            && let BreakEven::Never { least_price, .. } = shop.break_even
+        {
+            notes.warnings.push(Warning::SoldAtALoss {
+                piece: piece.name.clone(),
+                price: shop.price,
+                shop: true,
+                least: least_price,
+                never: false,
             });
         }
     }

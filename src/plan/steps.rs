@@ -252,7 +252,13 @@ fn dry<'l>(
     let Some(slowest) = slowest else {
         return (Drying::NotNeeded, None);
     };
-    (slowest.coat.outlook(&drier, closely), Some(slowest))
+    let mut drying = slowest.coat.outlook(&drier, closely);
+    if let Drying::Timed(timed) = &mut drying {
+        // a room too warm for its law has said so where the mixes are planned
+        let warmest = run.room.warmest_at_work(&run.hours);
+        timed.pot_life = drier.pot_life_at(warmest).ok().flatten();
+    }
+    (drying, Some(slowest))
 }
 
 /// From the first coat to handling the last: each coat but a face's last waits until it takes the

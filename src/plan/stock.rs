@@ -7,7 +7,7 @@ use super::lasts::Lasts;
 use super::supplies::Supplies;
 use super::uses::{OneKind, for_one_kind};
 use super::visits::Visit;
-use super::{CoatingPlan, PiecePlan, PlanError};
+use super::{CoatingPlan, Dates, PiecePlan, PlanError};
 use crate::consumption::{self, most_good};
 use crate::run::Run;
 
@@ -16,6 +16,8 @@ use crate::run::Run;
 pub enum Stale {
     /// Bottles of a coating; half a bottle is 0.5.
     Bottles(f64),
+    /// Pens; half a pen is 0.5.
+    Pens(f64),
     /// Findings.
     Each(u32),
     /// Open spools.
@@ -58,7 +60,7 @@ type Enough<'a> = Box<dyn Fn(u64) -> bool + 'a>;
 pub(super) fn plan(
     (run, lasts): (&Run, &Lasts),
     visits: &[Vec<Visit>],
-    (pieces, coatings): (&[PiecePlan], &[CoatingPlan]),
+    (pieces, coatings, dates): (&[PiecePlan], &[CoatingPlan], &Dates),
     supplies: &Supplies,
 ) -> Result<Vec<FromStock>, PlanError> {
     (pieces.iter().zip(visits).enumerate())
@@ -67,7 +69,7 @@ pub(super) fn plan(
                 what: piece.name.clone(),
                 why,
             };
-            let coatings = for_one_kind(run, piece, visits, coatings).map_err(in_use)?;
+            let coatings = for_one_kind(run, piece, visits, (coatings, dates)).map_err(in_use)?;
             one((run, lasts), (index, piece), &coatings, supplies).map_err(in_use)
         })
         .collect()

@@ -253,8 +253,34 @@ pub(super) fn demand(stuff: &Coating, uses: Vec<Pours>, sittings: u32) -> Demand
 /// What one kind of piece takes of a coating.
 pub(super) struct OneKind {
     pours: Vec<Pours>,
-    /// Sittings of each step, and how many pieces one mix serves in them, where it is mixed.
-    sittings: Vec<(u32, Option<u64>)>,
+    /// How each step sits.
+    sittings: Vec<Sits>,
+}
+
+/// How one step sits for one kind of piece.
+struct Sits {
+    /// Coats of it on a piece.
+    coats: u32,
+    /// Into how many waves the calendar splits so many started; all at once without a calendar.
+    waves: (u64, u64),
+    /// How many pieces one mix serves. `None`: nothing is mixed.
+    one_mix: Option<u64>,
+}
+
+impl Sits {
+    /// Sittings or mixes for so many started, in waves as large as the calendar's. A mix begun for
+    /// the last few of a wave is not kept for the next.
+    fn times(&self, started: u64) -> u32 {
+        let (waves, of) = self.waves;
+        let waves = started.saturating_mul(waves).div_ceil(of.max(1)).max(1);
+        let each = match self.one_mix {
+            // at most: the sum of ceil(x_i / serves) over the waves' x_i
+            Some(serves) => (started + waves.saturating_mul(serves - 1)) / serves,
+            None => waves,
+        };
+        let each = u32::try_from(each.max(1)).unwrap_or(u32::MAX);
+        each.saturating_mul(self.coats)
+    }
 }
 
 /// What one kind of piece alone takes of each of the run's coatings; `None` where it takes none.
@@ -262,14 +288,15 @@ pub(super) fn for_one_kind(
     run: &Run,
     piece: &PiecePlan,
     visits: &[Visit],
-    coatings: &[CoatingPlan],
+    (coatings, dates): (&[CoatingPlan], &Dates),
 ) -> Result<Vec<Option<OneKind>>, UseError> {
     let mut uses: Vec<Uses> = run.coatings.iter().map(|_| Uses::default()).collect();
     gather(run, (0, piece), visits, &mut uses)?;
     let one = uses.into_iter().map(|uses| {
-        let sittings = uses.sittings.iter().map(|(&step, &times)| {
-            let serves = one_mix(run, &run.steps[step], coatings, Some(&piece.name));
-            (times, serves)
+        let sittings = uses.sittings.iter().map(|(&step, &coats)| Sits {
+            coats,
+            waves: (dates.waves(step, &piece.name, coats), piece.start),
+            one_mix: one_mix(run, &run.steps[step], coatings, Some(&piece.name)),
         });
         (!uses.pours.is_empty()).then(|| OneKind {
             sittings: sittings.collect(),
@@ -288,10 +315,7 @@ impl OneKind {
         started: u64,
     ) -> bool {
         let pours = self.pours.iter().map(|pours| Pours { started, ..*pours });
-        let sittings = self.sittings.iter().map(|&(times, serves)| {
-            let mixes = serves.map_or(1, |serves| started.div_ceil(serves).max(1));
-            times.saturating_mul(u32::try_from(mixes).unwrap_or(u32::MAX))
-        });
+        let sittings = self.sittings.iter().map(|sits| sits.times(started));
         let sittings = sittings.fold(0, u32::saturating_add);
         let amount = demand(&coating.coating, pours.collect(), sittings).amount();
         let bottles = lasts.bottle(coating).zip(amount.ok());

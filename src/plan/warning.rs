@@ -163,6 +163,8 @@ pub enum Warning {
         piece: String,
         /// Its price.
         price: Money,
+        /// Whether a shop pays that, instead of those who come to the fair.
+        shop: bool,
         /// The least price that would do.
         least: Money,
         /// Whether all kinds together never pay for the fair, however many are sold.

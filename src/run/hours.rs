@@ -20,6 +20,23 @@ pub struct Hours {
     pub first_run: bool,
 }
 
+impl Hours {
+    /// Whether there is work on any day of the week between two moments, in minutes after some
+    /// midnight.
+    pub(super) fn any_between(&self, from: f64, to: f64) -> bool {
+        // a sitting that ends on a moment does not reach past it
+        const HAIR: f64 = 1e-6;
+        let day = f64::from(24 * 60);
+        let (begins, lasts) = (from.rem_euclid(day), to - from);
+        self.days.iter().flatten().any(|spell| {
+            [0.0, day].into_iter().any(|later| {
+                let (opens, closes) = (f64::from(spell.from) + later, f64::from(spell.to) + later);
+                begins + HAIR < closes && opens + HAIR < begins + lasts
+            })
+        })
+    }
+}
+
 /// From one clock time to a later one of the same day.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct ClockSpan {

@@ -1,5 +1,6 @@
 //! The room that a run dries in.
 
+use super::hours::Hours;
 use super::reader::{AirWords, Book, ClockTime, Fallback, Limit, Name, Number, Section, Whole};
 use crate::cure::psychro::same_vapour;
 use crate::cure::{self, Enclosure, air::Draught};
@@ -44,6 +45,34 @@ impl Room {
                 let mut spells = air.spells().iter();
                 spells.any(|spell| spell.air.temperature() >= warm)
             }
+        }
+    }
+
+    /// The warmest that it is at the pours and in the hours of work: what is mixed then lasts the
+    /// shortest. Of a record all days count.
+    #[must_use]
+    pub fn warmest_at_work(&self, hours: &Hours) -> Temperature {
+        let pour = self.over_time.first_air().temperature();
+        let (drying::Room::Changing(air), Some(begins)) = (&self.over_time, self.begins()) else {
+            return pour;
+        };
+        let pours = air.pours().iter().map(|&pour| air.spells()[pour].air);
+        let mut passed = f64::from(begins.hour()) * 60.0 + f64::from(begins.minute());
+        let at_work = air.spells().iter().filter_map(|spell| {
+            let from = passed;
+            passed += spell.lasts.min();
+            hours.any_between(from, passed).then_some(spell.air)
+        });
+        let airs = pours.chain(at_work).map(|air| air.temperature());
+        airs.fold(pour, |most, air| if air > most { air } else { most })
+    }
+
+    /// The clock time at which its spells of air begin. `None`: it does not change.
+    fn begins(&self) -> Option<Clock> {
+        match &self.told {
+            Told::Steady(_) => None,
+            Told::DayAndNight { pour, .. } => Some(*pour),
+            Told::Recorded(record) => Some(record.begins.time()),
         }
     }
 

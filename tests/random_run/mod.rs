@@ -28,6 +28,12 @@ pub struct Choice {
     inspect: bool,
     pub celsius: u32,
     pub humidity: u32,
+    /// How much colder it is at night, if it is.
+    pub night: Option<u32>,
+    /// Whether pieces are worked on between their coats.
+    between: bool,
+    /// Days before 2027-07-03 from which bottles in stock are past their date.
+    best_before: Option<u32>,
     pub blanks_in_stock: u32,
     pub bottles_in_stock: u32,
     selling: bool,
@@ -92,11 +98,11 @@ prop_compose! {
         seconds in prop::array::uniform5(5u32..120),
         rates in (1u32..3, 0u32..12, 0u32..10),
         tray in prop::option::weighted(0.8, (150u32..420, 1u32..7)),
-        flags in any::<[bool; 5]>(),
+        flags in any::<[bool; 6]>(),
         spells in (0usize..4, 0usize..3),
         off in 0u32..9,
         air in (15u32..25, 40u32..70),
-        stock in (0u32..30, 0u32..2),
+        stock in (0u32..30, 0u32..2, prop::option::of(0u32..40)),
         start in prop::option::weighted(0.3, 2u32..30),
     ) -> Choice {
         Choice {
@@ -114,6 +120,9 @@ prop_compose! {
             inspect: flags[3],
             celsius: air.0,
             humidity: air.1,
+            night: None,
+            between: flags[5],
+            best_before: stock.2,
             blanks_in_stock: stock.0,
             bottles_in_stock: stock.1,
             selling: flags[4],
@@ -146,8 +155,13 @@ impl Choice {
             line(&mut file, format_args!("start = {day}T07:00:00"));
         }
         for (index, piece) in self.pieces.iter().enumerate() {
-            let steps = STEPS.iter().zip(piece.steps).filter(|(_, taken)| *taken);
-            let steps: Vec<String> = steps.map(|(step, _)| format!("{step:?}")).collect();
+            let order = if self.between {
+                [0, 3, 1, 2, 4]
+            } else {
+                [0, 1, 2, 3, 4]
+            };
+            let steps = order.into_iter().filter(|&step| piece.steps[step]);
+            let steps: Vec<String> = steps.map(|step| format!("{:?}", STEPS[step])).collect();
             line(
                 &mut file,
                 format_args!(
@@ -174,6 +188,10 @@ impl Choice {
                 ),
             );
         }
+        let best_before = self.best_before.map_or_else(String::new, |days| {
+            let day = jiff::civil::date(2027, 7, 3) - jiff::Span::new().days(days);
+            format!(", best_before = {day}")
+        });
         for (name, family, ml) in [
             ("sealer", "water-based sealer", 50),
             ("glaze", "water-based dome glaze", 60),
@@ -182,7 +200,7 @@ impl Choice {
             line(
                 &mut file,
                 format_args!(
-                    "[[coating]]\nname = \"{name}\"\nfamily = \"{family}\"\nbottle = {{ holds = \"{ml} mL\", price = 7.10, have = {} }}",
+                    "[[coating]]\nname = \"{name}\"\nfamily = \"{family}\"\nbottle = {{ holds = \"{ml} mL\", price = 7.10, have = {}{best_before} }}",
                     self.bottles_in_stock
                 ),
             );
@@ -220,6 +238,11 @@ impl Choice {
             "[room]\ntemperature = \"{} C\"\nhumidity = \"{} %\"\n",
             self.celsius, self.humidity
         );
+        if let Some(colder) = self.night {
+            let night = self.celsius - colder;
+            let night = format!("night = [\"{night} C\", \"{} %\"]\n", self.humidity);
+            file += &night;
+        }
         if self.inspect {
             file += "[inspect]\nhands_on = \"10 s\"\nagain_after = \"36 h\"\nlate = \"1 %\"\n";
         }

@@ -180,6 +180,7 @@ pub(super) struct DrawnJson<'p> {
     pub(super) steps: &'p [String],
     pub(super) pieces: u64,
     pub(super) have: Option<f64>,
+    pub(super) stale: Option<f64>,
 }
 
 #[derive(Serialize)]

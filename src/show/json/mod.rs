@@ -270,6 +270,7 @@ fn drawn(pen: &DrawnPlan) -> DrawnJson<'_> {
         steps: &pen.steps,
         pieces: pen.pieces,
         have: pen.have,
+        stale: pen.stale.map(supplies::stale),
     }
 }
 

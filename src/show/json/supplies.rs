@@ -188,10 +188,10 @@ impl<'p> FromStockJson<'p> {
     }
 }
 
-/// How many findings, sheets or open spools, or bottles.
-fn stale(stock: Stale) -> f64 {
+/// How many findings, sheets or open spools, bottles or pens.
+pub(super) fn stale(stock: Stale) -> f64 {
     match stock {
-        Stale::Bottles(bottles) => bottles,
+        Stale::Bottles(count) | Stale::Pens(count) => count,
         Stale::Each(count) | Stale::Sheets(count) => f64::from(count),
         Stale::Spools(count) => f64::from(u32::try_from(count).unwrap_or(u32::MAX)),
     }

@@ -237,7 +237,10 @@ fn of_pen(pen: &DrawnPlan) -> Thing {
                 }
             },
         ),
-        buy: "if not in stock".to_owned(),
+        buy: match pen.have {
+            Some(have) if have <= 0.0 => "1 or more".to_owned(),
+            _ => "if not in stock".to_owned(),
+        },
         lines: vec![(String::new(), said)],
     }
 }

@@ -31,7 +31,7 @@ fn bars<'a>(costs: &'a [CostPlan], money: &MoneyPlan) -> Vec<CostBar<'a>> {
             parts: &cost.parts,
             each: cost.each,
             floor: money.floor.tag,
-            fair: money.at_price.map(|at| priced(at.price, at.margin)),
+            fair: money.at_fair().map(|at| priced(at.price, at.margin)),
             shop: money.wholesale.map(|at| priced(at.price, at.margin)),
         })
         .collect()

@@ -89,7 +89,10 @@ fn pen(figures: &Figures, at: &str) -> Part {
     Ok(html! {
         (figures.name(&of("name"))?) " for " (figures.count(&of("pieces"))?)
         @if figures.number(&of("pieces"))? > 1.0 { " pieces, " } @else { " piece, " }
-        @if has { "with the " (figures.plain(&of("have"))?) " in stock" } @else { "if not in stock" }
+        @if has { "with the " (figures.plain(&of("have"))?) " in stock" }
+        @else if figures.has(&of("stale")) { "none in stock within its date" }
+        @else if figures.has(&of("have")) { "none in stock" }
+        @else { "if not in stock" }
         ": how far one goes is not worked out"
         (order_by(figures, figures.said(&of("name")))?)
     })

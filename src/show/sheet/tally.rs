@@ -42,12 +42,18 @@ fn piece(figures: &Figures, at: &str) -> Part {
         strong { (figures.piece(&of("piece"))?) } ": costs "
         (figures.money(&of("variable_cost/used"))?)
         ", loses under " (figures.money(&of("floor"))?)
-        @if figures.has(&of("price")) { ", sold at " (figures.money(&of("price"))?) }
+        @if figures.has(&of("price")) && figures.number(&of("for_fair"))? > 0.0 {
+            ", sold at " (figures.money(&of("price"))?)
+        } @else if figures.has(&of("wholesale")) {
+            ", to a shop at " (figures.money(&of("wholesale/price"))?)
+        }
         "."
     })
 }
 
 fn fair(figures: &Figures) -> Part {
+    let pieces = figures.each("/money/pieces");
+    let none_priced = figures.number("/money/offered")? == 0.0;
     let free = figures.number("/money/fixed")? == 0.0;
     Ok(html! {
         @if free {
@@ -57,7 +63,7 @@ fn fair(figures: &Figures) -> Part {
             }
         } @else if figures.has("/money/break_even") {
             (figures.count("/money/break_even")?) " sold"
-            @if figures.each("/money/pieces").len() > 1 { " in the mix" }
+            @if pieces.len() > 1 { " in the mix" }
             @if figures.number("/money/break_even")? > 1.0 { " pay" } @else { " pays" }
             " for the fair's "
             (figures.money("/money/fixed")?)
@@ -68,6 +74,9 @@ fn fair(figures: &Figures) -> Part {
                 "; sold as planned it leaves " (figures.gain("/money/left/in_hand")?)
             }
             (no_price(figures)?) "."
+        } @else if none_priced {
+            "The fair costs " (figures.money("/money/fixed")?)
+            ", and no piece that goes there has a price to pay for it."
         } @else {
             "The fair costs " (figures.money("/money/fixed")?)
             ", and no number of pieces is known to pay for it."

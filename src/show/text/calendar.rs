@@ -4,7 +4,7 @@ use jiff::civil::DateTime;
 
 use super::page::Page;
 use crate::cure::compare::Pace;
-use crate::plan::{Booked, By, Calendar, Dates, Plan, Task, TimeBand};
+use crate::plan::{Booked, By, Calendar, Dates, Drying, Plan, Task, TimeBand};
 use crate::quantity::{Show, Time};
 use crate::schedule::Bottleneck;
 use crate::show::words;
@@ -106,17 +106,15 @@ fn start(by: &By, calendar: &Calendar, plan: &Plan) -> String {
         },
         |chance| {
             let rests = rests_on(plan);
-            format!(
-                "; begun on {begun}, ready {}{rests}",
-                chance_words(chance.ready)
-            )
+            // where it begins at that very moment, that is told already
+            let begun = match by.sure_start {
+                Some(latest) if latest == calendar.start => ":".to_owned(),
+                _ => format!("; begun on {begun},"),
+            };
+            format!("{begun} ready {}{rests}", chance_words(chance.ready))
         },
     );
     match by.sure_start {
-        Some(latest) if latest == calendar.start => {
-            format!("by {begun}, to be {sure} sure{chance}{likely}")
-                .replace(&format!("; begun on {begun}, ready"), ": ready")
-        }
         Some(latest) => format!(
             "by {}, to be {sure} sure{chance}{likely}",
             moment(latest, plan)
@@ -170,8 +168,9 @@ fn bottleneck(calendar: &Calendar, plan: &Plan) -> String {
             words::each_day(hands_a_day, "working day")
         ),
         Bottleneck::Hands { pieces_a_day } => format!(
-            "your hours of work: they are enough for {}; trays and drying would allow more",
-            words::each_day(pieces_a_day, "working day")
+            "your hours of work: they are enough for {}{}",
+            words::each_day(pieces_a_day, "working day"),
+            allow_more(plan)
         ),
         Bottleneck::Drying { days } => {
             let what = match calendar.waves {
@@ -179,11 +178,31 @@ fn bottleneck(calendar: &Calendar, plan: &Plan) -> String {
                 _ => "one wave by itself",
             };
             format!(
-                "the drying: {what} takes {} in your hours, whatever trays there are",
-                lasts(days)
+                "the drying: {what} takes {} in your hours{}",
+                lasts(days),
+                if has_trays(plan) {
+                    ", whatever trays there are"
+                } else {
+                    ""
+                }
             )
         }
     }
+}
+
+/// What else could keep a run that the hours of work keep.
+fn allow_more(plan: &Plan) -> &'static str {
+    let dries = (plan.steps.iter()).any(|step| step.drying != Drying::NotNeeded);
+    match (has_trays(plan), dries) {
+        (true, true) => "; trays and drying would allow more",
+        (true, false) => "; trays would allow more",
+        (false, true) => "; drying would allow more",
+        (false, false) => "",
+    }
+}
+
+fn has_trays(plan: &Plan) -> bool {
+    !plan.space.trays.is_empty()
 }
 
 /// The sittings, day by day, up to so many lines of them.
@@ -192,6 +211,7 @@ pub(super) fn write(plan: &Plan, most: usize, page: &mut Page) {
         return;
     };
     page.heading("When");
+    let spans = together(&calendar.sittings);
     page.item(&format!(
         "{} of work{} in {}, {}; begun on {}, the last piece is ready {}",
         words::work(calendar.hands_on),
@@ -199,7 +219,7 @@ pub(super) fn write(plan: &Plan, most: usize, page: &mut Page) {
             Some(_) => ", on the pieces for shops too,",
             None => "",
         },
-        match calendar.sittings.len() {
+        match spans.len() {
             1 => "1 sitting".to_owned(),
             many => format!("{many} sittings"),
         },
@@ -211,7 +231,6 @@ pub(super) fn write(plan: &Plan, most: usize, page: &mut Page) {
         moment(calendar.ready, plan)
     ));
     let mut day = None;
-    let spans = together(&calendar.sittings);
     for span in spans.iter().take(most) {
         let date = span[0].begins.date();
         if day.replace(date) != Some(date) {
@@ -224,7 +243,7 @@ pub(super) fn write(plan: &Plan, most: usize, page: &mut Page) {
         }
         page.under(&span_words(span, plan));
     }
-    let left: usize = spans.iter().skip(most).map(|span| span.len()).sum();
+    let left = spans.len().saturating_sub(most);
     if left > 0 {
         page.item(&format!(
             "and so on for {left} more {}; plan.txt has them all where the plan is saved",

@@ -395,7 +395,7 @@ fn write_timed(timed: &Outlook, units: Units, page: &mut Page) {
         page.under(&check.words(units));
     }
     if let Some(life) = &timed.pot_life {
-        page.under(&super::mixing::pot_life(life, units));
+        page.under(&super::mixing::pot_life(life, timed, units));
     }
     if let Some(look) = timed.second_look {
         page.under(&words::second_look(&look, units));

@@ -3,7 +3,7 @@
 use super::page::Page;
 use crate::consumption::Split;
 use crate::drying::{PotLifeHere, Readings};
-use crate::plan::{Cups, HandsOn, Mix, OneMix, Serves};
+use crate::plan::{Cups, HandsOn, Mix, OneMix, Outlook, Serves};
 use crate::quantity::show::significant;
 use crate::quantity::{Show, Time, Units};
 use crate::show::mixing::{at_least, at_most, from_to, lasting, measured, weighed};
@@ -138,8 +138,13 @@ fn pace(hands_on: HandsOn, units: Units) -> String {
     format!("{planned} a piece{why}")
 }
 
-/// How long a mix of the label's mass lasts here.
-pub(super) fn pot_life(life: &PotLifeHere, units: Units) -> String {
+/// How long a mix of the label's mass lasts here, and in what air where that is not the coat's own.
+pub(super) fn pot_life(life: &PotLifeHere, coat: &Outlook, units: Units) -> String {
+    let warmest = if life.room > coat.here.air().temperature() {
+        format!(", mixed at {} in the hours of work", life.room.show(units))
+    } else {
+        String::new()
+    };
     let mass = life.label.mass.mass().show(units);
     let assumed = if life.label.mass.is_assumed() {
         ", which is assumed"
@@ -147,7 +152,7 @@ pub(super) fn pot_life(life: &PotLifeHere, units: Units) -> String {
         ""
     };
     format!(
-        "pot life here: {}, for {mass}{assumed}; less for a larger mix",
+        "pot life here{warmest}: {}, for {mass}{assumed}; less for a larger mix",
         words::span(&life.lasts())
     )
 }

@@ -1,6 +1,7 @@
 //! A plan in words: first a screen with the answer, then the details.
 
 mod beside;
+mod buying;
 mod calendar;
 mod details;
 mod mixing;
@@ -11,8 +12,8 @@ mod supplies;
 
 use crate::plan::Plan;
 pub use beside::beside;
+pub use buying::to_buy;
 pub(in crate::show) use calendar::moment;
-pub use summary::to_buy;
 pub(super) use supplies::{left_over, taken};
 
 use page::Page;

@@ -1,7 +1,7 @@
 //! What pieces cost and must sell for, in words.
 
 use super::page::Page;
-use crate::cost::{BreakEven, KindOutcome, Line};
+use crate::cost::{BreakEven, KindOutcome, Line, Margin};
 use crate::plan::{MoneyPlan, PieceMoney, Plan};
 use crate::quantity::show::significant;
 use crate::quantity::{Money, Show, Units};
@@ -22,13 +22,18 @@ pub(super) fn first_screen(plan: &Plan) -> Vec<String> {
 
 /// "tide magnet: 2.31 a good one; loses under 2.36, at 4.50 leaves 2.10".
 fn in_short(piece: &PieceMoney, units: Units) -> String {
-    let at = piece.at_price.map_or_else(String::new, |at| {
+    let leaves = |where_to: &str, price: Money, margin: Margin| {
         format!(
-            ", at {} leaves {}",
-            at.price.show(units),
-            words::gain(at.margin.contribution, units)
+            ", {where_to} {} leaves {}",
+            price.show(units),
+            words::gain(margin.contribution, units)
         )
-    });
+    };
+    let at = match (piece.at_fair(), piece.wholesale) {
+        (Some(fair), _) => leaves("at", fair.price, fair.margin),
+        (None, Some(shop)) => leaves("to a shop at", shop.price, shop.margin),
+        (None, None) => String::new(),
+    };
     let work = if piece.variable.labour > Money::ZERO {
         "work included"
     } else {
@@ -44,9 +49,15 @@ fn in_short(piece: &PieceMoney, units: Units) -> String {
 
 /// How the kinds pay for the fair together.
 fn together(money: &MoneyPlan, units: Units) -> Option<String> {
-    let shared = money.shared.as_ref()?;
     let free = money.fixed_total == Money::ZERO;
     let fixed = money.fixed_total.show(units);
+    if money.offered == 0 && !free {
+        return Some(format!(
+            "the fair costs {fixed} {}, and no piece that goes there has a price to pay for it",
+            money.currency
+        ));
+    }
+    let shared = money.shared.as_ref()?;
     let Some(pieces) = shared.pieces else {
         return Some(format!(
             "no number of pieces pays for the fair's {fixed} {}",
@@ -197,7 +208,7 @@ fn write_piece(piece: &PieceMoney, money: &MoneyPlan, units: Units, page: &mut P
         counted_seconds(piece.seconds),
         piece.scrap
     ));
-    if let Some(at) = piece.at_price {
+    if let Some(at) = piece.at_fair() {
         let even = match at.break_even {
             _ if money.fixed_total == Money::ZERO => String::new(),
             BreakEven::Pieces { count, .. } => format!("; alone, {count} would pay for the fair"),

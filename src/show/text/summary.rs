@@ -1,10 +1,9 @@
 //! The first screen: what to buy, how full, how long, what to watch for.
 
+use super::buying;
 use super::page::Page;
 use crate::consumption::Faces;
-use crate::plan::{
-    BlankPlan, CoatingPlan, Drying, FillPlan, Fit, Outlook, PiecePlan, Plan, StageTimes, StepPlan,
-};
+use crate::plan::{Drying, FillPlan, Fit, Outlook, PiecePlan, Plan, StageTimes, StepPlan};
 use crate::quantity::{Angle, Show, Units};
 use crate::run::{Air, Told};
 use crate::show::warning::warning as in_room;
@@ -97,7 +96,7 @@ fn more(left: usize, what: &str, margin: &mut Margin, page: &mut Page) {
 fn buy(plan: &Plan, page: &mut Page) {
     let mut margin = Margin(Some("Buy"));
     for coating in plan.coatings.iter().take(MOST) {
-        margin.entry(page, &bottles(coating, plan.header.units));
+        margin.entry(page, &buying::bottles(coating, plan.header.units).in_full());
     }
     more(
         plan.coatings.len().saturating_sub(MOST),
@@ -106,7 +105,7 @@ fn buy(plan: &Plan, page: &mut Page) {
         page,
     );
     for pen in plan.drawn.iter().take(MOST) {
-        margin.entry(page, &words::pen(pen));
+        margin.entry(page, &buying::pen(pen).in_full());
     }
     more(
         plan.drawn.len().saturating_sub(MOST),
@@ -115,7 +114,7 @@ fn buy(plan: &Plan, page: &mut Page) {
         page,
     );
     for blank in plan.blanks.iter().take(MOST) {
-        margin.entry(page, &blanks(blank));
+        margin.entry(page, &buying::blanks(blank).in_full());
     }
     more(
         plan.blanks.len().saturating_sub(MOST),
@@ -125,11 +124,7 @@ fn buy(plan: &Plan, page: &mut Page) {
     );
     // the needs stand in the details
     let also: Vec<String> = (plan.supplies.iter())
-        .map(|supply| super::supplies::to_buy(supply, plan.header.units))
-        .map(|words| {
-            let packs = words.split([':', ',']).next();
-            packs.unwrap_or_default().to_owned()
-        })
+        .map(|supply| buying::supply(supply, plan.header.units).packs)
         .collect();
     if !also.is_empty() {
         margin.entry(page, &format!("also {}", words::list(&also, 2 * MOST)));
@@ -143,81 +138,6 @@ fn buy(plan: &Plan, page: &mut Page) {
         );
         margin.entry(page, &words);
     }
-}
-
-/// What has to be bought, each in a few words.
-#[must_use]
-pub fn to_buy(plan: &Plan) -> Vec<String> {
-    let short = |words: String| words.split(": ").next().unwrap_or_default().to_owned();
-    let coatings = plan
-        .coatings
-        .iter()
-        .map(|coating| bottles(coating, plan.header.units));
-    let blanks = plan.blanks.iter().map(blanks);
-    let supplies =
-        (plan.supplies.iter()).map(|supply| super::supplies::to_buy(supply, plan.header.units));
-    let pens = plan.drawn.iter().map(words::pen);
-    (coatings.chain(pens).chain(blanks).chain(supplies))
-        .map(short)
-        .collect()
-}
-
-/// "3 packs of beech disc (25), with the 12 in stock: start 67 to end with 60".
-fn blanks(blank: &BlankPlan) -> String {
-    let packs = match (blank.packs, blank.pack_of) {
-        (0, _) => format!("no more {}", blank.name),
-        (packs, 1) => format!("{packs} {}", blank.name),
-        (1, of) => format!("1 pack of {} ({of})", blank.name),
-        (packs, of) => format!("{packs} packs of {} ({of})", blank.name),
-    };
-    let stock = if blank.have > 0 {
-        format!(", with the {} in stock", blank.have)
-    } else {
-        String::new()
-    };
-    format!(
-        "{packs}{stock}: start {} to end with {}",
-        blank.start, blank.wanted
-    )
-}
-
-/// "3 bottles of dome glaze (60 mL): uses 139 mL, 158 mL to be sure; 2 would do 1 time in 3".
-fn bottles(coating: &CoatingPlan, units: Units) -> String {
-    let amounts = format!(
-        "uses {}, {} to be sure",
-        coating.needed.show(units),
-        coating.needed_sure.show(units)
-    );
-    let (Some(bottle), Some(bottles)) = (&coating.bottle, &coating.bottles) else {
-        return format!(
-            "{} of {}, if not in stock: no bottle or price is told of; {amounts}",
-            coating.needed_sure.show(units),
-            coating.name
-        );
-    };
-    let holds = bottle.holds.show(units);
-    let name = &coating.name;
-    if let Some(cheapest) = super::supplies::cheapest(coating, units) {
-        return format!("{name}, the cheapest way: {cheapest}: {amounts}");
-    }
-    let count = match bottles.buy {
-        0 => format!("no {name}, the stock does"),
-        1 => format!("1 bottle of {name} ({holds})"),
-        many => format!("{many} bottles of {name} ({holds})"),
-    };
-    let fewer = bottles
-        .chances
-        .iter()
-        .find(|near| near.bottles + 1 == bottles.buy && near.chance.percent() >= 2.0)
-        .map(|near| {
-            let count = match near.bottles {
-                0 => "the stock alone".to_owned(),
-                count => count.to_string(),
-            };
-            format!("; {count} would do {}", words::chance(near.chance))
-        })
-        .unwrap_or_default();
-    format!("{count}: {amounts}{fewer}")
 }
 
 fn pour(plan: &Plan, page: &mut Page) {

@@ -11,33 +11,6 @@ use crate::space::How;
 /// At most this many are named in a row.
 const MOST: usize = 4;
 
-/// "2 packs of disc magnet (25): 62 needed with spares".
-pub(super) fn to_buy(supply: &SupplyPlan, units: Units) -> String {
-    let name = &supply.name;
-    let packs = match (supply.packs.packs, supply.pack_of, &supply.stuff) {
-        (0, ..) => format!("no more {name}, the stock does"),
-        (1, 1, Stuff::Cut { spool, .. }) => format!("1 spool of {name} ({})", spool.show(units)),
-        (many, 1, Stuff::Cut { spool, .. }) => {
-            format!("{many} spools of {name} ({})", spool.show(units))
-        }
-        (1, 1, Stuff::Sheet { .. }) => format!("1 sheet of {name}"),
-        (many, 1, Stuff::Sheet { .. }) => format!("{many} sheets of {name}"),
-        (many, 1, Stuff::Each { .. }) => format!("{many} {name}"),
-        (1, of, _) => format!("1 pack of {name} ({of})"),
-        (many, of, _) => format!("{many} packs of {name} ({of})"),
-    };
-    let stock = match &supply.stuff {
-        Stuff::Each { have, .. } | Stuff::Sheet { have, .. } if *have > 0 => {
-            format!(", with the {have} in stock")
-        }
-        Stuff::Cut { have, .. } if !have.is_empty() => ", with the open ones in stock".to_owned(),
-        Stuff::Each { .. } | Stuff::Cut { .. } | Stuff::Sheet { .. } => String::new(),
-    };
-    // where nothing is bought the stock is named already
-    let stock = if supply.packs.packs == 0 { "" } else { &stock };
-    format!("{packs}{stock}: {}", needed(supply, units))
-}
-
 /// "62 needed", "7.4 m in 41 pieces", "3 sheets".
 pub(in crate::show) fn needed(supply: &SupplyPlan, units: Units) -> String {
     let with = if supply.spares.fraction() > 0.0 {

@@ -18,7 +18,7 @@ pub use help::{NO_HELP, NO_HELP_BY_LAMP, change, change_in_short, wants_help};
 pub use money::{a_sale, gain, pay};
 pub(in crate::show) use rooms::in_box;
 pub use rooms::{other_days, room, second_look, shut_in, wet_pieces};
-pub use stock::{comes_out, pen, pieces};
+pub use stock::{comes_out, pens, pieces};
 
 use crate::coating::{Concern, Law, handling};
 use crate::cure::compare::{Cause, Effect, Factor, Pace, Part};
@@ -158,6 +158,7 @@ fn sold_at_a_loss(warning: &Warning, units: Units) -> String {
     let Warning::SoldAtALoss {
         piece,
         price,
+        shop,
         least,
         never,
     } = warning
@@ -165,8 +166,9 @@ fn sold_at_a_loss(warning: &Warning, units: Units) -> String {
         return String::new();
     };
     format!(
-        "{piece}: at {} each one sold loses money{}; it has to cost {} or more",
+        "{piece}: at {} each one {} loses money{}; it has to cost {} or more",
         price.show(units),
+        if *shop { "that a shop takes" } else { "sold" },
         if *never {
             ", so no number of pieces pays for the fair"
         } else {

@@ -23,18 +23,15 @@ pub fn comes_out(bottle: &Bottle, stock: Volume, units: Units) -> Option<String>
     })
 }
 
-/// "night pen for 12 pieces, if not in stock: how far one goes is not worked out".
+/// "with the 2 in stock", "if not in stock".
 #[must_use]
-pub fn pen(pen: &DrawnPlan) -> String {
-    let stock = match pen.have {
-        Some(have) if have > 0.0 => format!("with the {have} in stock"),
-        _ => "if not in stock".to_owned(),
-    };
-    format!(
-        "{} for {}, {stock}: how far one goes is not worked out",
-        pen.name,
-        pieces(pen.pieces)
-    )
+pub fn pens(pen: &DrawnPlan) -> String {
+    match (pen.have, pen.stale) {
+        (Some(have), _) if have > 0.0 => format!("with the {have} in stock"),
+        (_, Some(_)) => "none in stock within its date".to_owned(),
+        (Some(_), None) => "none in stock".to_owned(),
+        (None, None) => "if not in stock".to_owned(),
+    }
 }
 
 /// "1 piece", "12 pieces".
@@ -52,6 +49,9 @@ pub(super) fn stale(what: &str, stock: Stale, past: Past) -> String {
         Stale::Bottles(1.0) => ("the bottle".to_owned(), "is"),
         Stale::Bottles(bottles) if bottles < 1.0 => ("the opened bottle".to_owned(), "is"),
         Stale::Bottles(bottles) => (format!("the {bottles} bottles"), "are"),
+        Stale::Pens(1.0) => ("the pen".to_owned(), "is"),
+        Stale::Pens(pens) if pens < 1.0 => ("the used pen".to_owned(), "is"),
+        Stale::Pens(pens) => (format!("the {pens} pens"), "are"),
         Stale::Each(1) | Stale::Spools(1) | Stale::Sheets(1) => ("the one".to_owned(), "is"),
         Stale::Each(count) => (format!("the {count}"), "are"),
         Stale::Spools(count) => (format!("the {count} open spools"), "are"),
