@@ -315,17 +315,21 @@ fn leave(span: &[Booked], plan: &Plan) -> String {
     if last <= ends {
         return String::new();
     }
-    let through = span.iter().map(|sitting| sitting.next_from).max();
-    let through = through
-        .filter(|through| *through > last)
-        .map_or_else(String::new, |through| {
-            format!("; dry through {}", moment(through, plan))
-        });
+    let next = span.iter().max_by_key(|sitting| sitting.next_from);
+    let next =
+        next.filter(|sitting| sitting.next_from > last)
+            .map_or_else(String::new, |sitting| {
+                format!(
+                    "; {} {}",
+                    words::next(sitting.waits_for),
+                    moment(sitting.next_from, plan)
+                )
+            });
     let (first, last) = (moment(first, plan), moment(last, plan));
     if first == last {
-        format!("; then leave it until {last}{through}")
+        format!("; then leave it until {last}{next}")
     } else {
-        format!("; then leave the first wave until {first} and the last until {last}{through}")
+        format!("; then leave the first wave until {first} and the last until {last}{next}")
     }
 }
 
