@@ -13,11 +13,11 @@ use plan_common::close;
 
 const DEMO: &str = include_str!("../data/demo.toml");
 
-/// The demo without its dates, so that the number of sittings does not hang on a calendar,
-/// for other counts of its two kinds.
-fn undated(magnets: u64, fobs: u64) -> (Run, Plan) {
+/// The demo in a room so cold that its work can't be laid out, so that the number of sittings does not
+/// hang on a calendar, for other counts of its two kinds.
+fn unlaid(magnets: u64, fobs: u64) -> (Run, Plan) {
     let text = DEMO
-        .replace("ready_by = 2027-04-17T08:00:00\n", "")
+        .replace("temperature = \"16 C\"", "temperature = \"6 C\"")
         .replace("count = 60", &format!("count = {magnets}"))
         .replace("count = 40\n", &format!("count = {fobs}\n"))
         .replace("wholesale = { price = 3.60, count = 10 }", "");
@@ -60,7 +60,7 @@ fn at_the_planned_count_the_curve_is_the_plan() {
 /// The other way round: the whole run planned again for another number of pieces.
 #[test]
 fn elsewhere_the_curve_is_what_another_plan_would_need() {
-    let (run, whole) = undated(60, 40);
+    let (run, whole) = unlaid(60, 40);
     let found = amounts(&run, &whole).unwrap();
     for amount in &found {
         let near = |wanted: u64| {
@@ -72,7 +72,7 @@ fn elsewhere_the_curve_is_what_another_plan_would_need() {
         };
         for at in [near(10), near(57), near(140)] {
             let scaled = |count: u64| (count * at.pieces).div_ceil(100);
-            let (_, other) = undated(scaled(60), scaled(40));
+            let (_, other) = unlaid(scaled(60), scaled(40));
             let own = other.coatings.iter().find(|own| own.name == amount.coating);
             let own = own.unwrap();
             close(at.needed.ml(), own.needed.ml(), 1e-9);
@@ -83,7 +83,7 @@ fn elsewhere_the_curve_is_what_another_plan_would_need() {
 
 #[test]
 fn a_step_is_enough_for_as_many_as_it_says_and_not_for_one_more() {
-    let (run, whole) = undated(60, 40);
+    let (run, whole) = unlaid(60, 40);
     let mut tried = 0;
     for amount in amounts(&run, &whole).unwrap() {
         for step in &amount.steps {
@@ -91,7 +91,7 @@ fn a_step_is_enough_for_as_many_as_it_says_and_not_for_one_more() {
                 continue;
             };
             for (pieces, enough) in [(most, true), (most + 1, false)] {
-                let (_, other) = undated((60 * pieces).div_ceil(100), (40 * pieces).div_ceil(100));
+                let (_, other) = unlaid((60 * pieces).div_ceil(100), (40 * pieces).div_ceil(100));
                 let own = other.coatings.iter().find(|own| own.name == amount.coating);
                 let needs = own.unwrap().needed_sure;
                 assert_eq!(needs <= step.covers * (1.0 + 1e-9), enough, "{pieces}");
@@ -199,7 +199,7 @@ fn words_never_overlap_or_leave_the_picture() {
         }
         legible("sizes", &drawn(&sizes, units));
     }
-    let (run, whole) = undated(60, 40);
+    let (run, whole) = unlaid(60, 40);
     for amount in amounts(&run, &whole).unwrap() {
         legible(&amount.coating, &drawn(&amount, Units::Metric));
     }

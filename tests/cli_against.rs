@@ -149,6 +149,27 @@ fn trays_are_told_of_where_there_are_some() {
         "{}",
         space(&undated)
     );
+    let file = folder.file("free.toml", &undated);
+    let name = file.to_str().expect("a name").to_owned();
+    let (_, text, _) = run(&["plan", &name, "--against", &name]);
+    for row in ["Ready", "Work"] {
+        let told = text.lines().find(|line| line.starts_with(row));
+        assert!(
+            told.is_some_and(|told| !told.contains("not told")),
+            "{text}"
+        );
+    }
+    assert!(text.contains("after the first step"), "{text}");
+    let json = |arguments: &[&str]| {
+        let (_, json, _) = run(arguments);
+        serde_json::from_str::<serde_json::Value>(&json).expect("JSON")
+    };
+    let both = json(&["plan", &name, "--against", &name, "--json"]);
+    let own = json(&["plan", &name, "--json"]);
+    assert!(own["undated"]["hands_on_h"].is_f64());
+    assert_eq!(both[0]["hands_on_h"], own["undated"]["hands_on_h"]);
+    assert_eq!(both[0]["takes_h"][0], own["undated"]["shortest_h"]);
+    assert_eq!(both[0]["waves"], own["trays"]["waves"]);
     // too cold for its glaze: no dates at all
     let cold = DEMO.replace("temperature = \"16 C\"", "temperature = \"6 C\"");
     assert!(space(&cold).contains("6 trays"), "{}", space(&cold));

@@ -200,7 +200,12 @@ fn every_tray_looks_for_bubbles_after_its_own_pour() {
         .expect("some");
     let words = page.replace('\n', " ");
     assert!(words.contains("look for bubbles 18 min after"), "{words}");
-    assert!(words.contains("71 × tide magnet: wave 1"));
+    // 71 of one kind in that wave: each tray names its own
+    let own: Vec<u64> = (words.split(" × tide magnet: wave 1"))
+        .filter_map(|before| before.rsplit(['>', ' ']).next()?.parse().ok())
+        .collect();
+    assert!(own.len() > 1, "{own:?}");
+    assert_eq!(own.iter().sum::<u64>(), 71, "{own:?}");
     assert!(!words.contains("bubbles 09:42"));
 }
 

@@ -263,7 +263,7 @@ fn a_run_without_a_date_tells_how_long_it_takes() {
         (shortest, longest) = (shortest.min(lasts), longest.max(lasts));
         trays = trays.max(calendar.busiest.unwrap().1.iter().sum::<u32>());
     }
-    let undated = told.undated.as_ref().unwrap();
+    let undated = told.dates.undated().unwrap();
     assert!((undated.shortest.h() - shortest).abs() < 1e-6);
     assert!((undated.longest.h() - longest).abs() < 1e-6);
     assert_eq!(undated.busiest.as_ref().unwrap().iter().sum::<u32>(), trays);

@@ -26,7 +26,7 @@ pub(super) fn of(header: &Header, dates: &Dates) -> String {
 fn day(header: &Header, dates: &Dates) -> Option<Date> {
     let first = match dates {
         Dates::Told(calendar) => Some(calendar.start),
-        Dates::NotAsked | Dates::Untold { .. } | Dates::Never(_) => header.start,
+        Dates::Undated(_) | Dates::Untold { .. } | Dates::Never(_) => header.start,
     };
     first.map(jiff::civil::DateTime::date)
 }

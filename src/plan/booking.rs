@@ -4,10 +4,11 @@ use jiff::SignedDuration;
 use jiff::civil::DateTime;
 
 use super::calendar::{Booked, By, Calendar, Dates, OrderBy};
-use super::chain::{Stint, Task};
+use super::chain::{Stint, Task, Until};
 use super::planner::Planner;
 use crate::quantity::Time;
 use crate::schedule::{self, Minute, NoTimetable, Timetable};
+use crate::stage::Stage;
 
 impl Planner<'_> {
     /// The timetable with its sittings, trays and orders.
@@ -17,9 +18,7 @@ impl Planner<'_> {
         timetable: &Timetable,
         by: Option<By>,
     ) -> Result<Dates, NoTimetable> {
-        let sittings: Vec<Booked> = (timetable.booked.iter())
-            .map(|booked| self.booked(booked, task, timetable))
-            .collect();
+        let sittings = self.sittings(task, timetable);
         let occupied: Vec<(DateTime, Vec<u32>)> = (timetable.occupancy().iter())
             .map(|(at, trays)| (at.date_time(), trays.clone()))
             .collect();
@@ -38,6 +37,13 @@ impl Planner<'_> {
             sittings,
             by,
         })))
+    }
+
+    /// The timetable's sittings, in order.
+    pub(super) fn sittings(&self, task: &schedule::Task, timetable: &Timetable) -> Vec<Booked> {
+        (timetable.booked.iter())
+            .map(|booked| self.booked(booked, task, timetable))
+            .collect()
     }
 
     fn booked(
@@ -60,6 +66,7 @@ impl Planner<'_> {
             begins: booked.begins.date_time(),
             ends: booked.ends.date_time(),
             next_from: booked.next_from.date_time(),
+            waits_for: self.waits_for(booked, *group, task),
             lifted: booked.lifted_at.map(Minute::date_time),
             looks: booked
                 .looks
@@ -74,6 +81,34 @@ impl Planner<'_> {
             mixes: stint
                 .one_mix
                 .map(|serves| stint.reach(started).div_ceil(serves)),
+        }
+    }
+
+    /// The stage that a wave's next sitting waits for.
+    fn waits_for(
+        &self,
+        booked: &schedule::Booked,
+        group: usize,
+        task: &schedule::Task,
+    ) -> Option<Stage> {
+        let stints = &self.groups[group].stints;
+        let stint = &stints[booked.sitting];
+        let there = |until: Until| {
+            let wait = &task.waits[self.waits.number.get(&until).copied()?];
+            wait.ready(booked.ends)
+        };
+        let own = there(stint.next).unwrap_or(booked.ends);
+        let next = stints.get(booked.sitting + 1);
+        if booked.next_from > own && next.is_none_or(|next| next.after_through) {
+            return Some(Stage::Through);
+        }
+        match stint.next {
+            Until::Now | Until::SecondLook => None,
+            Until::Recoat(_) => Some(Stage::Recoat),
+            Until::Handle(_) => Some(Stage::Handle),
+            Until::Both(step) if there(Until::Handle(step)) < Some(own) => Some(Stage::Recoat),
+            Until::Both(_) => Some(Stage::Handle),
+            Until::Through(_) => Some(Stage::Through),
         }
     }
 

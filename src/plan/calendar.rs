@@ -2,16 +2,18 @@
 
 use jiff::civil::{Date, DateTime};
 
+use super::Undated;
 use super::chain::Task;
 use super::uses::Sat;
 use crate::quantity::{Share, Time};
 use crate::schedule::{HoursError, Limits};
+use crate::stage::Stage;
 
 /// What a run's dates come to.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Dates {
-    /// The run names neither a date to be ready by nor one to start on.
-    NotAsked,
+    /// The run names neither a date to be ready by nor one to start on: as it goes in any week.
+    Undated(Box<Undated>),
     /// How long a step takes can't be told, so nothing after it has a date.
     Untold {
         /// The step.
@@ -24,25 +26,22 @@ pub enum Dates {
 }
 
 impl Dates {
-    /// How often each step's tool is cleaned, or its cup mixed; nothing without a calendar.
-    pub(super) fn sat(&self) -> Sat {
-        let mut sat = Sat::new();
-        if let Self::Told(calendar) = self {
-            for sitting in &calendar.sittings {
-                if let Task::Step { step, .. } = sitting.task {
-                    let mixes = sitting.mixes.and_then(|mixes| u32::try_from(mixes).ok());
-                    *sat.entry(step).or_default() += mixes.unwrap_or(1);
-                }
-            }
+    /// The calendar, where dates are told.
+    #[must_use]
+    pub fn calendar(&self) -> Option<&Calendar> {
+        match self {
+            Self::Told(calendar) => Some(calendar),
+            Self::Undated(_) | Self::Untold { .. } | Self::Never(_) => None,
         }
-        sat
     }
 
-    /// In how many waves one kind of piece goes through a step of so many coats; one without a
-    /// calendar.
+    /// In how many waves one kind of piece goes through a step of so many coats, at the most; one
+    /// where the work can't be laid out.
     pub(super) fn waves(&self, step: usize, piece: &str, coats: u32) -> u64 {
-        let Self::Told(calendar) = self else {
-            return 1;
+        let calendar = match self {
+            Self::Told(calendar) => calendar,
+            Self::Undated(undated) => return u64::try_from(undated.waves).unwrap_or(u64::MAX),
+            Self::Untold { .. } | Self::Never(_) => return 1,
         };
         let of_it = calendar.sittings.iter().filter(|sitting| {
             matches!(sitting.task, Task::Step { step: of, .. } if of == step)
@@ -52,6 +51,43 @@ impl Dates {
             .unwrap_or(u64::MAX)
             .div_ceil(u64::from(coats.max(1)))
     }
+
+    /// How a run goes that names no date.
+    #[must_use]
+    pub fn undated(&self) -> Option<&Undated> {
+        match self {
+            Self::Undated(undated) => Some(undated),
+            Self::Told(_) | Self::Untold { .. } | Self::Never(_) => None,
+        }
+    }
+
+    /// Hands-on time in all. `None`: the work can't be laid out.
+    #[must_use]
+    pub fn hands_on(&self) -> Option<Time> {
+        let undated = self.undated().map(|undated| undated.hands_on);
+        undated.or_else(|| Some(self.calendar()?.hands_on))
+    }
+
+    /// How often each step's tool is cleaned, or its cup mixed; nothing where the work can't be laid out.
+    pub(super) fn sat(&self) -> Sat {
+        match self {
+            Self::Undated(undated) => undated.sat.clone(),
+            Self::Told(calendar) => sat(&calendar.sittings),
+            Self::Untold { .. } | Self::Never(_) => Sat::new(),
+        }
+    }
+}
+
+/// How often each step's tool is cleaned in some sittings, or its cup mixed.
+pub(super) fn sat(sittings: &[Booked]) -> Sat {
+    let mut sat = Sat::new();
+    for sitting in sittings {
+        if let Task::Step { step, .. } = sitting.task {
+            let mixes = sitting.mixes.and_then(|mixes| u32::try_from(mixes).ok());
+            *sat.entry(step).or_default() += mixes.unwrap_or(1);
+        }
+    }
+    sat
 }
 
 /// When everything happens.
@@ -114,7 +150,11 @@ pub struct Booked {
     pub ends: DateTime,
     /// From when the wave's next sitting can begin, or the wave is ready.
     pub next_from: DateTime,
-    /// When its trays are free. `None`: it holds none.
+    /// The stage of its coat that is waited for till then, or of an earlier one: being dry through.
+    /// `None`: no coat's.
+    pub waits_for: Option<Stage>,
+    /// When its pieces are lifted, off their trays where they lie on some: the first minute in the
+    /// hours of work at which they are dry to handle. `None`: it leaves nothing to dry.
     pub lifted: Option<DateTime>,
     /// When to look for bubbles: after the first and after the last pour.
     pub looks: Vec<DateTime>,
@@ -125,7 +165,7 @@ pub struct Booked {
 }
 
 impl Booked {
-    /// Until when its pieces are left alone: till they are lifted from their trays, where that
+    /// Until when its pieces are left alone: till they are lifted, where that
     /// comes before they can go on, for a coat may be dry to handle long before it is dry through.
     #[must_use]
     pub fn leave_until(&self) -> DateTime {
@@ -173,7 +213,7 @@ pub enum NoDates {
         /// The step, in words.
         what: String,
     },
-    /// Not even begun two years before would it be ready.
+    /// It would not be ready within two years of its start.
     TooMuch,
 }
 

@@ -2,11 +2,58 @@
 
 use jiff::civil::DateTime;
 
-use super::calendar::{Booked, Calendar, Dates};
+use super::calendar::{Booked, Dates};
 use super::chain::Task;
 use super::planner::Bench;
 use super::{Notes, Warning};
 use crate::quantity::{Length, Volume};
+
+/// What is in the cupboard at once, at the most.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub(super) struct Fullest {
+    /// Wet pieces.
+    pieces: u64,
+    /// When those first are. `None`: none ever are.
+    at: Option<DateTime>,
+    /// The least room that its trays take up. `None`: no trays are told of.
+    takes: Option<Volume>,
+}
+
+impl Fullest {
+    /// By the sittings, and the trays in use over time.
+    pub(super) fn of<'t>(
+        bench: &Bench,
+        sittings: &[Booked],
+        trays: impl Iterator<Item = &'t [u32]>,
+    ) -> Self {
+        if bench.run.room.shut_in.is_none() {
+            return Self::default();
+        }
+        let (at, pieces) = wettest(bench, sittings).unzip();
+        Self {
+            pieces: pieces.unwrap_or(0),
+            at,
+            takes: trays.map(|trays| taken(bench, trays)).reduce(larger),
+        }
+    }
+
+    /// The fuller of two.
+    pub(super) fn or(self, other: Self) -> Self {
+        let (most, less) = if other.pieces > self.pieces {
+            (other, self)
+        } else {
+            (self, other)
+        };
+        Self {
+            takes: most.takes.into_iter().chain(less.takes).reduce(larger),
+            ..most
+        }
+    }
+}
+
+fn larger(a: Volume, b: Volume) -> Volume {
+    if b > a { b } else { a }
+}
 
 /// Warns of a cupboard that holds more wet pieces at once than the file says, and of one that is too
 /// small for its trays.
@@ -14,27 +61,29 @@ pub(super) fn warn(bench: &Bench, dates: &Dates, notes: &mut Notes) {
     let Some(shut) = &bench.run.room.shut_in else {
         return;
     };
-    let calendar = match dates {
-        Dates::Told(calendar) => Some(calendar),
-        Dates::NotAsked | Dates::Untold { .. } | Dates::Never(_) => None,
+    let fullest = match dates {
+        Dates::Told(calendar) => {
+            let trays = calendar.occupied.iter().map(|(_, trays)| trays.as_slice());
+            Fullest::of(bench, &calendar.sittings, trays)
+        }
+        // its moments are of no certain week
+        Dates::Undated(undated) => Fullest {
+            at: None,
+            ..undated.fullest
+        },
+        Dates::Untold { .. } | Dates::Never(_) => Fullest {
+            takes: one_tray(bench),
+            ..Fullest::default()
+        },
     };
-    let fullest = calendar.and_then(|calendar| fullest(bench, calendar));
-    if let Some((at, most)) = fullest.filter(|(_, most)| *most > u64::from(shut.pieces())) {
+    if fullest.pieces > u64::from(shut.pieces()) {
         notes.warnings.push(Warning::CupboardFuller {
             told: shut.pieces(),
-            most,
-            at,
+            most: fullest.pieces,
+            at: fullest.at,
         });
     }
-    let takes = match calendar {
-        Some(calendar) => {
-            let all = calendar.occupied.iter();
-            let all = all.map(|(_, trays)| taken(bench, trays));
-            all.max_by(|a, b| a.m3().total_cmp(&b.m3()))
-        }
-        None => one_tray(bench),
-    };
-    if let Some(takes) = takes
+    if let Some(takes) = fullest.takes
         && takes > shut.volume()
     {
         notes.warnings.push(Warning::CupboardTooSmall {
@@ -45,9 +94,9 @@ pub(super) fn warn(bench: &Bench, dates: &Dates, notes: &mut Notes) {
 }
 
 /// When the most pieces lie wet in the cupboard, and how many.
-fn fullest(bench: &Bench, calendar: &Calendar) -> Option<(DateTime, u64)> {
+fn wettest(bench: &Bench, sittings: &[Booked]) -> Option<(DateTime, u64)> {
     let mut stays: Vec<Stay> = Vec::new();
-    for sitting in &calendar.sittings {
+    for sitting in sittings {
         let Some(until) = wet_until(bench, sitting) else {
             continue;
         };
@@ -86,18 +135,16 @@ struct Stay {
     until: DateTime,
 }
 
-/// Until when a sitting's pieces lie wet in the cupboard; nothing for those that are not wet, or lie
-/// under lids of their own.
+/// Until when a sitting's pieces lie wet in the cupboard: till its maker can first take them out, dry
+/// to handle. Nothing for those that are not wet, or lie under lids of their own.
 fn wet_until(bench: &Bench, sitting: &Booked) -> Option<DateTime> {
     let Task::Step { step, .. } = sitting.task else {
         return None;
     };
     bench.run.steps[step].work.coating()?;
-    if bench.run.trays.is_empty() {
-        return Some(sitting.next_from);
-    }
-    let open = (sitting.trays.iter().zip(&bench.run.trays))
-        .any(|(&taken, tray)| taken > 0 && tray.lid.is_none());
+    let mut trays = sitting.trays.iter().zip(&bench.run.trays);
+    let open =
+        bench.run.trays.is_empty() || trays.any(|(&taken, tray)| taken > 0 && tray.lid.is_none());
     sitting.lifted.filter(|_| open)
 }
 

@@ -22,6 +22,7 @@ mod handling;
 mod hands;
 mod lasts;
 mod late;
+mod left;
 mod lies;
 mod made;
 mod mixing;
@@ -63,6 +64,7 @@ pub use drying::Drying;
 pub use fit::{Asked, BelowRim, Fit, Fuller};
 pub use hands::HandsOn;
 pub use late::{Otherwise, StillCan};
+pub use left::{Further, LeftAlone};
 pub use made::Lie;
 pub use mixing::{AllAtOnce, Cups, LeastMix, OneMix, Serves};
 pub use money::{AtPrice, AtShop, MoneyPlan, PieceMoney};
@@ -127,8 +129,6 @@ pub struct Plan {
     pub steps: Vec<StepPlan>,
     /// When everything happens.
     pub dates: Dates,
-    /// How long it takes, where the run names no date. `None`: it names one, or that can't be told.
-    pub undated: Option<Undated>,
     /// What it costs and must sell for. `None`: the run says nothing of selling.
     pub money: Option<MoneyPlan>,
     /// What can still be done where the date can't be met, the most pieces first.
@@ -245,7 +245,6 @@ fn plan_with(
         coatings: &coatings,
     };
     let mut dates = planner::plan(&bench, &mut notes);
-    let undated = planner::undated(&bench, &mut notes);
     recoat::warn(&steps, &dates, &mut notes);
     cupboard::warn(&bench, &dates, &mut notes);
     let sat = uses::sat(run, visits, (&pieces, &coatings), &dates);
@@ -293,7 +292,6 @@ fn plan_with(
         space,
         steps,
         dates,
-        undated,
         money,
         still_can,
         advice,
@@ -384,7 +382,7 @@ impl Plan {
             Dates::Never(_) => true,
             // a wait that nobody can tell promises no date
             Dates::Untold { .. } => self.header.ready_by.is_some(),
-            Dates::NotAsked => false,
+            Dates::Undated(_) => false,
         }
     }
 
@@ -428,10 +426,16 @@ impl Notes {
         if !coatings.is_empty() {
             self.assume(
                 "sittings",
-                if matches!(dates, Dates::Told(_)) {
-                    "as the calendar has them; where it is mixed, one for each mix"
-                } else {
-                    "one for each coat of each step, on each face; where it is mixed, one for each mix"
+                match dates {
+                    Dates::Told(_) => {
+                        "as the calendar has them; where it is mixed, one for each mix"
+                    }
+                    Dates::Undated(_) => {
+                        "as the work goes in the week that takes the most of them; where it is mixed, one for each mix"
+                    }
+                    Dates::Untold { .. } | Dates::Never(_) => {
+                        "one for each coat of each step, on each face; where it is mixed, one for each mix"
+                    }
                 },
                 "the tool or cup is cleaned after each, and keeps its share back each time",
             );

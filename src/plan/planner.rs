@@ -66,25 +66,13 @@ pub(super) fn too_late(run: &Run, dates: &Dates) -> Option<DateTime> {
             by.too_late.then_some(by.deadline)
         }
         Dates::Untold { .. } => run.header.ready_by,
-        Dates::NotAsked => None,
+        Dates::Undated(_) => None,
     }
-}
-
-/// How long a run takes that names no date; `None` where it names one, or where that can't be told.
-pub(super) fn undated(bench: &Bench, notes: &mut Notes) -> Option<Undated> {
-    let header = &bench.run.header;
-    if header.ready_by.is_some() || header.start.is_some() {
-        return None;
-    }
-    Planner::of(bench, notes).ok()?.undated()
 }
 
 /// Works out when everything happens.
 pub(super) fn plan(bench: &Bench, notes: &mut Notes) -> Dates {
     let run = bench.run;
-    if run.header.ready_by.is_none() && run.header.start.is_none() {
-        return Dates::NotAsked;
-    }
     match Planner::of(bench, notes) {
         Ok(planner) => planner
             .dates()
@@ -106,7 +94,7 @@ enum Refused {
 pub(super) struct Planner<'p> {
     pub bench: &'p Bench<'p>,
     pub groups: Vec<Group>,
-    waits: Numbered,
+    pub waits: Numbered,
     pub ways: Vec<Way>,
     hours: Hours,
     /// Those that its tasks are tried in, all of which are split alike.
@@ -182,21 +170,22 @@ impl<'p> Planner<'p> {
     }
 
     /// The run begun on each day of a week, as long as everything likely takes.
-    fn undated(&self) -> Option<Undated> {
-        let likely = self.task(Sure::Likely)?;
+    fn undated(&self, likely: &schedule::Task) -> Result<Undated, NoTimetable> {
         let monday = Minute::of(MONDAY);
         let mut all: Option<Undated> = None;
-        for day in 0..7 {
-            let from = monday.plus(day * 24 * 60)?;
-            let found = self.orders.earliest(&likely, from).ok()?;
+        for from in (0..7).filter_map(|day| monday.plus(day * 24 * 60)) {
+            let found = self.orders.earliest(likely, from)?;
             // a day without work begins on the next
             if found.starts.since(from) >= 24 * 60 {
                 continue;
             }
-            let made = Undated::of(&found);
-            all = Some(all.map_or(made.clone(), |all| all.or(made)));
+            let made = Undated::of(self.bench, &found, &self.sittings(likely, &found));
+            all = Some(match all {
+                Some(all) => all.or(made),
+                None => made,
+            });
         }
-        all
+        all.ok_or(NoTimetable::NoHours)
     }
 
     fn dates(&self) -> Result<Dates, NoTimetable> {
@@ -208,7 +197,7 @@ impl<'p> Planner<'p> {
         let start = header.start.map(Minute::of);
         let Some(deadline) = header.ready_by else {
             let Some(start) = start else {
-                return Ok(Dates::NotAsked);
+                return Ok(Dates::Undated(Box::new(self.undated(&likely)?)));
             };
             let found = self.orders.earliest(&likely, start)?;
             return self.calendar(&likely, &found, None);

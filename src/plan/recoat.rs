@@ -9,14 +9,42 @@ use super::{Notes, Warning};
 use crate::quantity::Time;
 use crate::stage::Stage;
 
-/// Warns of steps whose label has a latest time for the next coat, which the calendar lets go by.
+/// By the step: the latest for the coat after it, and how long after it that comes at the most.
+pub(super) type Late = BTreeMap<usize, (Time, Time)>;
+
+/// Warns of steps whose label has a latest time for the next coat, which the work lets go by.
 pub(super) fn warn(steps: &[Timed], dates: &Dates, notes: &mut Notes) {
-    let Dates::Told(calendar) = dates else {
-        return;
+    let late = match dates {
+        Dates::Told(calendar) => late(steps, &calendar.sittings),
+        Dates::Undated(undated) => undated.late.clone(),
+        Dates::Untold { .. } | Dates::Never(_) => return,
     };
+    for (step, (until, gap)) in late {
+        let timed = steps.iter().find(|timed| timed.step == step);
+        notes
+            .warnings
+            .extend(timed.map(|timed| Warning::PastRecoat {
+                step: timed.plan.name.clone(),
+                until,
+                gap,
+            }));
+    }
+}
+
+/// What is late in either of two ways to lay the work out.
+pub(super) fn or(mut one: Late, other: Late) -> Late {
+    for (step, (until, gap)) in other {
+        let (_, most) = one.entry(step).or_insert((until, gap));
+        *most = if gap > *most { gap } else { *most };
+    }
+    one
+}
+
+/// The coats that come later than the one before takes one.
+pub(super) fn late(steps: &[Timed], sittings: &[Booked]) -> Late {
     let mut before: BTreeMap<usize, &Booked> = BTreeMap::new();
-    let mut late: BTreeMap<usize, (Time, Time)> = BTreeMap::new();
-    for sitting in &calendar.sittings {
+    let mut late = Late::new();
+    for sitting in sittings {
         let Some(step) = coat(sitting, steps) else {
             continue;
         };
@@ -37,16 +65,7 @@ pub(super) fn warn(steps: &[Timed], dates: &Dates, notes: &mut Notes) {
             *most = if gap > *most { gap } else { *most };
         }
     }
-    for (step, (until, gap)) in late {
-        let timed = steps.iter().find(|timed| timed.step == step);
-        notes
-            .warnings
-            .extend(timed.map(|timed| Warning::PastRecoat {
-                step: timed.plan.name.clone(),
-                until,
-                gap,
-            }));
-    }
+    late
 }
 
 /// The step that a sitting lays a coat of.

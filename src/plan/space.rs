@@ -63,6 +63,27 @@ pub enum KeptBy {
 }
 
 impl SpacePlan {
+    /// How many of one kind of piece lie on each of so many trays of each kind, in the order of the
+    /// kinds: full ones, and on the last what is left. `None`: which tray is not full is not laid down.
+    #[must_use]
+    pub fn on_each(&self, piece: usize, count: u64, trays: &[u32]) -> Option<Vec<u64>> {
+        let mut each = Vec::new();
+        for (tray, &used) in self.trays.iter().zip(trays) {
+            if used > 0 {
+                let full = u64::from(tray.holds.get(piece)?.as_ref()?.count);
+                each.extend((0..used).map(|_| full));
+            }
+        }
+        let spare = each.iter().sum::<u64>().checked_sub(count)?;
+        let kinds = trays.iter().filter(|&&used| used > 0).count();
+        let last = each.last_mut()?;
+        if spare > 0 && (kinds > 1 || spare >= *last) {
+            return None;
+        }
+        *last -= spare;
+        Some(each)
+    }
+
     /// What the pieces on a blank lie among.
     pub(super) fn among(&self, blank: usize) -> Among {
         self.among[blank]

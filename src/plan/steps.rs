@@ -4,6 +4,7 @@ use std::collections::BTreeSet;
 
 use super::abreast::on_all_cores;
 use super::drying::{Coat, Drying};
+use super::left::{Further, LeftAlone};
 use super::space::SpacePlan;
 use super::waits::Waits;
 use super::{Notes, PiecePlan, Warning};
@@ -13,7 +14,6 @@ use crate::drying::footprint;
 use crate::drying::{Drier, TimeBand};
 use crate::quantity::{Length, Share, Time};
 use crate::run::{Run, Work};
-use crate::stage::Stage;
 
 /// What a step does.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -49,6 +49,9 @@ pub struct StepPlan {
     pub slowest_on: Option<String>,
     /// How long it takes here.
     pub drying: Drying,
+    /// How long each of its coats is left alone. `None`: nothing dries, it is never dry to handle, or
+    /// that can't be told.
+    pub left_alone: Option<LeftAlone>,
     /// From the first coat until the last may be handled, over all its coats and faces.
     /// `None`: not told, or never.
     pub until_handled: Option<TimeBand>,
@@ -200,6 +203,7 @@ fn one(run: &Run, index: usize, (gone, dried): (Gone, Dried), notes: &mut Notes)
             "the file tells no size of the lamp; with more loads it takes the time under it for each",
         );
     }
+    let left_alone = LeftAlone::of(run, index, &drying, coats);
     let plan = StepPlan {
         name: step.name.clone(),
         kind,
@@ -211,7 +215,8 @@ fn one(run: &Run, index: usize, (gone, dried): (Gone, Dried), notes: &mut Notes)
             .filter(|_| kind != StepKind::Draw)
             .map(|laid| laid.coat.depth),
         slowest_on: on,
-        until_handled: until_handled(&drying, coats, faces),
+        left_alone,
+        until_handled: left_alone.and_then(|left| until_handled(&left, coats, faces)),
         drying,
         hands_on: step.hands_on,
         spoilage: step.spoilage,
@@ -263,22 +268,15 @@ fn dry<'l>(
 
 /// From the first coat to handling the last: each coat but a face's last waits until it takes the
 /// next, and a face must be dry to handle before the piece is turned.
-fn until_handled(drying: &Drying, coats: u32, faces: Faces) -> Option<TimeBand> {
-    let timed = drying.timed()?;
-    let here = |stage| {
-        timed
-            .stages
-            .iter()
-            .find(|times| times.stage == stage)
-            .and_then(|times| Some(times.here?.after(timed.before_the_lamp())))
-    };
-    let last = here(Stage::Handle).or_else(|| here(timed.stages.last()?.stage))?;
+fn until_handled(left: &LeftAlone, coats: u32, faces: Faces) -> Option<TimeBand> {
+    let last = left.hands_off;
     let between = f64::from(coats.saturating_sub(1));
     // a wait may have no upper end, so that none is not the same as no times that
-    let wait = match here(Stage::Recoat) {
+    let wait = match left.next_coat {
         _ if coats <= 1 => TimeBand::NONE,
-        Some(recoat) => recoat,
-        None => return None,
+        Further::No => last,
+        Further::After(band) => band,
+        Further::Never => return None,
     };
     let turns = f64::from(faces.count());
     Some(TimeBand {

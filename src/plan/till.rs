@@ -92,8 +92,8 @@ impl Till<'_> {
                 own[piece] = each;
             }
         }
-        let Dates::Told(calendar) = self.dates else {
-            // without a calendar each group is one wave
+        let Some(hands_on) = self.dates.hands_on() else {
+            // where the work can't be laid out each group is one wave
             for group in self.groups {
                 let started: u64 = group
                     .pieces
@@ -114,7 +114,7 @@ impl Till<'_> {
         let alone: Time = (own.iter().zip(self.pieces))
             .map(|(&own, plan)| own * number(plan.start))
             .sum();
-        let over = (calendar.hands_on - alone) / number(started.max(1));
+        let over = (hands_on - alone) / number(started.max(1));
         let over = if over > Time::ZERO { over } else { Time::ZERO };
         own.into_iter().map(|own| own + over).collect()
     }

@@ -1,9 +1,14 @@
-//! How long a run takes that names no date.
+//! How a run goes that names no date.
 
+use super::calendar::{Booked, sat};
+use super::cupboard::Fullest;
+use super::planner::Bench;
+use super::recoat::{self, Late};
+use super::uses::Sat;
 use crate::quantity::Time;
 use crate::schedule::Timetable;
 
-/// How long a run takes from its first sitting until it is ready, and the trays that it takes, whatever
+/// How long a run takes from its first sitting until it is ready, and what it takes, whatever
 /// day of the week it is begun on, if all takes as long as is likely.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Undated {
@@ -13,21 +18,34 @@ pub struct Undated {
     pub longest: Time,
     /// Hands-on time in all, at the most.
     pub hands_on: Time,
+    /// Waves that the run is split into, at the most.
+    pub waves: usize,
     /// Trays of each kind in use at the busiest. `None`: it uses none.
     pub busiest: Option<Vec<u32>>,
+    /// How often each step's tool is cleaned, or its cup mixed, at the most.
+    pub(super) sat: Sat,
+    /// What is in the cupboard at once, at the most.
+    pub(super) fullest: Fullest,
+    /// Coats that come later than the one before takes one.
+    pub(super) late: Late,
 }
 
 impl Undated {
-    pub(super) fn of(made: &Timetable) -> Self {
+    /// Begun on one day.
+    pub(super) fn of(bench: &Bench, made: &Timetable, sittings: &[Booked]) -> Self {
         let minutes = made.ready.since(made.starts);
         // the run is at most a hundred years long, which is far below 2^31 minutes
         let lasts = Time::from_min(f64::from(i32::try_from(minutes).unwrap_or(i32::MAX)));
-        let all = made.occupancy().iter().map(|(_, trays)| trays);
+        let trays = || made.occupancy().iter().map(|(_, trays)| trays);
         Self {
             shortest: lasts,
             longest: lasts,
             hands_on: Time::from_min(f64::from(made.hands_on)),
-            busiest: all.max_by_key(|trays| sum(trays)).cloned(),
+            waves: sittings.iter().map(|one| one.wave).max().unwrap_or(0),
+            busiest: trays().max_by_key(|trays| sum(trays)).cloned(),
+            sat: sat(sittings),
+            fullest: Fullest::of(bench, sittings, trays().map(Vec::as_slice)),
+            late: recoat::late(bench.steps, sittings),
         }
     }
 
@@ -37,14 +55,23 @@ impl Undated {
             |a: Time, b: Time| if a < b { a } else { b },
             |a: Time, b: Time| if a > b { a } else { b },
         );
+        let mut sat = self.sat;
+        for (step, times) in other.sat {
+            let known = sat.entry(step).or_default();
+            *known = times.max(*known);
+        }
         Self {
             shortest: least(self.shortest, other.shortest),
             longest: most(self.longest, other.longest),
             hands_on: most(self.hands_on, other.hands_on),
+            waves: self.waves.max(other.waves),
             busiest: [self.busiest, other.busiest]
                 .into_iter()
                 .flatten()
                 .max_by_key(|trays| sum(trays)),
+            sat,
+            fullest: self.fullest.or(other.fullest),
+            late: recoat::or(self.late, other.late),
         }
     }
 }

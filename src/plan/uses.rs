@@ -32,7 +32,7 @@ pub(super) struct Uses {
 /// A step that is not in it sits once for each coat.
 pub(super) type Sat = BTreeMap<usize, u32>;
 
-/// As the calendar has it; without one all pieces sit together, and each mix is counted
+/// As the work is laid out; where it can't be, all pieces sit together, and each mix is counted
 /// all the same.
 pub(super) fn sat(
     run: &Run,

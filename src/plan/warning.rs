@@ -219,15 +219,15 @@ pub enum Warning {
         /// How small.
         small: SmallMix,
     },
-    /// By the calendar more pieces lie wet in the cupboard at once than the file says, for whose number
+    /// As the work is laid out more pieces lie wet in the cupboard at once than the file says, for whose number
     /// its drying is worked out.
     CupboardFuller {
         /// Wet pieces in it by the file.
         told: u32,
-        /// The most at once by the calendar.
+        /// The most at once.
         most: u64,
-        /// When those first are.
-        at: DateTime,
+        /// When those first are. `None`: the run names no date.
+        at: Option<DateTime>,
     },
     /// The trays in use at the busiest can't all be in the cupboard.
     CupboardTooSmall {

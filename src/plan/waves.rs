@@ -105,7 +105,7 @@ impl Way {
                     pieces: u32::try_from(count).unwrap_or(u32::MAX),
                     trays: trays(space, load, first)?,
                     sittings: (groups[*group].stints.iter())
-                        .map(|stint| sitting(stint, count, pace, !space.trays.is_empty()))
+                        .map(|stint| sitting(stint, count, pace))
                         .collect(),
                 })
             })
@@ -114,7 +114,7 @@ impl Way {
     }
 }
 
-fn sitting(stint: &Stint, count: u64, pace: &Pace, trays: bool) -> Sitting {
+fn sitting(stint: &Stint, count: u64, pace: &Pace) -> Sitting {
     Sitting {
         step: match stint.task {
             Task::Step { step, .. } => step,
@@ -122,7 +122,7 @@ fn sitting(stint: &Stint, count: u64, pace: &Pace, trays: bool) -> Sitting {
         },
         work: minutes(stint.lasts(count, pace.slower)),
         next: (pace.wait)(stint.next),
-        lifted: (pace.wait)(stint.lifted).filter(|_| trays),
+        lifted: (pace.wait)(stint.lifted),
         through: (pace.wait)(stint.through),
         after_through: stint.after_through,
         look: stint.look.map(minutes),

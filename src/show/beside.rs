@@ -3,8 +3,8 @@
 use serde::Serialize;
 
 use super::words;
-use crate::plan::{Calendar, Dates, Plan};
-use crate::quantity::Show;
+use crate::plan::Plan;
+use crate::quantity::{Show, Time};
 
 /// Two plans and what their files are called.
 #[derive(Debug, Clone, Copy)]
@@ -32,6 +32,8 @@ pub struct OneWay {
     pub ready: Option<String>,
     /// In time, from 0 to 1.
     pub chance_ready: Option<f64>,
+    /// How long a run without a date takes, hours: begun on the best day of a week and on the worst.
+    pub takes_h: Option<[f64; 2]>,
     /// Hands-on time, hours.
     pub hands_on_h: Option<f64>,
     /// Coats and how long each waits before it may be handled.
@@ -52,7 +54,7 @@ pub struct OneWay {
 
 impl OneWay {
     fn of(name: &str, plan: &Plan) -> Self {
-        let calendar = told(plan);
+        let (calendar, undated) = (plan.dates.calendar(), plan.dates.undated());
         let by = calendar.and_then(|calendar| calendar.by.as_ref());
         let mut warnings: Vec<&'static str> = plan
             .warnings
@@ -69,30 +71,24 @@ impl OneWay {
             start: calendar.map(|calendar| calendar.start.to_string()),
             ready: calendar.map(|calendar| calendar.ready.to_string()),
             chance_ready: by.and_then(|by| Some(by.chance.as_ref()?.ready.fraction())),
-            hands_on_h: calendar.map(|calendar| calendar.hands_on.h()),
+            takes_h: undated.map(|undated| [undated.shortest.h(), undated.longest.h()]),
+            hands_on_h: plan.dates.hands_on().map(Time::h),
             waits: waits(plan),
             buy: super::text::to_buy(plan),
             to_buy: plan.money.as_ref().map(|money| money.to_buy.amount()),
             trays: (calendar.and_then(|calendar| calendar.busiest.as_ref()))
                 .map(|(_, trays)| trays)
-                .or_else(|| plan.undated.as_ref()?.busiest.as_ref())
+                .or_else(|| undated?.busiest.as_ref())
                 .map(|trays| {
                     let usable = plan.space.trays.iter().map(|tray| tray.usable).sum();
                     [trays.iter().sum(), usable]
                 }),
-            waves: calendar.map(|calendar| calendar.waves),
+            waves: (calendar.map(|calendar| calendar.waves)).or_else(|| Some(undated?.waves)),
             cautions: (plan.cautions.iter())
                 .map(|family| format!("{}: {}", family.key, family.cautions.lines[0].say))
                 .collect(),
             warnings,
         }
-    }
-}
-
-fn told(plan: &Plan) -> Option<&Calendar> {
-    match &plan.dates {
-        Dates::Told(calendar) => Some(calendar),
-        Dates::NotAsked | Dates::Untold { .. } | Dates::Never(_) => None,
     }
 }
 
@@ -140,19 +136,11 @@ impl Beside<'_> {
             ("Start", both(&|_, plan| vec![start(plan)])),
             (
                 "Ready",
-                both(&|_, plan| {
-                    vec![
-                        told(plan).map_or_else(none, |calendar| {
-                            super::text::moment(calendar.ready, plan)
-                        }),
-                    ]
-                }),
+                both(&|_, plan| vec![ready(plan).unwrap_or_else(none)]),
             ),
             (
                 "Work",
-                both(&|_, plan| {
-                    vec![told(plan).map_or_else(none, |calendar| words::work(calendar.hands_on))]
-                }),
+                both(&|_, plan| vec![plan.dates.hands_on().map_or_else(none, words::work)]),
             ),
             ("Wait", both(&|way, _| way.waits.clone())),
             ("Buy", both(&|way, _| way.buy.clone())),
@@ -167,8 +155,18 @@ impl Beside<'_> {
     }
 }
 
+/// When it is ready, or how long after its start.
+fn ready(plan: &Plan) -> Option<String> {
+    let calendar = plan.dates.calendar();
+    let at = calendar.map(|calendar| super::text::moment(calendar.ready, plan));
+    at.or_else(|| {
+        let lasts = words::lasts(plan.dates.undated()?);
+        Some(format!("{lasts} after the first step"))
+    })
+}
+
 fn start(plan: &Plan) -> String {
-    let Some(calendar) = told(plan) else {
+    let Some(calendar) = plan.dates.calendar() else {
         return "no date".to_owned();
     };
     let begun = super::text::moment(calendar.start, plan);

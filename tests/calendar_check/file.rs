@@ -98,7 +98,7 @@ pub struct Stop {
     pub what: String,
     /// Until the next, `[min]`.
     pub wait: f64,
-    /// Until it may be lifted off its tray, `[min]`; none where it lies on none.
+    /// Until it may be lifted, off its tray where it lies on one, `[min]`; none where nothing dries.
     pub lift: Option<f64>,
     /// Until its coat is dry through, `[min]`; none where it lays none.
     pub through: Option<f64>,
@@ -167,7 +167,7 @@ pub fn stops(file: &Table, plan: &Value, piece: &str) -> Vec<Stop> {
         let recoat = hours("recoat").or(handle).unwrap_or(0.0);
         let through = ["through", "bag"].into_iter().filter_map(hours);
         let through = through.reduce(f64::max);
-        let lift = handle.filter(|_| !list(&plan["trays"]["kinds"]).is_empty());
+        let lift = handle;
         let handle = handle.unwrap_or(0.0);
         let (coats, faces) = (count(&told["coats"]), count(&told["faces"]));
         let of = coats * faces;

@@ -206,7 +206,7 @@ fn one_wave(file: &Table, plan: &Value, week: &Week, wave: &[&Value]) -> Result<
                 ensure!(week.works(lifted, there), "lifted by nobody: {sitting}");
                 one_kind(plan, sitting)?;
             }
-            _ => return Err(format!("on a tray or not: {sitting}")),
+            _ => return Err(format!("dries or not: {sitting}")),
         }
         let looks: Vec<i64> = list(&sitting["look_for_bubbles"])
             .iter()

@@ -7,6 +7,7 @@ use crate::plan::{Booked, Calendar, Dates, KeptBy, Lies, Plan, StillCan, Task, T
 use crate::schedule::Bottleneck;
 use crate::show::words;
 use crate::space::How;
+use crate::stage::Stage;
 
 #[derive(Serialize)]
 pub(super) struct TraysJson<'p> {
@@ -64,10 +65,10 @@ pub(super) fn trays(plan: &Plan) -> Option<TraysJson<'_>> {
     if plan.space.trays.is_empty() {
         return None;
     }
-    let calendar = told(plan);
+    let calendar = plan.dates.calendar();
     let busiest = calendar.and_then(|calendar| calendar.busiest.as_ref());
     let sum = |trays: &[u32]| trays.iter().sum::<u32>();
-    let undated = || Some(sum(plan.undated.as_ref()?.busiest.as_ref()?));
+    let undated = plan.dates.undated();
     Some(TraysJson {
         per_tray: (plan.pieces.iter().enumerate())
             .map(|(index, piece)| PerTrayJson {
@@ -75,8 +76,10 @@ pub(super) fn trays(plan: &Plan) -> Option<TraysJson<'_>> {
                 pieces: plan.space.per_tray(index).unwrap_or(0),
             })
             .collect(),
-        used: busiest.map(|(_, trays)| sum(trays)).or_else(undated),
-        waves: calendar.map(|calendar| calendar.waves),
+        used: busiest
+            .map(|(_, trays)| sum(trays))
+            .or_else(|| Some(sum(undated?.busiest.as_ref()?))),
+        waves: (calendar.map(|calendar| calendar.waves)).or_else(|| Some(undated?.waves)),
         busiest_at: busiest.map(|(at, _)| at.to_string()),
         shelf_area_m2: busiest.map(|(_, trays)| {
             let areas = trays.iter().zip(&plan.space.trays);
@@ -142,13 +145,6 @@ fn how(how: How) -> &'static str {
     }
 }
 
-fn told(plan: &Plan) -> Option<&Calendar> {
-    match &plan.dates {
-        Dates::Told(calendar) => Some(calendar),
-        Dates::NotAsked | Dates::Untold { .. } | Dates::Never(_) => None,
-    }
-}
-
 #[derive(Serialize)]
 pub(super) struct CalendarJson<'p> {
     /// When the first sitting begins.
@@ -202,6 +198,8 @@ struct SittingJson<'p> {
     begins: String,
     ends: String,
     next_from: String,
+    /// The stage of a coat that is waited for till then.
+    waits_for: Option<&'static str>,
     lifted: Option<String>,
     look_for_bubbles: Vec<String>,
     trays: u32,
@@ -218,12 +216,12 @@ struct OrderJson<'p> {
 /// The dates of a plan; none where none are asked for.
 pub(super) fn calendar(plan: &Plan) -> Option<CalendarJson<'_>> {
     let why_none = match &plan.dates {
-        Dates::NotAsked => return None,
+        Dates::Undated(_) => return None,
         Dates::Told(_) => None,
         Dates::Untold { step } => Some(format!("how long {step} takes can't be told")),
         Dates::Never(why) => Some(words::no_dates(why, plan.header.units)),
     };
-    let calendar = told(plan);
+    let calendar = plan.dates.calendar();
     let by = calendar.and_then(|calendar| calendar.by.as_ref());
     let chance = by.and_then(|by| by.chance.as_ref());
     Some(CalendarJson {
@@ -322,6 +320,7 @@ fn sitting(booked: &Booked) -> SittingJson<'_> {
         begins: booked.begins.to_string(),
         ends: booked.ends.to_string(),
         next_from: booked.next_from.to_string(),
+        waits_for: booked.waits_for.map(Stage::name),
         lifted: booked.lifted.map(|at| at.to_string()),
         look_for_bubbles: booked.looks.iter().map(ToString::to_string).collect(),
         trays: booked.trays.iter().sum(),
@@ -336,14 +335,22 @@ pub(super) struct UndatedJson {
     shortest_h: f64,
     longest_h: f64,
     hands_on_h: f64,
+    /// The same in words.
+    takes: String,
+    work: String,
+    /// At the most.
+    waves: usize,
 }
 
 /// How long a run without a date takes.
 pub(super) fn undated(plan: &Plan) -> Option<UndatedJson> {
-    plan.undated.as_ref().map(|undated| UndatedJson {
+    plan.dates.undated().map(|undated| UndatedJson {
         shortest_h: undated.shortest.h(),
         longest_h: undated.longest.h(),
         hands_on_h: undated.hands_on.h(),
+        takes: words::lasts(undated),
+        work: words::work(undated.hands_on),
+        waves: undated.waves,
     })
 }
 

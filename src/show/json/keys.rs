@@ -246,6 +246,15 @@ pub(super) struct StepJson<'p> {
     pub(super) slowest_on: Option<&'p str>,
     pub(super) hands_on_s: Option<f64>,
     pub(super) spoilage_percent: f64,
+    /// How long each coat is left alone: hands off, and where more is waited for until the next coat
+    /// and until it is dry through.
+    pub(super) hands_off_h: Option<BandJson>,
+    pub(super) next_coat_h: Option<BandJson>,
+    pub(super) dry_through_h: Option<BandJson>,
+    /// The same in words, as each way of showing tells it.
+    pub(super) hands_off: Option<String>,
+    pub(super) next_coat: Option<String>,
+    pub(super) dry_through: Option<String>,
     pub(super) until_handled_h: Option<BandJson>,
     /// The same in words, as each way of showing tells it.
     pub(super) until_handled: Option<String>,

@@ -24,8 +24,8 @@ use super::{outline, words};
 use crate::consumption::{CoatsNeeded, Lines, Part as MixPart, Split};
 use crate::geometry::Dome;
 use crate::plan::{
-    Advice, BlankPlan, CoatingPlan, DrawnPlan, FillPlan, Fit, PiecePlan, Plan, StepKind, StepPlan,
-    TimeBand,
+    Advice, BlankPlan, CoatingPlan, DrawnPlan, FillPlan, Fit, Further, PiecePlan, Plan, StepKind,
+    StepPlan, TimeBand,
 };
 use crate::quantity::{Angle, Units};
 
@@ -296,7 +296,18 @@ fn blank(blank: &BlankPlan) -> BlankJson<'_> {
 }
 
 fn step(step: &StepPlan, units: Units) -> StepJson<'_> {
+    let left = step.left_alone;
+    let further = |further: Option<Further>| match further {
+        Some(Further::After(band)) => Some(hours(band)),
+        Some(Further::No | Further::Never) | None => None,
+    };
     StepJson {
+        hands_off_h: left.map(|left| hours(left.hands_off)),
+        next_coat_h: further(left.map(|left| left.next_coat)),
+        dry_through_h: further(left.map(|left| left.through)),
+        hands_off: left.map(|left| words::span(&left.hands_off)),
+        next_coat: left.as_ref().and_then(words::next_coat),
+        dry_through: left.as_ref().and_then(words::dry_through),
         name: &step.name,
         kind: match step.kind {
             StepKind::Dome => "dome",

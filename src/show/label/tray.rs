@@ -4,12 +4,13 @@ use std::collections::BTreeMap;
 
 use super::{Label, Line};
 use crate::plan::{
-    Booked, Dates, FamilyCautions, Outlook, Plan, StepKind, StepPlan, Task, TimeBand,
+    Booked, Dates, FamilyCautions, Further, LeftAlone, Outlook, Plan, StepKind, StepPlan, Task,
 };
 use crate::quantity::{Show, Time};
 use crate::run::Air;
 use crate::show::text::moment;
 use crate::show::words;
+use crate::stage::Stage;
 
 /// How to keep a tray: what is kept from it is the wet coat, not who breathes in the room.
 const fn keep(air: Air) -> &'static str {
@@ -36,16 +37,24 @@ pub(super) fn labels(plan: &Plan) -> Vec<Label> {
     let of_wave = |(wave, sittings): (usize, Vec<&Booked>)| {
         let held = held(&sittings);
         let all: u32 = held.iter().sum();
-        let mut title = names(&sittings);
-        if several {
-            title = format!("{title}: wave {wave}");
-        }
+        let each = on_each(plan, &sittings, &held);
+        let kinds = kinds_of(plan, &held);
         let rows = rows(plan, &sittings);
         let labels = (0..all.max(1)).map(move |number| {
-            let mut lines = vec![first(plan, (number + 1, all))];
+            let at = usize::try_from(number).unwrap_or(usize::MAX);
+            let own = each.as_ref().and_then(|each| each.get(at));
+            let mut title = names(&sittings, own.copied());
+            if all > 1 && own.is_none() {
+                title = format!("some of {title}");
+            }
+            if several {
+                title = format!("{title}: wave {wave}");
+            }
+            let kind = kinds.get(at).copied();
+            let mut lines = vec![first(plan, (number + 1, all), kind)];
             lines.extend(rows.iter().cloned());
             lines.push(Line::plain(keep(plan.room.air)));
-            (title.clone(), lines)
+            (title, lines)
         });
         labels.collect::<Vec<_>>()
     };
@@ -98,22 +107,42 @@ fn held(sittings: &[&Booked]) -> Vec<u32> {
         .collect()
 }
 
-/// "71 × tide magnet".
-fn names(sittings: &[&Booked]) -> String {
+/// How many pieces lie on each tray of a wave, where the plan lays that down.
+fn on_each(plan: &Plan, sittings: &[&Booked], held: &[u32]) -> Option<Vec<u64>> {
+    let [(name, count)] = sittings.first()?.pieces.as_slice() else {
+        return None;
+    };
+    let piece = plan.pieces.iter().position(|piece| piece.name == *name)?;
+    plan.space.on_each(piece, *count, held)
+}
+
+/// What each tray of a wave is called; nothing where all of them are of one kind.
+fn kinds_of<'p>(plan: &'p Plan, held: &[u32]) -> Vec<&'p str> {
+    if plan.space.trays.len() < 2 {
+        return Vec::new();
+    }
+    (plan.space.trays.iter().zip(held))
+        .flat_map(|(tray, &held)| (0..held).map(|_| tray.name.as_str()))
+        .collect()
+}
+
+/// "71 × tide magnet": the whole wave's, or how many lie on one tray.
+fn names(sittings: &[&Booked], own: Option<u64>) -> String {
     let first = sittings.first().map(|sitting| &sitting.pieces);
     let names = first
         .into_iter()
         .flatten()
-        .map(|(name, count)| format!("{count} × {name}"));
+        .map(|(name, count)| format!("{} × {name}", own.unwrap_or(*count)));
     words::list(&names.collect::<Vec<_>>(), usize::MAX)
 }
 
-/// "Harbour fair, HF-270407. Tray 1 of 4".
-fn first(plan: &Plan, (number, all): (u32, u32)) -> Line {
+/// "Harbour fair, HF-270407. Tray 1 of 4, baking tray".
+fn first(plan: &Plan, (number, all): (u32, u32), kind: Option<&str>) -> Line {
     let tray = if all == 0 {
         format!("Tray {RULE}")
     } else {
-        format!("Tray {number} of {all}")
+        let kind = kind.map_or_else(String::new, |kind| format!(", {kind}"));
+        format!("Tray {number} of {all}{kind}")
     };
     Line::plain(format!("{}, {}. {tray}", plan.header.name, plan.batch))
 }
@@ -144,18 +173,18 @@ fn rows(plan: &Plan, sittings: &[&Booked]) -> Vec<Line> {
                 Some(look) if look > Time::ZERO => "then put it under the lamp; ",
                 _ => "",
             };
-            let waits = sitting.leave_until().duration_since(sitting.ends);
             let wait = step(plan, sitting)
-                .and_then(|step| wait_of(step, Time::from_s(waits.as_secs_f64())))
+                .and_then(|step| Some(wait_of(&step.left_alone?, sitting)))
                 .map_or_else(String::new, |wait| format!(" ({wait} from the coat)"));
             let leave = sitting.leave_until();
-            let through = if leave < sitting.next_from {
-                format!("; dry through {}", moment(sitting.next_from, plan))
+            let next = if leave < sitting.next_from {
+                let what = words::next(sitting.waits_for);
+                format!("; {what} {}", moment(sitting.next_from, plan))
             } else {
                 String::new()
             };
             rows.push(Line::plain(format!(
-                "{look}{lamp}hands off until {}{wait}{through}",
+                "{look}{lamp}hands off until {}{wait}{next}",
                 moment(leave, plan)
             )));
             rows
@@ -163,24 +192,30 @@ fn rows(plan: &Plan, sittings: &[&Booked]) -> Vec<Line> {
         .collect()
 }
 
-/// How long the stage takes that the next sitting waits for, in words: the one that is likely there
-/// by then.
-fn wait_of(step: &StepPlan, waits: Time) -> Option<String> {
-    let timed = step.drying.timed()?;
-    let off = |band: &TimeBand| (band.likely.s() - waits.s()).abs();
-    let before = timed.before_the_lamp();
-    let stages = (timed.stages.iter()).filter_map(|stage| Some(stage.here?.after(before)));
-    let band = stages.min_by(|a, b| off(a).total_cmp(&off(b)))?;
-    Some(words::span(&band))
+/// How long hands are off a coat, in words: until it is dry to handle, or takes the next one sooner.
+fn wait_of(left: &LeftAlone, sitting: &Booked) -> String {
+    let sooner = match left.next_coat {
+        Further::After(next) if next.likely < left.hands_off.likely => Some(next),
+        _ => None,
+    };
+    let sooner = sooner.filter(|_| sitting.waits_for == Some(Stage::Recoat));
+    words::span(&sooner.unwrap_or(left.hands_off))
 }
 
 /// How long a step's coat is left alone, in words.
-fn wait(step: &StepPlan) -> Option<String> {
-    let timed = step.drying.timed()?;
-    let before = timed.before_the_lamp();
-    let slowest = (timed.stages.iter()).filter_map(|stage| Some(stage.here?.after(before)));
-    let band = slowest.max_by(|a, b| a.likely.s().total_cmp(&b.likely.s()))?;
-    Some(words::span(&band))
+fn wait(step: &StepPlan) -> String {
+    let Some(left) = step.left_alone else {
+        return match step.drying.timed() {
+            Some(_) => "it is never dry to handle in this room".to_owned(),
+            None => "hands off until its own label says".to_owned(),
+        };
+    };
+    let mut told = format!("hands off for {}", words::span(&left.hands_off));
+    let more = [words::next_coat(&left), words::dry_through(&left)];
+    for more in more.into_iter().flatten() {
+        told = format!("{told}; {more}");
+    }
+    told
 }
 
 /// Labels without a date: one for each kind of piece that is coated.
@@ -196,15 +231,12 @@ fn kinds(plan: &Plan, care: &[String]) -> Vec<Label> {
         if steps.is_empty() {
             return None;
         }
-        let mut lines = vec![first(plan, (0, 0))];
+        let mut lines = vec![first(plan, (0, 0), None)];
         for step in steps {
-            let wait = wait(step).map_or_else(
-                || "until its own label says".to_owned(),
-                |wait| format!("for {wait}"),
-            );
             lines.push(Line::plain(format!(
-                "{}: done {RULE}, hands off {wait}",
-                step.name
+                "{}: done {RULE}, {}",
+                step.name,
+                wait(step)
             )));
         }
         lines.push(Line::plain(keep(plan.room.air)));

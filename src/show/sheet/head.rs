@@ -30,7 +30,18 @@ pub(super) fn write(figures: &Figures) -> Part {
 
 fn when(figures: &Figures) -> Part {
     if !figures.has("/calendar") {
-        return Ok(html! { "No dates are asked for: write them in as the work goes on." });
+        return Ok(html! {
+            "No dates are asked for: write them in as the work goes on. It takes "
+            strong { (figures.words("/undated/takes")?) }
+            " from the first step until all is ready, by the day of the week it is begun on, if all takes as long as is likely; "
+            (figures.words("/undated/work")?) " of work"
+            @if figures.has("/trays/used") {
+                "; " (figures.count("/trays/used")?)
+                @if figures.number("/trays/used")? > 1.0 { " trays" } @else { " tray" }
+                " in use at the busiest"
+            }
+            "."
+        });
     }
     if figures.has("/calendar/why_none") {
         return Ok(html! {

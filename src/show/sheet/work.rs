@@ -180,16 +180,22 @@ fn leave(figures: &Figures, at: &str) -> Part {
     })
 }
 
-/// How long each coat of a step takes until it can be handled, where no hour is told.
+/// How long each coat of a step is left alone, where no hour is told.
 fn each_wait(figures: &Figures, name: &str) -> Part {
-    let stages = step(figures, name).map(|at| figures.each(&format!("{at}/stages")));
-    let handled = (stages.unwrap_or_default().into_iter())
-        .find(|at| figures.said(&format!("{at}/stage")) == "handle")
-        .map(|at| format!("{at}/here"))
-        .filter(|at| figures.has(at));
-    Ok(match handled {
-        None => html! {},
-        Some(at) => html! { (figures.words(&at)?) " each time" },
+    let step = step(figures, name).filter(|at| figures.has(&format!("{at}/hands_off")));
+    step.map_or_else(|| Ok(html! {}), |at| left_alone(figures, &at, true))
+}
+
+/// "7 to 10 h each time; next coat after 17 to 30 h; dry through, for further work, after 4 to 6 days".
+fn left_alone(figures: &Figures, at: &str, several: bool) -> Part {
+    let of = |key: &str| format!("{at}/{key}");
+    Ok(html! {
+        (figures.words(&of("hands_off"))?)
+        @if several { " each time" }
+        @if figures.has(&of("next_coat")) { "; " (figures.words(&of("next_coat"))?) }
+        @if figures.has(&of("dry_through")) {
+            "; " (figures.words(&of("dry_through"))?)
+        }
     })
 }
 
@@ -228,17 +234,15 @@ fn undated_row(figures: &Figures, at: &str) -> Part {
     })
 }
 
-/// How long a step's coats take in all, as a span.
+/// How long each coat of a step is left alone.
 fn wait(figures: &Figures, at: &str) -> Part {
     let of = |key: &str| format!("{at}/{key}");
     if !figures.has(&of("coating")) {
         return Ok(html! {});
     }
-    if !figures.has(&of("until_handled")) {
+    if !figures.has(&of("hands_off")) {
         return Ok(html! { "no time can be told" });
     }
-    Ok(html! {
-        (figures.words(&of("until_handled"))?)
-        @if figures.number(&of("coats"))? > 1.0 { " in all" }
-    })
+    let coats = figures.number(&of("coats"))? * figures.number(&of("faces"))?;
+    left_alone(figures, at, coats > 1.0)
 }

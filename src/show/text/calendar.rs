@@ -4,7 +4,7 @@ use jiff::civil::DateTime;
 
 use super::page::Page;
 use crate::cure::compare::Pace;
-use crate::plan::{Booked, By, Calendar, Dates, Drying, Plan, Task, TimeBand};
+use crate::plan::{Booked, By, Calendar, Dates, Drying, Plan, Task, Undated};
 use crate::quantity::{Show, Time};
 use crate::schedule::Bottleneck;
 use crate::show::words;
@@ -20,7 +20,7 @@ pub(in crate::show) fn moment(at: DateTime, plan: &Plan) -> String {
 /// The lines of the first screen, each with its margin word.
 pub(super) fn first_screen(plan: &Plan) -> Vec<(&'static str, String)> {
     match &plan.dates {
-        Dates::NotAsked => undated(plan),
+        Dates::Undated(undated) => lasts(undated, plan),
         Dates::Untold { step } => vec![(
             "Start",
             format!("no date: when {step} is ready in this room can't be told, or is never"),
@@ -31,15 +31,8 @@ pub(super) fn first_screen(plan: &Plan) -> Vec<(&'static str, String)> {
 }
 
 /// How long a run without a date takes, and its trays.
-fn undated(plan: &Plan) -> Vec<(&'static str, String)> {
-    let Some(undated) = &plan.undated else {
-        return Vec::new();
-    };
-    let lasts = words::span(&TimeBand {
-        low: undated.shortest,
-        likely: undated.shortest,
-        high: undated.longest,
-    });
+fn lasts(undated: &Undated, plan: &Plan) -> Vec<(&'static str, String)> {
+    let lasts = words::lasts(undated);
     let mut lines = vec![(
         "Takes",
         format!(
@@ -341,17 +334,21 @@ fn leave(span: &[Booked], plan: &Plan) -> String {
     if last <= ends {
         return String::new();
     }
-    let through = span.iter().map(|sitting| sitting.next_from).max();
-    let through = through
-        .filter(|through| *through > last)
-        .map_or_else(String::new, |through| {
-            format!("; dry through {}", moment(through, plan))
-        });
+    let next = span.iter().max_by_key(|sitting| sitting.next_from);
+    let next =
+        next.filter(|sitting| sitting.next_from > last)
+            .map_or_else(String::new, |sitting| {
+                format!(
+                    "; {} {}",
+                    words::next(sitting.waits_for),
+                    moment(sitting.next_from, plan)
+                )
+            });
     let (first, last) = (moment(first, plan), moment(last, plan));
     if first == last {
-        format!("; then leave it until {last}{through}")
+        format!("; then leave it until {last}{next}")
     } else {
-        format!("; then leave the first wave until {first} and the last until {last}{through}")
+        format!("; then leave the first wave until {first} and the last until {last}{next}")
     }
 }
 

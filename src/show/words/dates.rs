@@ -2,7 +2,9 @@
 
 use jiff::civil::{Date, DateTime};
 
-use crate::plan::{Dates, NoDates, Otherwise, Plan};
+use super::span;
+use crate::drying::TimeBand;
+use crate::plan::{Dates, NoDates, Otherwise, Plan, Undated};
 use crate::quantity::{Show, Units};
 
 /// Whether a plan's dates lie in more than one year, so that each has to say which.
@@ -32,6 +34,16 @@ pub(in crate::show) fn moment(at: DateTime, years: bool) -> String {
     format!("{} {}", day(at.date(), years), at.strftime("%H:%M"))
 }
 
+/// How long a run without a date takes, from its first step until all is ready: "3 to 5 days".
+#[must_use]
+pub fn lasts(undated: &Undated) -> String {
+    span(&TimeBand {
+        low: undated.shortest,
+        likely: undated.shortest,
+        high: undated.longest,
+    })
+}
+
 /// Why a run can't be laid out in time.
 #[must_use]
 pub fn no_dates(why: &NoDates, units: Units) -> String {
@@ -57,7 +69,7 @@ pub fn no_dates(why: &NoDates, units: Units) -> String {
             "no date: laid in any of the hours of work, {what} is never ready to go on with: the air after them does not let it"
         ),
         NoDates::TooMuch => {
-            "no date: not even begun two years before would it be ready in time".to_owned()
+            "no date: it would not be ready within two years of its start".to_owned()
         }
     }
 }

@@ -13,16 +13,17 @@ mod unused;
 
 pub(in crate::show) use brim::past_target;
 pub(in crate::show) use dates::{day, in_two_years, moment};
-pub use dates::{no_dates, otherwise};
+pub use dates::{lasts, no_dates, otherwise};
 pub use help::{NO_HELP, NO_HELP_BY_LAMP, change, change_in_short, wants_help};
 pub use money::{a_sale, gain, pay};
 pub(in crate::show) use rooms::in_box;
 pub use rooms::{other_days, room, second_look, shut_in, wet_pieces};
 pub use stock::{comes_out, pens, pieces};
+pub(in crate::show) use through::next;
 
 use crate::coating::{Concern, Law, handling};
 use crate::cure::compare::{Cause, Effect, Factor, Pace, Part};
-use crate::plan::{Outlook, StageTimes, TimeBand, Warning};
+use crate::plan::{Further, LeftAlone, Outlook, StageTimes, TimeBand, Warning};
 use crate::quantity::show::significant;
 use crate::quantity::{Angle, Length, Share, Show, Temperature, Time, Units};
 use crate::stage::Stage;
@@ -279,6 +280,29 @@ pub fn here(stage: &StageTimes, timed: &Outlook, units: Units) -> String {
         (Pace::Normal | Pace::VerySlow | Pace::NoHeadway, None) => {
             "no date: it does not get there".to_owned()
         }
+    }
+}
+
+/// From when a coat takes the next, where that is asked for.
+#[must_use]
+pub fn next_coat(left: &LeftAlone) -> Option<String> {
+    match left.next_coat {
+        Further::No => None,
+        Further::After(band) => Some(format!("next coat after {}", span(&band))),
+        Further::Never => Some("takes no next coat in this room".to_owned()),
+    }
+}
+
+/// From when a coat is dry through, where that is asked for.
+#[must_use]
+pub fn dry_through(left: &LeftAlone) -> Option<String> {
+    match left.through {
+        Further::No => None,
+        Further::After(band) => Some(format!(
+            "dry through, for further work, after {}",
+            span(&band)
+        )),
+        Further::Never => Some("never dry through in this room".to_owned()),
     }
 }
 

@@ -5,6 +5,15 @@ use crate::drying::TimeBand;
 use crate::plan::Warning;
 use crate::stage::Stage;
 
+/// What begins when a coat has been left for longer than until it is dry to handle.
+pub(in crate::show) fn next(waits_for: Option<Stage>) -> &'static str {
+    match waits_for {
+        Some(Stage::Through) => "dry through",
+        Some(Stage::Recoat) => "next coat from",
+        Some(_) | None => "goes on from",
+    }
+}
+
 /// That steps, or being ready, go by an early stage of a coat.
 pub(super) fn before_through(warning: &Warning) -> String {
     let Warning::BeforeThrough {

@@ -1,0 +1,110 @@
+//! How long a coat is left alone.
+
+use super::Drying;
+use super::chain::needs_through;
+use crate::drying::TimeBand;
+use crate::run::Run;
+use crate::stage::Stage;
+
+/// How long each coat of a step is left alone.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct LeftAlone {
+    /// Until it may be picked up.
+    pub hands_off: TimeBand,
+    /// Until the next coat, where one follows.
+    pub next_coat: Further,
+    /// Until it is dry through, where work or being ready waits for that.
+    pub through: Further,
+}
+
+/// What may be waited for beyond being dry to handle.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Further {
+    /// Nothing: there at the same time, not asked for, or the label does not tell.
+    No,
+    /// So long.
+    After(TimeBand),
+    /// It never gets there in this room.
+    Never,
+}
+
+impl LeftAlone {
+    /// Of a step that lays so many coats on a face. `None`: nothing dries, it is never dry to handle, or
+    /// nobody can tell when.
+    pub(super) fn of(run: &Run, step: usize, drying: &Drying, coats: u32) -> Option<Self> {
+        let timed = drying.timed()?;
+        // bubbles are looked for while the lamp is still off
+        let before = timed.before_the_lamp();
+        let at = |stage: Stage| {
+            let told = timed.stages.iter().find(|times| times.stage == stage)?;
+            Some(told.here.map(|band| band.after(before)))
+        };
+        let mut last = timed.stages.iter().rev();
+        let last = last.find(|times| times.stage != Stage::RecoatUntil);
+        let hands_off = at(Stage::Handle).or_else(|| at(last?.stage))??;
+        let follows = Follows::of(run, step);
+        let next_coat = match at(Stage::Recoat) {
+            // between coats of its own the label's time alone counts, be it sooner
+            Some(Some(band)) if coats > 1 && band != hands_off => Further::After(band),
+            Some(band) if coats > 1 || follows.coat => later(band, hands_off),
+            _ => Further::No,
+        };
+        let through = match [Stage::Through, Stage::Bag].map(at) {
+            [None, None] => Further::No,
+            _ if !follows.through => Further::No,
+            [Some(one), None] | [None, Some(one)] => later(one, hands_off),
+            [Some(through), Some(bag)] => {
+                let both = through.zip(bag);
+                later(both.map(|(through, bag)| longer(through, bag)), hands_off)
+            }
+        };
+        Some(Self {
+            hands_off,
+            next_coat,
+            through,
+        })
+    }
+}
+
+/// A stage that is waited for where it comes later than being dry to handle.
+fn later(stage: Option<TimeBand>, hands_off: TimeBand) -> Further {
+    match stage {
+        None => Further::Never,
+        Some(band) if band.likely > hands_off.likely => Further::After(band),
+        Some(_) => Further::No,
+    }
+}
+
+fn longer(a: TimeBand, b: TimeBand) -> TimeBand {
+    if b.likely > a.likely { b } else { a }
+}
+
+/// What follows a step for some kind of piece.
+#[derive(Clone, Copy, Default)]
+struct Follows {
+    /// A further coat.
+    coat: bool,
+    /// Work that waits until it is dry through, or being ready.
+    through: bool,
+}
+
+impl Follows {
+    fn of(run: &Run, step: usize) -> Self {
+        let coated = |&step: &usize| run.steps[step].work.coating().is_some();
+        let mut found = Self::default();
+        for piece in &run.pieces {
+            let chain = piece.steps.as_slice();
+            let places = (0..chain.len()).filter(|&place| chain[place] == step);
+            for after in places.map(|place| place + 1) {
+                let next_coat = chain[after..].iter().position(coated);
+                let before_it = after..next_coat.map_or(chain.len(), |next| after + next);
+                found.coat |= next_coat.is_some();
+                found.through |= next_coat.is_none()
+                    || before_it
+                        .into_iter()
+                        .any(|at| needs_through(run, chain, at));
+            }
+        }
+        found
+    }
+}
