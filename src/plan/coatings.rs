@@ -12,7 +12,7 @@ use super::{Notes, PiecePlan, PlanError, Warning};
 use crate::coating::Key;
 use crate::consumption::{Bottles, Lines, Split, Spread, TwoPart, UseError, covers};
 use crate::drying::Room;
-use crate::quantity::{Area, Length, Mass, Money, Ratio, Show, Units, Volume};
+use crate::quantity::{Area, Length, Mass, Money, Ratio, Show, Volume};
 use crate::run::{Run, RunCoating, Work};
 
 /// One coating of the run.
@@ -276,7 +276,7 @@ fn cups(
         if matches!(run.room.over_time, Room::Changing(_)) {
             notes.assume_once(
                 "air in which mixes are made".to_owned(),
-                room.show(Units::Metric),
+                room.show(run.header.units),
                 "the warmest of the hours of work and of the pour; mixes last longer where it is cooler",
             );
         }
