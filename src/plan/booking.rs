@@ -6,6 +6,7 @@ use jiff::civil::DateTime;
 use super::calendar::{Booked, By, Calendar, Dates, OrderBy};
 use super::chain::{Stint, Task, Until};
 use super::planner::Planner;
+use super::waves::minutes;
 use crate::quantity::Time;
 use crate::schedule::{self, Minute, NoTimetable, Timetable};
 use crate::stage::Stage;
@@ -68,12 +69,7 @@ impl Planner<'_> {
             next_from: booked.next_from.date_time(),
             waits_for: self.waits_for(booked, *group, task),
             lifted: booked.lifted_at.map(Minute::date_time),
-            looks: booked
-                .looks
-                .iter()
-                .copied()
-                .map(Minute::date_time)
-                .collect(),
+            looks: looks(booked, stint),
             trays: match booked.lifted_at {
                 Some(_) => wave.trays.clone(),
                 None => Vec::new(),
@@ -157,4 +153,20 @@ impl Planner<'_> {
         orders.sort_by_key(|order| order.by);
         orders
     }
+}
+
+/// When to look for bubbles after the first pour, which comes once all is set up, and after the
+/// last, which comes before the cleaning.
+fn looks(booked: &schedule::Booked, stint: &Stint) -> Vec<DateTime> {
+    let Some(look) = stint.look else {
+        return Vec::new();
+    };
+    let whole = |time: Time| SignedDuration::from_mins(i64::from(minutes(time)));
+    let first = booked.begins.date_time() + whole(stint.set_up);
+    let last = booked.ends.date_time() - whole(stint.clean_up);
+    let mut looks: Vec<DateTime> = [first, last.max(first)]
+        .map(|pour| pour + whole(look))
+        .to_vec();
+    looks.dedup();
+    looks
 }

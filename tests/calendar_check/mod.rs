@@ -213,12 +213,19 @@ fn one_wave(file: &Table, plan: &Value, week: &Week, wave: &[&Value]) -> Result<
             .map(minute)
             .collect();
         if let Some(look) = stop.look {
-            let right = |&at: &i64| whole(at - begins, look) || whole(at - ends, look);
-            let both = looks.len() == 2 || begins == ends;
-            ensure!(
-                both && looks.iter().all(right),
-                "not {look} min after the pours: {sitting}"
-            );
+            // the first piece is poured once all is set up, the last before the cleaning; each a
+            // minute more where those are no whole minutes
+            let [each, before, after] = stop.takes.map(|seconds| seconds / 60.0);
+            let near = |at: i64, right: f64| (real(at) - right).abs() < 2.0 + 1e-6;
+            let right = match looks[..] {
+                [first, last] => {
+                    near(first, real(begins) + before + look)
+                        && near(last, real(ends) - after + look)
+                }
+                [only] => near(only, real(begins) + before + look) && each < 1.0,
+                _ => false,
+            };
+            ensure!(right, "not {look} min after the pours: {sitting}");
         } else {
             ensure!(looks.is_empty(), "a look for nothing: {sitting}");
         }
