@@ -196,7 +196,16 @@ fn dated_labels_tell_one_span_for_one_coating_and_what_goes_on_when() {
 /// A tray's label never names more pieces than lie on that tray.
 #[test]
 fn a_tray_label_names_its_own_pieces_or_says_some_of_them() {
-    let (plan, _) = printed(&run("start = 2027-03-01T09:00:00\n"), Paper::A4);
+    let many = [
+        ("count = 20\nblank", "count = 60\nblank"),
+        ("count = 2\ngap", "count = 8\ngap"),
+        ("[\"19:00-21:00\"]", "[\"08:00-20:00\"]"),
+    ];
+    let many = (many.iter()).fold(run("start = 2027-03-01T09:00:00\n"), |text, (from, to)| {
+        assert!(text.contains(from), "{from}");
+        text.replace(from, to)
+    });
+    let (plan, _) = printed(&many, Paper::A4);
     let labels = tray_labels(&plan);
     let holds = u64::from(plan.space.per_tray(0).unwrap());
     let started = plan.pieces[0].start;
@@ -210,9 +219,9 @@ fn a_tray_label_names_its_own_pieces_or_says_some_of_them() {
     );
     assert_eq!(own.iter().sum::<u64>(), started, "{labels}");
     // of two kinds on shared trays nobody knows which lie where
-    let two = run("start = 2027-03-01T09:00:00\n").replace(
+    let two = many.replace(
         "[[blank]]",
-        "[[piece]]\nname = \"lid\"\ncount = 20\nblank = \"disc\"\nsteps = [\"seal\", \"dome\", \"back\"]\n[[blank]]",
+        "[[piece]]\nname = \"lid\"\ncount = 60\nblank = \"disc\"\nsteps = [\"seal\", \"dome\", \"back\"]\n[[blank]]",
     );
     let (plan, _) = printed(&two, Paper::A4);
     let labels = tray_labels(&plan);

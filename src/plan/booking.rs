@@ -101,9 +101,8 @@ impl Planner<'_> {
         match stint.next {
             Until::Now | Until::SecondLook => None,
             Until::Recoat(_) => Some(Stage::Recoat),
-            Until::Handle(_) => Some(Stage::Handle),
             Until::Both(step) if there(Until::Handle(step)) < Some(own) => Some(Stage::Recoat),
-            Until::Both(_) => Some(Stage::Handle),
+            Until::Handle(_) | Until::Both(_) => Some(Stage::Handle),
             Until::Through(_) => Some(Stage::Through),
         }
     }
