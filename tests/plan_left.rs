@@ -4,6 +4,7 @@
 mod sheet_common;
 
 use brimful::plan::{Further, Plan, StepPlan};
+use brimful::quantity::Time;
 use brimful::show::label::{Kind, labels};
 use brimful::show::{json, text, words};
 use brimful::stage::Stage;
@@ -80,15 +81,15 @@ fn step<'p>(plan: &'p Plan, name: &str) -> &'p StepPlan {
 }
 
 /// A stage's time here, as the drying tells it.
-fn here(step: &StepPlan, stage: Stage) -> f64 {
-    let timed = step.drying.timed().unwrap();
-    let times = timed.stages.iter().find(|times| times.stage == stage);
-    times.unwrap().here.unwrap().likely.h()
+fn here(step: &StepPlan, stage: Stage) -> Time {
+    let outlook = step.drying.timed().unwrap();
+    let told = outlook.stages.iter().find(|told| told.stage == stage);
+    told.unwrap().here.unwrap().likely
 }
 
-fn after(further: Further) -> f64 {
+fn after(further: Further) -> Time {
     match further {
-        Further::After(band) => band.likely.h(),
+        Further::After(band) => band.likely,
         other => panic!("{other:?}"),
     }
 }
@@ -98,8 +99,8 @@ fn hands_are_off_until_dry_to_handle_and_no_longer() {
     let (plan, page) = printed(&run(""), Paper::A4);
     let (seal, dome) = (step(&plan, "seal"), step(&plan, "dome"));
     let of = |step: &StepPlan| step.left_alone.unwrap();
-    assert_eq!(of(seal).hands_off.likely.h(), here(seal, Stage::Handle));
-    assert_eq!(of(dome).hands_off.likely.h(), here(dome, Stage::Handle));
+    assert_eq!(of(seal).hands_off.likely, here(seal, Stage::Handle));
+    assert_eq!(of(dome).hands_off.likely, here(dome, Stage::Handle));
     // the second coat and the dome wait; nothing is worked on after the sealer alone
     assert_eq!(after(of(seal).next_coat), here(seal, Stage::Recoat));
     assert_eq!(of(seal).through, Further::No);

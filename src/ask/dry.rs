@@ -108,14 +108,14 @@ pub fn dry(question: &DryQuestion) -> Result<DryAnswer, DryRefusal> {
     };
     Ok(DryAnswer {
         lamp,
-        ..answer(question, setting, outlook, needed)
+        ..answer(question, &setting, outlook, needed)
     })
 }
 
 /// Puts an outlook into an answer.
 fn answer(
     question: &DryQuestion,
-    setting: Setting<'_>,
+    setting: &Setting<'_>,
     outlook: Outlook,
     needed: Option<Needed>,
 ) -> DryAnswer {
@@ -131,7 +131,7 @@ fn answer(
         Pace::Normal | Pace::VerySlow | Pace::NoHeadway => (None, None),
     };
     let steady = matches!(question.room, Room::Steady(_));
-    let assumed = assumed(question, &setting, &outlook);
+    let assumed = assumed(question, setting, &outlook);
     DryAnswer {
         coating: coating.family().name.clone(),
         law: coating.law(),

@@ -58,13 +58,11 @@ impl Drier<'_> {
     /// # Errors
     /// [`NoTime`] where the coat is outside what its law covers.
     pub(super) fn situations(&self, coat: &Coat) -> Result<Pair, NoTime> {
-        match self.readings(coat)[..] {
-            [only] => Ok(only),
-            _ => {
-                let taken = self.taken(coat)?;
-                Ok((*taken.case.label(), taken.here))
-            }
+        if let [only] = self.readings(coat)[..] {
+            return Ok(only);
         }
+        let taken = self.taken(coat)?;
+        Ok((*taken.case.label(), taken.here))
     }
 
     /// How slow a coat is, to find the slowest: infinite where it never gets there or

@@ -104,8 +104,8 @@ impl Reach {
                 carried[hour] = latest;
                 latest -= 60;
                 if wait[hour] != NEVER {
-                    let last = if wait[(hour + 1) % 24] == NEVER { 0 } else { 1 };
-                    latest = latest.max(wait[hour] - last);
+                    let goes_on = wait[(hour + 1) % 24] != NEVER;
+                    latest = latest.max(wait[hour] - i64::from(goes_on));
                 }
             }
         }

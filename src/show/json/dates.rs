@@ -329,7 +329,6 @@ fn sitting(booked: &Booked) -> SittingJson<'_> {
 }
 
 #[derive(Serialize)]
-#[expect(clippy::struct_field_names, reason = "each key carries its unit")]
 pub(super) struct UndatedJson {
     /// From the first sitting until all is ready, begun on the best day of a week and on the worst.
     shortest_h: f64,

@@ -145,11 +145,7 @@ pub fn warning(warning: &Warning, units: Units) -> String {
             cupboard::fits(warning, units)
         }
         Warning::BeforeThrough { .. } => through::before_through(warning),
-        Warning::PastRecoat { step, until, gap } => format!(
-            "{step}: the next coat comes {} after it, and its label takes one within {} here: let it get hard, then sand it dull and clean it first, or leave time to lay the two closer together",
-            gap.show(units),
-            until.show(units)
-        ),
+        Warning::PastRecoat { .. } => through::past_recoat(warning, units),
         Warning::NoTime { step, why } => format!("{step}: no time can be told, because {why}"),
     }
 }

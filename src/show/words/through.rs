@@ -3,6 +3,7 @@
 use super::{list, span, stage};
 use crate::drying::TimeBand;
 use crate::plan::Warning;
+use crate::quantity::{Show, Units};
 use crate::stage::Stage;
 
 /// What begins when a coat has been left for longer than until it is dry to handle.
@@ -12,6 +13,18 @@ pub(in crate::show) fn next(waits_for: Option<Stage>) -> &'static str {
         Some(Stage::Recoat) => "next coat from",
         Some(_) | None => "goes on from",
     }
+}
+
+/// That a coat comes later than the one under it takes one.
+pub(super) fn past_recoat(warning: &Warning, units: Units) -> String {
+    let Warning::PastRecoat { step, until, gap } = warning else {
+        return String::new();
+    };
+    format!(
+        "{step}: the next coat comes {} after it, and its label takes one within {} here: let it get hard, then sand it dull and clean it first, or leave time to lay the two closer together",
+        gap.show(units),
+        until.show(units)
+    )
 }
 
 /// That steps, or being ready, go by an early stage of a coat.
