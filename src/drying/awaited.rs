@@ -1,6 +1,6 @@
 //! The stage that a maker waits for, where the coat is judged by a later one.
 
-use super::Outlook;
+use super::{Outlook, StageTimes};
 use crate::cure::Case;
 use crate::cure::bubbles::BubbleCheck;
 use crate::cure::compare::Factor;
@@ -16,6 +16,16 @@ impl Outlook {
     pub fn before_the_lamp(&self) -> Time {
         let look = self.bubbles.filter(BubbleCheck::is_before_a_lamp);
         look.map_or(Time::ZERO, |check| check.look)
+    }
+
+    /// What a piece may be picked up by: dry to handle, or where the label does not tell that,
+    /// the last stage that it tells.
+    #[must_use]
+    pub fn handled(&self) -> Option<&StageTimes> {
+        let mut stages = self.stages.iter();
+        let handle = stages.find(|told| told.stage == Stage::Handle);
+        let mut last = self.stages.iter().rev();
+        handle.or_else(|| last.find(|told| told.stage != Stage::RecoatUntil))
     }
 }
 

@@ -39,9 +39,7 @@ impl LeftAlone {
             let told = timed.stages.iter().find(|times| times.stage == stage)?;
             Some(told.here.map(|band| band.after(before)))
         };
-        let mut last = timed.stages.iter().rev();
-        let last = last.find(|times| times.stage != Stage::RecoatUntil);
-        let hands_off = at(Stage::Handle).or_else(|| at(last?.stage))??;
+        let hands_off = at(timed.handled()?.stage)??;
         let follows = Follows::of(run, step);
         let next_coat = match at(Stage::Recoat) {
             // between coats of its own the label's time alone counts, be it sooner

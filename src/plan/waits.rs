@@ -110,12 +110,7 @@ impl Waits {
             let told = timed.stages.iter().find(|times| times.stage == stage)?;
             Some((stage, told.here))
         };
-        let last = timed
-            .stages
-            .iter()
-            .rev()
-            .find(|times| times.stage != Stage::RecoatUntil);
-        let handle = here(Stage::Handle).or(last.map(|times| (times.stage, times.here)));
+        let handle = timed.handled().map(|told| (told.stage, told.here));
         let Some((handle, Some(handled))) = handle else {
             return Self::Untold;
         };
