@@ -388,7 +388,7 @@ fn what_may_cup_is_told_with_what_it_would_be_of() {
         "porous = true\nthickness = \"4 mm\"",
     );
     let told = told(&planned(&file)).join("\n");
-    let words = "4 mm (fob): Thin blanks of wood, cork or card may cup if coated on one face only";
+    let words = "4 mm (fob): Thin wood, cork or card coated on one face may cup";
     assert!(told.contains(words), "{told}");
 }
 

@@ -223,7 +223,7 @@ fn every_figure_is_the_plans_and_no_digit_stands_apart() {
 
 #[test]
 fn the_demos_sheet_shows_what_a_maker_asks_of_it() {
-    let (_, page) = printed(DEMO, Paper::A4);
+    let (plan, page) = printed(DEMO, Paper::A4);
     let page = Html::parse_document(&page);
     let heads: Vec<String> = select(&page, "h1, h2").into_iter().map(words).collect();
     let wanted = [
@@ -243,7 +243,12 @@ fn the_demos_sheet_shows_what_a_maker_asks_of_it() {
     assert_eq!(words(select(&page, ".batch bdi")[0]), "HF-270407");
     assert_eq!(select(&page, "figure svg").len(), 2);
     let work = words(select(&page, ".work")[0]);
-    assert!(work.contains("look for bubbles 09:42–11:02"), "{work}");
+    let sittings = &plan.dates.calendar().unwrap().sittings;
+    let domed = sittings.iter().find(|sitting| sitting.what == "dome");
+    let looks = &domed.unwrap().looks;
+    let [first, last] = [looks[0], looks[looks.len() - 1]].map(|look| look.strftime("%H:%M"));
+    let looked = format!("look for bubbles {first}–{last}");
+    assert!(work.contains(&looked), "{looked} in {work}");
     assert!(work.contains("seal, coat 2 of 2"), "{work}");
     let buy = words(select(&page, ".buy")[0]);
     assert!(buy.contains("3 × 25 beech disc, by Thu 1 Apr"), "{buy}");

@@ -31,14 +31,16 @@ impl Drier<'_> {
     /// A label that says how deep its coat is has one. Otherwise its times are for the
     /// usual coat: a deeper one is slower by the law. A thinner one is never promised
     /// sooner than the label where its room is the label's, so the label is taken to
-    /// mean one as thin; but neither is it to take longer here than the usual coat.
+    /// mean one as thin; but neither is it to take longer here than the usual coat, outside
+    /// of a box.
     fn readings(&self, coat: &Coat) -> Vec<Pair> {
         let usual = self.coating.usual_depth();
-        let thin = coat.depth < usual;
         let depths = match coat.label_depth {
             Some(told) => vec![(told, coat.depth)],
-            None if thin => vec![(coat.depth, coat.depth), (usual, usual)],
-            None => vec![(usual, coat.depth)],
+            None if coat.depth >= usual => vec![(usual, coat.depth)],
+            // a box is filled by the coat's own water, so there its own depth alone counts
+            None if coat.shut_in.is_some() => vec![(coat.depth, coat.depth)],
+            None => vec![(coat.depth, coat.depth), (usual, usual)],
         };
         let air = self.room.first_air();
         let alone = coat.lies.without_neighbours();
