@@ -459,6 +459,12 @@ fn a_thin_coat_takes_no_longer_than_a_thick_one() {
         assert!(takes.is_sorted(), "{celsius} {humidity}: {takes:?}");
         assert!(takes[4] < takes[5], "{celsius} {humidity}: {takes:?}");
     }
+    // a thin coat skins over sooner, whatever coat its label is taken for
+    let skins = |depth: &str| {
+        let args = ["--at", "23 C", "75 %", "--depth", depth, "--json"];
+        number(&dry(&args).json(), "/bubbles/not_later_min")
+    };
+    assert!(skins("0.5 mm") < skins("1 mm") && skins("1 mm") < skins("2 mm"));
     let damp = dry(&["--at", "23 C", "75 %", "--depth", "0.5 mm"]).out;
     assert!(damp.contains("0.5 mm wet, at 23 °C"), "{damp}");
     let damp = damp.split_whitespace().collect::<Vec<_>>().join(" ");

@@ -6,16 +6,15 @@ use crate::cure::bubbles::{BubbleCheck, Layer, Sets};
 use crate::cure::law::{Law, Reached};
 use crate::cure::situation::Situation;
 use crate::cure::viscosity::Viscosity;
-use crate::quantity::{Length, Time};
+use crate::quantity::Time;
 use crate::stage::Stage;
 
-/// When to look for bubbles in a coat so deep, in the air of the pour. `None` for a coat that is not
+/// When to look for bubbles, in the air of the pour. `None` for a coat that is not
 /// poured, or of which too little is known.
 pub(super) fn for_bubbles(
     coating: &Coating,
     law: &dyn Law,
     (label, here): (&Situation, &Situation),
-    depth: Length,
 ) -> Result<Option<BubbleCheck>, NoTime> {
     let poured = coating.family().applied == Applied::Flooded;
     let (Some(at_23), Some(energy), Some(density), true) = (
@@ -34,7 +33,7 @@ pub(super) fn for_bubbles(
         _ => return Ok(None),
     };
     let viscosity = Viscosity { at_23, energy }.at(here.air().temperature());
-    let layer = Layer::new(depth, density, viscosity)?;
+    let layer = Layer::new(here.wet_depth(), density, viscosity)?;
     Ok(Some(BubbleCheck::of(&layer, sets)?))
 }
 

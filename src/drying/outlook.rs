@@ -230,6 +230,14 @@ impl<'r> Drier<'r> {
     fn looked_at(&self, coat: &Coat, closely: bool) -> Result<Outlook, NoTime> {
         let Taken { case, days, .. } = self.taken(coat)?;
         let comparison = case.compare()?;
+        // a skin and bubbles go by how deep the coat is, whatever coat its label is taken for
+        let own = match coat.label_depth {
+            None if coat.depth < case.label().wet_depth() => (
+                case.label().at_depth(coat.depth),
+                case.here().at_depth(coat.depth),
+            ),
+            _ => (*case.label(), case.here()),
+        };
         let pot_life = self.pot_life_at(case.here().air().temperature())?;
         let claimed = closely && comparison.basis == Basis::Physics;
         let helps = if claimed {
@@ -253,12 +261,7 @@ impl<'r> Drier<'r> {
                 .collect(),
             wet_stage: self.wet_stage(&case)?,
             pot_life,
-            bubbles: look::for_bubbles(
-                self.coating,
-                self.law.as_ref(),
-                (case.label(), &case.here()),
-                coat.depth,
-            )?,
+            bubbles: look::for_bubbles(self.coating, self.law.as_ref(), (&own.0, &own.1))?,
             helps,
             second_look: if claimed {
                 self.second_look(&case)?
