@@ -54,6 +54,17 @@ fn lidded() -> String {
     )
 }
 
+/// The first dome is poured once all is set up, for which the demo's file has ten minutes.
+#[test]
+fn the_day_begins_with_the_first_pour() {
+    let (plan, shown) = shown(DEMO);
+    let sittings = &plan.dates.calendar().unwrap().sittings;
+    let domed = sittings.iter().find(|sitting| sitting.what == "dome");
+    let poured = domed.unwrap().begins + jiff::SignedDuration::from_mins(10);
+    let told = (shown.pours[0].date, shown.pours[0].clock);
+    assert_eq!(told, (Some(poured.date()), Some(poured.time())));
+}
+
 /// Fresh glaze holds all its water; when the plan has it dry to handle 4 % of the dry film's
 /// volume is left, as the law's model says.
 #[test]

@@ -65,6 +65,7 @@ impl Planner<'_> {
                 .map(|&(piece, count)| (self.bench.pieces[piece].name.clone(), stint.reach(count)))
                 .collect(),
             begins: booked.begins.date_time(),
+            first_pour: first_pour(booked, stint),
             ends: booked.ends.date_time(),
             next_from: booked.next_from.date_time(),
             waits_for: self.waits_for(booked, *group, task),
@@ -154,14 +155,23 @@ impl Planner<'_> {
     }
 }
 
+/// When the first piece is at hand: after what is set up.
+fn first_pour(booked: &schedule::Booked, stint: &Stint) -> DateTime {
+    booked.begins.date_time() + whole(stint.set_up)
+}
+
+/// Whole minutes, the last begun one counted.
+fn whole(time: Time) -> SignedDuration {
+    SignedDuration::from_mins(i64::from(minutes(time)))
+}
+
 /// When to look for bubbles after the first pour, which comes once all is set up, and after the
 /// last, which comes before the cleaning.
 fn looks(booked: &schedule::Booked, stint: &Stint) -> Vec<DateTime> {
     let Some(look) = stint.look else {
         return Vec::new();
     };
-    let whole = |time: Time| SignedDuration::from_mins(i64::from(minutes(time)));
-    let first = booked.begins.date_time() + whole(stint.set_up);
+    let first = first_pour(booked, stint);
     let last = booked.ends.date_time() - whole(stint.clean_up);
     let mut looks: Vec<DateTime> = [first, last.max(first)]
         .map(|pour| pour + whole(look))

@@ -146,6 +146,8 @@ pub struct Booked {
     pub pieces: Vec<(String, u64)>,
     /// When it begins.
     pub begins: DateTime,
+    /// When its first piece is at hand: after what is set up.
+    pub first_pour: DateTime,
     /// When it ends.
     pub ends: DateTime,
     /// From when the wave's next sitting can begin, or the wave is ready.

@@ -207,7 +207,7 @@ fn first_pour(run: &Run, plan: &Plan, step: &StepPlan) -> Option<DateTime> {
     let pours = calendar.sittings.iter().filter(
         |sitting| matches!(sitting.task, Task::Step { step, coat: 1, .. } if step == index),
     );
-    pours.map(|sitting| sitting.begins).min()
+    pours.map(|sitting| sitting.first_pour).min()
 }
 
 /// The stages that are reached, quickest first.
