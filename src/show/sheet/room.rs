@@ -132,20 +132,32 @@ pub(super) fn setting(sections: &Sections, paper: [Length; 2]) -> Setting {
     )
 }
 
-/// How many pages so much takes. What may not be cut leaves some of a page free.
-fn pages(height: f64, page: f64) -> u32 {
+/// How high all is, and of it the last two sections, which are not cut: what came out, and money.
+struct Height {
+    all: f64,
+    last: [f64; 2],
+}
+
+/// How many pages so much takes. What may not be cut leaves some of a page free: what comes last
+/// so much as it sticks out over the page's end, and anything else a little.
+fn pages(Height { all, last }: Height, page: f64) -> u32 {
     const LEFT_FREE: f64 = 12.0;
-    let mut pages = 1;
-    let mut left = height - page;
-    while left > 0.0 && pages < 100 {
+    let [came_out, money] = last;
+    let (mut all, mut filled, mut pages) = (all, page, 1);
+    while all > filled && pages < 100 {
+        let begins = [all - money - GAP - came_out, all - money];
+        let ends = [all - money - GAP, all];
+        let cut =
+            (begins.iter().zip(&ends)).find(|(begins, ends)| **begins < filled && filled < **ends);
+        all += cut.map_or(0.0, |(begins, _)| filled - begins);
+        filled += page - LEFT_FREE;
         pages += 1;
-        left -= page - LEFT_FREE;
     }
     pages
 }
 
 impl Sections<'_> {
-    fn height(&self, setting: Setting, across: f64) -> f64 {
+    fn height(&self, setting: Setting, across: f64) -> Height {
         let plain = |section: &str, cell: f64| height(section, across, cell, ROW);
         let buy = |across: f64| height(self.buy, across, across, ROW);
         let beside = if setting.pictures && self.pictures {
@@ -165,6 +177,10 @@ impl Sections<'_> {
             across - BESIDE_WORK,
             setting.rows.height(),
         );
+        let last = [
+            height(self.actuals, across, across * 0.22, CAME_OUT),
+            height(self.money, half, half, ROW).max(NOTES),
+        ];
         let all = [
             plain(self.head, across) + RULE,
             plain(self.pieces, across - beside_name),
@@ -172,11 +188,12 @@ impl Sections<'_> {
             plain(self.coats, across * 0.26),
             plain(self.care, across) + BOX,
             work + HEADING,
-            height(self.actuals, across, across * 0.22, CAME_OUT),
-            height(self.money, half, half, ROW).max(NOTES),
+            last[0],
+            last[1],
         ];
         let sections = all.into_iter().filter(|height| *height > 0.0);
-        sections.map(|height| height + GAP).sum::<f64>() - GAP
+        let all = sections.map(|height| height + GAP).sum::<f64>() - GAP;
+        Height { all, last }
     }
 }
 
