@@ -13,7 +13,7 @@ pub(super) const MARGIN: f64 = 9.0;
 /// How much less than the paper leaves the sheet takes up, so that no rounding of a
 /// printer's begins another page, `[mm]`.
 pub(super) const SPARE: f64 = 2.0;
-/// How far these sums may be off, as measured on some twenty sheets, `[mm]`.
+/// How far such a sum may be off, as measured on some twenty sheets, `[mm]`.
 const OFF: f64 = 4.0;
 
 /// Letters of 7.5 points, `[mm]`, and lines of them.
@@ -117,7 +117,7 @@ pub(super) fn setting(sections: &Sections, paper: [Length; 2]) -> Setting {
     for pictures in [true, false] {
         for rows in [Spacing::Roomy, Spacing::Plain, Spacing::Close] {
             let setting = Setting { pictures, rows };
-            let pages = pages(sections.height(setting, across), high - SPARE - OFF);
+            let pages = pages(sections.height(setting, across), high - SPARE);
             if best.is_none_or(|(fewest, _)| pages < fewest) {
                 best = Some((pages, setting));
             }
@@ -139,11 +139,12 @@ struct Height {
 }
 
 /// How many pages so much takes. What may not be cut leaves some of a page free: what comes last
-/// so much as it sticks out over the page's end, and anything else a little.
+/// so much as lies on it before the page's end, and of the rows that most pages end in, one of two
+/// lines.
 fn pages(Height { all, last }: Height, page: f64) -> u32 {
-    const LEFT_FREE: f64 = 12.0;
+    const LEFT_FREE: f64 = 8.0;
     let [came_out, money] = last;
-    let (mut all, mut filled, mut pages) = (all, page, 1);
+    let (mut all, mut filled, mut pages) = (all + OFF, page, 1);
     while all > filled && pages < 100 {
         let begins = [all - money - GAP - came_out, all - money];
         let ends = [all - money - GAP, all];
