@@ -345,4 +345,10 @@ humidity = "50 %"
     assert_ne!(coat("one"), coat("two"), "{shown}");
     assert!(shown.contains("of dry coat; "), "{shown}");
     assert!(shown.contains("limits with the"), "{shown}");
+    // the sheet's columns are of what the coat adds too
+    let told: serde_json::Value = serde_json::from_str(&json::plan(&plan).unwrap()).unwrap();
+    let second = &told["pieces"][0]["further_fills"][0];
+    assert!((second["pour_most_ml"].as_f64().unwrap() - most).abs() < 1e-9 * most);
+    let page = sheet::sheet(&plan, &[]).unwrap();
+    assert!(page.contains("/further_fills/0/pour_most_ml\"") && !page.contains("brim_ml"));
 }

@@ -106,6 +106,11 @@ pub(super) struct FillJson<'p> {
     pub(super) brim_deg: f64,
     pub(super) faces: u32,
     pub(super) poured_ml: f64,
+    /// How much this coat must and may add to the dry ones under it: at the least, up to a wall's
+    /// rim, at the most. None where the dry ones reach as far.
+    pub(super) pour_least_ml: Option<f64>,
+    pub(super) pour_rim_ml: Option<f64>,
+    pub(super) pour_most_ml: Option<f64>,
     pub(super) poured_g: f64,
     pub(super) soaks_in_ml: f64,
     pub(super) dry_peak_mm: f64,

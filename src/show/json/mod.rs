@@ -139,6 +139,7 @@ fn fill(fill: &FillPlan) -> FillJson<'_> {
         _ => None,
     };
     let domed = rim.is_none();
+    let up_to = |whole| fill.pour_up_to(whole).map(crate::quantity::Volume::ml);
     FillJson {
         step: &fill.step_name,
         coating: &fill.coating_name,
@@ -167,6 +168,9 @@ fn fill(fill: &FillPlan) -> FillJson<'_> {
         brim_deg: fill.window.brim.edge_angle.deg(),
         faces: fill.faces.count(),
         poured_ml: fill.poured.ml(),
+        pour_least_ml: up_to(fill.window.pull_back.volume),
+        pour_rim_ml: fill.rim.and_then(up_to),
+        pour_most_ml: up_to(fill.window.brim.volume),
         poured_g: fill.poured_mass.g(),
         soaks_in_ml: fill.soaks_in.ml(),
         dry_peak_mm: fill.dry_peak.mm(),

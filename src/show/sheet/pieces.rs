@@ -73,12 +73,13 @@ fn piece(figures: &Figures, at: &str, index: usize) -> Part {
 fn fill(figures: &Figures, at: &str) -> Part {
     let of = |key: &str| format!("{at}/{key}");
     // what the syringe marks; with a rim nothing draws back
-    let low = if figures.has(&of("rim_ml")) {
-        "rim_ml"
+    let walled = figures.has(&of("rim_ml"));
+    let low = if walled {
+        "pour_rim_ml"
     } else {
-        "pull_back_ml"
+        "pour_least_ml"
     };
-    let marks = [low, "volume_ml", "brim_ml"].map(of);
+    let marks = [low, "poured_ml", "pour_most_ml"].map(of);
     let volume = |key: &str| figures.fill(&of(key), &marks);
     Ok(html! {
         td data-head="pour" {
@@ -90,10 +91,15 @@ fn fill(figures: &Figures, at: &str) -> Part {
             }
         }
         td data-head="not under" {
-            @if figures.has(&of("rim_ml")) { "rim at " (volume("rim_ml")?) }
-            @else { (volume("pull_back_ml")?) }
+            @if figures.has(&of(low)) {
+                @if walled { "rim at " }
+                (volume(low)?)
+            }
         }
-        td data-head="not over" { (volume("brim_ml")?) }
+        td data-head="not over" {
+            @if figures.has(&of("pour_most_ml")) { (volume("pour_most_ml")?) }
+            @else { "nothing more" }
+        }
         td data-head="ten gain" { (figures.mass(&of("ten_gain_g"))?) }
         td data-head="wet high" {
             @if figures.has(&of("peak_mm")) { (figures.height(&of("peak_mm"))?) }
