@@ -25,22 +25,22 @@ pub(super) struct Taken<'a> {
 }
 
 impl Drier<'_> {
-    /// The ways to take the label, each as its own situation and the room's, in the air
-    /// of the first pour; the one that is soonest here holds.
+    /// The way to take the label, and another if there is one, each as its own situation and
+    /// the room's, in the air of the first pour; the one that is soonest here holds.
     ///
     /// A label that says how deep its coat is has one. Otherwise its times are for the
     /// usual coat: a deeper one is slower by the law. A thinner one is never promised
     /// sooner than the label where its room is the label's, so the label is taken to
     /// mean one as thin; but neither is it to take longer here than the usual coat, outside
     /// of a box.
-    fn readings(&self, coat: &Coat) -> Vec<Pair> {
+    fn readings(&self, coat: &Coat) -> (Pair, Option<Pair>) {
         let usual = self.coating.usual_depth();
-        let depths = match coat.label_depth {
-            Some(told) => vec![(told, coat.depth)],
-            None if coat.depth >= usual => vec![(usual, coat.depth)],
+        let (depths, other) = match coat.label_depth {
+            Some(told) => ((told, coat.depth), None),
+            None if coat.depth >= usual => ((usual, coat.depth), None),
             // a box is filled by the coat's own water, so there its own depth alone counts
-            None if coat.shut_in.is_some() => vec![(coat.depth, coat.depth)],
-            None => vec![(coat.depth, coat.depth), (usual, usual)],
+            None if coat.shut_in.is_some() => ((coat.depth, coat.depth), None),
+            None => ((coat.depth, coat.depth), Some((usual, usual))),
         };
         let air = self.room.first_air();
         let alone = coat.lies.without_neighbours();
@@ -52,7 +52,7 @@ impl Drier<'_> {
                     .lit_by(coat.light),
             )
         };
-        depths.into_iter().map(pair).collect()
+        (pair(depths), other.map(pair))
     }
 
     /// The label's situation and the room's, in the air of the first pour.
@@ -60,7 +60,7 @@ impl Drier<'_> {
     /// # Errors
     /// [`NoTime`] where the coat is outside what its law covers.
     pub(super) fn situations(&self, coat: &Coat) -> Result<Pair, NoTime> {
-        if let [only] = self.readings(coat)[..] {
+        if let (only, None) = self.readings(coat) {
             return Ok(only);
         }
         let taken = self.taken(coat)?;
@@ -72,8 +72,8 @@ impl Drier<'_> {
     #[must_use]
     pub fn slowness(&self, coat: &Coat) -> f64 {
         let whole = self.law.whole();
-        let readings = self.readings(coat).into_iter();
-        let slownesses = readings.map(|(label, here)| {
+        let (first, other) = self.readings(coat);
+        let slownesses = std::iter::once(first).chain(other).map(|(label, here)| {
             if self.law.refusal(whole, &here).is_some() {
                 return f64::INFINITY;
             }
@@ -95,26 +95,21 @@ impl Drier<'_> {
 
     /// The coat with its label taken the way that is soonest here.
     pub(super) fn taken(&self, coat: &Coat) -> Result<Taken<'_>, NoTime> {
-        let mut readings = self.readings(coat).into_iter();
-        let first = readings.next().expect("there is a way to take a label");
-        let mut soonest = self.read(first)?;
-        let Some((stage, _)) = self.ruling() else {
-            return Ok(soonest);
+        let (first, other) = self.readings(coat);
+        let first = self.read(first)?;
+        let (Some(other), Some((stage, _))) = (other, self.ruling()) else {
+            return Ok(first);
         };
-        let mut least = soonest.case.likely(stage)?;
-        for other in readings {
-            // the usual coat may be outside what the law covers where this one is not
-            let Ok(other) = self.read(other) else {
-                continue;
-            };
-            let Ok(Some(takes)) = other.case.likely(stage) else {
-                continue;
-            };
-            if least.is_none_or(|least| takes < least) {
-                (soonest, least) = (other, Some(takes));
-            }
-        }
-        Ok(soonest)
+        // the usual coat may be outside what the law covers where this one is not
+        let Ok(other) = self.read(other) else {
+            return Ok(first);
+        };
+        let sooner = match (first.case.likely(stage)?, other.case.likely(stage)) {
+            (Some(first), Ok(Some(other))) => other < first,
+            (None, Ok(other)) => other.is_some(),
+            _ => false,
+        };
+        Ok(if sooner { other } else { first })
     }
 
     /// A coat by one way to take its label.
