@@ -252,5 +252,14 @@ fn a_coat_that_never_gets_there_is_not_promised_by_its_own_label() {
         labels.contains("dome: done __________, it is never dry to handle in this room"),
         "{labels}"
     );
-    assert!(read(&page).contains("no time can be told"));
+    let page = read(&page);
+    assert!(
+        page.contains("it is never dry to handle in this room"),
+        "{page}"
+    );
+    assert!(!page.contains("no time can be told"), "{page}");
+    assert!(
+        page.contains("This run has no calendar: how long"),
+        "{page}"
+    );
 }

@@ -45,7 +45,8 @@ fn when(figures: &Figures) -> Part {
     }
     if figures.has("/calendar/why_none") {
         return Ok(html! {
-            @if figures.has("/ready_by") { "Wanted by " (figures.date("/ready_by")?) ". " }
+            @if figures.has("/ready_by") { "Wanted by " (figures.date("/ready_by")?) "; " }
+            @else { "This run has no calendar: " }
             strong { (figures.words("/calendar/why_none")?) "." }
         });
     }

@@ -241,7 +241,10 @@ fn wait(figures: &Figures, at: &str) -> Part {
         return Ok(html! {});
     }
     if !figures.has(&of("hands_off")) {
-        return Ok(html! { "no time can be told" });
+        let told = !figures.each(&of("stages")).is_empty();
+        return Ok(html! {
+            @if told { "it is never dry to handle in this room" } @else { "no time can be told" }
+        });
     }
     let coats = figures.number(&of("coats"))? * figures.number(&of("faces"))?;
     left_alone(figures, at, coats > 1.0)
