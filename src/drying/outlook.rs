@@ -229,8 +229,9 @@ impl<'r> Drier<'r> {
 
     fn looked_at(&self, coat: &Coat, closely: bool) -> Result<Outlook, NoTime> {
         let Taken { case, days, .. } = self.taken(coat)?;
-        let comparison = case.compare()?;
-        // a skin and bubbles go by how deep the coat is, whatever coat its label is taken for
+        let mut comparison = case.compare()?;
+        // a skin, bubbles and what the law alone tells go by how deep the coat is, whatever coat
+        // its label is taken for
         let own = match coat.label_depth {
             None if coat.depth < case.label().wet_depth() => (
                 case.label().at_depth(coat.depth),
@@ -238,6 +239,12 @@ impl<'r> Drier<'r> {
             ),
             _ => (*case.label(), case.here()),
         };
+        for told in &mut comparison.stages {
+            told.first_principles_at_label = case.first_principles(told.stage, &own.0)?;
+            if told.first_principles_here.is_some() {
+                told.first_principles_here = case.first_principles(told.stage, &own.1)?;
+            }
+        }
         let pot_life = self.pot_life_at(case.here().air().temperature())?;
         let claimed = closely && comparison.basis == Basis::Physics;
         let helps = if claimed {

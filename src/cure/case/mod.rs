@@ -285,21 +285,31 @@ impl<'a> Case<'a> {
         }
     }
 
+    /// How long a stage takes in a situation by the law alone, good to a factor of 1.5 to 2.
+    /// `None`: its clock is not time, or the coat is never there.
+    ///
+    /// # Errors
+    /// [`LawError::OutOfRange`] for a situation outside what the law covers.
+    pub fn first_principles(
+        &self,
+        stage: Stage,
+        situation: &Situation,
+    ) -> Result<Option<Time>, LawError> {
+        Ok(match self.law.reach(stage, situation)? {
+            Reached::After(lapse) if self.law.tells_time() => Some(lapse),
+            _ => None,
+        })
+    }
+
     fn stage(&self, stage: Stage) -> Result<StageComparison, LawError> {
-        let first_principles = |situation: &Situation| -> Result<Option<Time>, LawError> {
-            Ok(match self.law.reach(stage, situation)? {
-                Reached::After(lapse) if self.law.tells_time() => Some(lapse),
-                _ => None,
-            })
-        };
         let outcome = self.outcome(stage)?;
         let told_here = matches!(outcome, Outcome::Times(_)) && !self.changes();
         Ok(StageComparison {
             stage,
             outcome,
-            first_principles_at_label: first_principles(&self.label)?,
+            first_principles_at_label: self.first_principles(stage, &self.label)?,
             first_principles_here: if told_here {
-                first_principles(&self.here)?
+                self.first_principles(stage, &self.here)?
             } else {
                 None
             },
