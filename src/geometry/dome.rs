@@ -211,6 +211,15 @@ impl Top {
     /// what is solved for; [`DomeError::TooMuch`] for more than the edge can hold;
     /// [`DomeError::NotFound`] where the search fails.
     pub fn shape(&self, ask: Ask) -> Result<Shape<'_>, DomeError> {
+        self.shape_near(ask, None)
+    }
+
+    /// The same, found sooner where the surface of another dome on this top is known.
+    pub(super) fn shape_near(
+        &self,
+        ask: Ask,
+        near: Option<&Solution>,
+    ) -> Result<Shape<'_>, DomeError> {
         let goal = match ask {
             Ask::EdgeAngle(angle) => {
                 let goal = Goal::EdgeAngle(angle.rad());
@@ -230,7 +239,7 @@ impl Top {
         }
         match &self.plate {
             None => self.round_shape(goal),
-            Some(plate) => self.meshed_shape(plate, goal),
+            Some(plate) => self.meshed_shape(plate, goal, near),
         }
     }
 
@@ -265,8 +274,13 @@ impl Top {
         }
     }
 
-    fn meshed_shape(&self, plate: &Plate, goal: Goal) -> Result<Shape<'_>, DomeError> {
-        let solution = plate.solve(goal);
+    fn meshed_shape(
+        &self,
+        plate: &Plate,
+        goal: Goal,
+        near: Option<&Solution>,
+    ) -> Result<Shape<'_>, DomeError> {
+        let solution = plate.solve_near(goal, near);
         let held = |s: &Solution| {
             s.edge_angle <= self.steepest() + 1e-4 && s.imbalance.abs() <= LARGEST_IMBALANCE
         };

@@ -1,5 +1,7 @@
 //! Lagrange triangles of any order: nodes, shape functions, quadrature.
 
+use super::quadrature::on_triangle;
+
 /// Shape functions and their derivatives at one place of the reference triangle
 /// `(0,0), (1,0), (0,1)`.
 #[derive(Debug, Clone)]
@@ -36,7 +38,6 @@ pub(super) struct Element {
 impl Element {
     /// An element of `order` 2 or more, with a quadrature exact to degree
     /// `2 order - 2` on straight triangles: enough for the slopes' products.
-    /// One point more in each direction changes volumes by less than 1e-5.
     pub fn new(order: usize) -> Self {
         let nodes = node_positions(order);
         let mut element = Self {
@@ -45,16 +46,12 @@ impl Element {
             points: Vec::new(),
             at_nodes: Vec::new(),
         };
-        // Gauss-Legendre in the square, collapsed to the triangle.
-        let rule = gauss_legendre(order);
-        for &(x, wx) in &rule {
-            for &(y, wy) in &rule {
-                element.points.push(QuadraturePoint {
-                    weight: wx * wy * (1.0 - y),
-                    shape: element.shape(x * (1.0 - y), y),
-                });
-            }
-        }
+        element.points = (on_triangle(2 * order - 2).into_iter())
+            .map(|([x, y], weight)| QuadraturePoint {
+                weight,
+                shape: element.shape(x, y),
+            })
+            .collect();
         element.at_nodes = (0..element.len())
             .map(|i| {
                 let [x, y] = element.place(i);
@@ -144,37 +141,4 @@ fn node_positions(p: usize) -> Vec<[usize; 3]> {
         }
     }
     nodes
-}
-
-/// The `n`-point Gauss-Legendre rule on 0 to 1: places and weights, by
-/// Newton's method on the Legendre polynomial.
-pub(super) fn gauss_legendre(n: usize) -> Vec<(f64, f64)> {
-    #[expect(clippy::cast_precision_loss, reason = "rules are small")]
-    let count = n as f64;
-    let mut rule = Vec::with_capacity(n);
-    let mut index = 0.0;
-    for _ in 0..n {
-        let mut x = (std::f64::consts::PI * (index + 0.75) / (count + 0.5)).cos();
-        let mut slope = 1.0;
-        for _ in 0..100 {
-            // (m+1) P(m+1) = (2m+1) x P(m) - m P(m-1)
-            let (mut before, mut value, mut m) = (1.0, x, 1.0);
-            while m < count {
-                (before, value) = (
-                    value,
-                    ((2.0 * m + 1.0) * x * value - m * before) / (m + 1.0),
-                );
-                m += 1.0;
-            }
-            slope = count * (x * value - before) / (x * x - 1.0);
-            let step = value / slope;
-            x -= step;
-            if step.abs() < 1e-15 {
-                break;
-            }
-        }
-        rule.push((f64::midpoint(1.0, x), 1.0 / ((1.0 - x * x) * slope * slope)));
-        index += 1.0;
-    }
-    rule
 }

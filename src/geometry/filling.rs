@@ -133,8 +133,9 @@ impl Filling {
             target,
             brim,
         } = self.angles;
-        // The three know nothing of each other, and the brim's takes longest.
-        let (brim, others) = thread::scope(|scope| {
+        // The other two begin at the target's dome and know nothing of each other.
+        let target = self.dome(Ask::EdgeAngle(target))?;
+        let (brim, pull_back) = thread::scope(|scope| {
             let brim = scope.spawn(|| {
                 if self.is_soft() {
                     soft::brim(self).map(|filled| filled.dome)
@@ -142,14 +143,13 @@ impl Filling {
                     self.dome(Ask::EdgeAngle(brim))
                 }
             });
-            let others = [pull_back, target].map(|angle| self.dome(Ask::EdgeAngle(angle)));
+            let pull_back = self.dome(Ask::EdgeAngle(pull_back));
             let brim = brim.join().unwrap_or_else(|panic| resume_unwind(panic));
-            (brim, others)
+            (brim, pull_back)
         });
-        let [pull_back, target] = others;
         Ok(FillWindow {
             pull_back: pull_back?,
-            target: target?,
+            target,
             brim: brim?,
         })
     }
@@ -257,7 +257,8 @@ impl Filling {
             let top = Under::Lent(&self.flat);
             return Ok(self.filled(base, Shape { top, dome, surface }));
         }
-        let shape = self.flat.shape(ask);
+        let known = self.target.get().and_then(|(_, surface)| surface.as_ref());
+        let shape = self.flat.shape_near(ask, known);
         let shape = shape.map_err(|e| self.as_of_blank(base, e))?;
         if self.asks_for_target(ask) {
             // Another thread's answer would be the same.

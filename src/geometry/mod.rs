@@ -2,12 +2,14 @@
 
 mod band;
 mod blank;
+mod cholesky;
 mod contour;
 mod density;
 mod dome;
 mod draft;
 mod eased;
 mod element;
+mod elimination;
 mod fill;
 mod filling;
 mod jumps;
@@ -21,6 +23,7 @@ mod numbering;
 mod outline;
 mod plate;
 mod probe;
+mod quadrature;
 mod rim;
 mod rings;
 mod round;

@@ -133,6 +133,11 @@ impl Plate {
     /// Where that is too far a jump it goes on in smaller steps from one dome to
     /// the next; `None` where even short steps are lost.
     pub fn solve(&self, goal: Goal) -> Option<Solution> {
+        self.solve_near(goal, None)
+    }
+
+    /// The same, starting nearer where another dome on this top is known.
+    pub fn solve_near(&self, goal: Goal, near: Option<&Solution>) -> Option<Solution> {
         let (mut reached, mut step) = (0.0, 1.0);
         let mut from: Option<Solution> = None;
         while step >= SHORTEST_STEP {
@@ -140,7 +145,7 @@ impl Plate {
             let next = goal.share(share);
             let found = match &from {
                 None => {
-                    let (w, load) = self.guess(next);
+                    let (w, load) = self.guess_near(next, near);
                     self.newton(next, w, load)
                 }
                 Some(s) => self.newton(next, s.w.clone(), s.load),
@@ -167,6 +172,21 @@ impl Plate {
             tilt: [0.0; 2],
         };
         (self.linear.iter().map(|u| scale * u).collect(), load)
+    }
+
+    /// The same, with what the scaled linear dome lacks at a known one: that grows about with
+    /// the square of the scale, for the lean takes off as much at the edge.
+    fn guess_near(&self, goal: Goal, near: Option<&Solution>) -> (Vec<f64>, Load) {
+        let (mut w, mut load) = self.guess(goal);
+        if let Some(near) = near {
+            let (linear, scale) = self.guess(Goal::EdgeAngle(near.edge_angle));
+            let by = (load.pressure / scale.pressure).powi(2);
+            for ((value, known), linear) in w.iter_mut().zip(&near.w).zip(&linear) {
+                *value += by * (known - linear);
+            }
+            load.pressure += by * (near.load.pressure - scale.pressure);
+        }
+        (w, load)
     }
 
     /// Newton's method under a tilt that stays; the pressure is found.
@@ -217,8 +237,8 @@ impl Plate {
     }
 
     /// The directions from a state, with those for some other forces.
-    pub fn linear(&self, system: System, mut others: Vec<Vec<f64>>) -> Option<Linear> {
-        let factor = self.pattern.factor(&system.values)?;
+    pub fn linear(&self, mut system: System, mut others: Vec<Vec<f64>>) -> Option<Linear> {
+        let factor = self.pattern.factor(std::mem::take(&mut system.values))?;
         let mut rest: Vec<f64> = system.force.iter().map(|f| -f).collect();
         let mut swell = system.swell.clone();
         let mut sides: Vec<&mut [f64]> = vec![&mut rest, &mut swell];
@@ -240,7 +260,6 @@ impl Plate {
         linear.factor.solve(&mut [&mut rest])?;
         linear.go.rest = self.spread(&rest);
         linear.system = System {
-            values: linear.system.values,
             rim_rows: linear.system.rim_rows,
             ..here
         };

@@ -2,6 +2,7 @@
 
 use super::contour::Side;
 use super::element::Element;
+use super::elimination::{Cliques, index};
 use super::mesh::Mesh;
 
 /// Numbers the nodes that are free to rise.
@@ -23,19 +24,11 @@ pub(super) fn number(mesh: &Mesh, element: &Element) -> (Vec<Option<usize>>, usi
     (unknown.collect(), count)
 }
 
-/// Places of the matrix entries, in the order in which `assemble` makes them.
-pub(super) fn entries(
-    mesh: &Mesh,
-    element: &Element,
-    unknown: &[Option<usize>],
-) -> Vec<(usize, usize)> {
-    let mut entries = Vec::new();
+/// The unknowns of each triangle, in the order in which `assemble` adds its entries.
+pub(super) fn cliques(mesh: &Mesh, element: &Element, unknown: &[Option<usize>]) -> Cliques {
+    let mut cliques = Cliques::default();
     for nodes in mesh.triangles.chunks_exact(element.len()) {
-        for (i, &a) in nodes.iter().enumerate() {
-            let Some(row) = unknown[a] else { continue };
-            let columns = nodes[..=i].iter().filter_map(|&b| unknown[b]);
-            entries.extend(columns.map(|col| (row.max(col), row.min(col))));
-        }
+        cliques.push(nodes.iter().filter_map(|&node| unknown[node].map(index)));
     }
-    entries
+    cliques
 }

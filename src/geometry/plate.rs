@@ -20,7 +20,7 @@ use super::draft::Unmeshed;
 use super::element::{Element, Shape};
 use super::mesh::{Mesh, Sizing};
 use super::newton::Load;
-use super::numbering::{entries, number};
+use super::numbering::{cliques, number};
 use super::rim::Rim;
 use super::share::{ABREAST, Basis, Shares, inner};
 use super::sparse::Pattern;
@@ -38,7 +38,7 @@ pub(super) struct Place {
 
 /// The energy's derivatives at a state, as one Newton step needs them.
 pub(super) struct System {
-    /// Matrix entries, in the order of the pattern.
+    /// Matrix entries, in the order of the pattern; none once they are factorised.
     pub values: Vec<f64>,
     /// `dE/dw` at the free nodes.
     pub force: Vec<f64>,
@@ -132,7 +132,7 @@ impl Plate {
         let basis = Basis::new(&element);
         let places = places(&mesh, &element, &basis)?;
         let mut plate = Self {
-            pattern: Pattern::new(count, &entries(&mesh, &element, &unknown))?,
+            pattern: Pattern::new(count, &cliques(&mesh, &element, &unknown))?,
             rim: Rim::of(&mesh, &element)?,
             area: places.iter().map(|p| p.weight).sum(),
             moment: [0, 1].map(|axis| places.iter().map(|p| p.weight * p.at[axis]).sum()),
@@ -168,9 +168,10 @@ impl Plate {
     /// Solves the linear dome and leans the directions along its slope.
     fn lean_outward(&mut self) -> Option<()> {
         let flat = vec![0.0; self.mesh.nodes.len()];
-        let system = self.assemble(&flat, self.pull(Load::default()));
+        let mut system = self.assemble(&flat, self.pull(Load::default()));
         let mut u = system.swell.clone();
-        self.pattern.factor(&system.values)?.solve(&mut [&mut u])?;
+        let matrix = std::mem::take(&mut system.values);
+        self.pattern.factor(matrix)?.solve(&mut [&mut u])?;
         self.linear = self.spread(&u);
         // The rim's load under unit pressure: K u - dV/dw.
         let mut load = system.rim_change(&self.linear, self.rim.count);

@@ -15,8 +15,10 @@
 //! beforehand, so that shallow domes lose no digits.
 
 use super::contour::Point;
-use super::element::{Element, Shape, gauss_legendre};
+use super::element::{Element, Shape};
+use super::elimination::{Cliques, index};
 use super::mesh::Mesh;
+use super::quadrature::gauss_legendre;
 use super::sparse::{Factor, Pattern};
 use super::stretch::{Stretch, stretches};
 
@@ -187,7 +189,7 @@ impl Rim {
                 entries.extend(sample.splines[..=k].iter().map(|&(_, b)| stiffness * a * b));
             }
         }
-        self.pattern.factor(&entries)
+        self.pattern.factor(entries)
     }
 
     /// How the angles change with a change of loads at the rim's nodes.
@@ -319,7 +321,7 @@ struct Builder<'a> {
     corners: Vec<(usize, usize)>,
     splines: usize,
     samples: Vec<Sample>,
-    entries: Vec<(usize, usize)>,
+    cliques: Cliques,
     places: Vec<(f64, f64)>,
     shapes: [Vec<Shape>; 3],
 }
@@ -343,7 +345,7 @@ impl<'a> Builder<'a> {
             corners: Vec::new(),
             splines: 0,
             samples: Vec::new(),
-            entries: Vec::new(),
+            cliques: Cliques::default(),
             mesh,
             element,
             places,
@@ -401,10 +403,8 @@ impl<'a> Builder<'a> {
                 let length = tangent[0].hypot(tangent[1]);
                 let here = splines(chord, t);
                 if weight > 0.0 {
-                    for (k, &(a, _)) in here.iter().enumerate() {
-                        let pairs = here[..=k].iter().map(|&(b, _)| (a.max(b), a.min(b)));
-                        self.entries.extend(pairs);
-                    }
+                    self.cliques
+                        .push(here.iter().map(|&(spline, _)| index(spline)));
                 }
                 self.samples.push(Sample {
                     splines: here,
@@ -441,7 +441,7 @@ impl<'a> Builder<'a> {
     fn finish(self) -> Option<Rim> {
         let count = self.at_nodes.len();
         Some(Rim {
-            pattern: Pattern::new(self.splines, &self.entries)?,
+            pattern: Pattern::new(self.splines, &self.cliques)?,
             number: self.number,
             count,
             per_side: self.places.len(),

@@ -31,9 +31,9 @@
 
 use super::blank::Blank;
 use super::dome::{Ask, Dome, DomeError, Top};
-use super::element::gauss_legendre;
 use super::filling::{Base, Filled, Filling, over};
 use super::outline::{Outline, OutlineError};
+use super::quadrature::gauss_legendre;
 use super::search::{Close, End, crossing, largest};
 use crate::quantity::{Angle, Length, Volume};
 

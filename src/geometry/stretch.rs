@@ -212,7 +212,7 @@ fn held(mesh: &Mesh, element: &Element, edge: usize) -> Held {
         let speed = x.hypot(y);
         [x / speed, y / speed]
     };
-    let rule = super::element::gauss_legendre(element.order + 1);
+    let rule = super::quadrature::gauss_legendre(element.order + 1);
     let speeds = rule.iter().map(|&(t, weight)| {
         let [x, y] = velocity(t);
         weight * x.hypot(y)
