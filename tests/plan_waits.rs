@@ -3,18 +3,25 @@
 mod plan_common;
 
 use brimful::plan::{Booked, Dates, NoDates, Plan, Warning};
-use brimful::show::text;
+use brimful::show::label::{Kind, labels};
+use brimful::show::sheet::sheet;
+use brimful::show::{json, text};
 use plan_common::planned;
+use scraper::Html;
 
 /// A run of one sealed piece in a room that is cold at night: its family's film does not form
 /// below 10 °C, nor does any water-based film below its minimum (ISO 2115 measures it).
 fn cold_nights(pour: &str, hours: &str) -> Plan {
-    planned(&format!(
+    planned(&cold("start = 2027-03-15T08:00:00\nready_by = 2027-03-25T21:00:00", pour, hours))
+}
+
+/// The file of such a run, with its dates.
+fn cold(dates: &str, pour: &str, hours: &str) -> String {
+    format!(
         r#"
 [run]
 name = "test"
-start = 2027-03-15T08:00:00
-ready_by = 2027-03-25T21:00:00
+{dates}
 sure = "80 %"
 [[piece]]
 name = "fob"
@@ -45,7 +52,21 @@ weekdays = [{hours}]
 weekend = [{hours}]
 first_run = false
 "#
-    ))
+    )
+}
+
+/// The words of a page, or of a text, without its breaks between lines.
+fn flat(page: &str) -> String {
+    let page = Html::parse_document(page);
+    let words: Vec<&str> = page.root_element().text().collect();
+    let words = words.join(" ").replace(['\u{2068}', '\u{2069}'], "");
+    words.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+/// The text of a plan, its run sheet and its tray labels.
+fn papers(plan: &Plan) -> [String; 3] {
+    let label = labels(plan, Kind::Tray).unwrap().expect("trays");
+    [text::plan(plan), sheet(plan, &[]).unwrap(), label].map(|page| flat(&page))
 }
 
 fn sittings(plan: &Plan) -> &[Booked] {
@@ -66,9 +87,66 @@ fn no_coat_is_laid_in_hours_from_which_it_is_never_there() {
             let left = booked.next_from.duration_since(booked.ends).as_secs_f64() / 3600.0;
             assert!(left < 5.0, "{pour}: {left} h");
         }
-        let shown = text::plan(&plan);
-        assert!(shown.contains("not laid from 20:00 to 22:00"), "{shown}");
     }
+}
+
+/// Who works to the papers of a run without a date has no calendar that shuns those hours.
+#[test]
+fn hours_in_which_a_coat_is_not_laid_stand_on_every_paper() {
+    for dates in ["", "start = 2027-03-15T08:00:00"] {
+        let hours = r#""09:00-09:45", "20:30-22:00""#;
+        let plan = planned(&cold(dates, r#"pour = "09:00""#, hours));
+        let barred = plan.not_laid_in("seal").expect("nights are cold");
+        let [[from, to]] = barred.spells.as_slice() else {
+            panic!("{barred:?}");
+        };
+        // through the night, and not at 09:00, at which the calendar lays it
+        assert!(*from <= 20 && (1..=9).contains(to), "{barred:?}");
+        let want = format!("not laid from {from:02}:00 to {to:02}:00, or it may never be ready");
+        for paper in papers(&plan) {
+            assert!(paper.contains(&want), "{dates}: {want}: {paper}");
+        }
+        let told: serde_json::Value = serde_json::from_str(&json::plan(&plan).unwrap()).unwrap();
+        assert_eq!(told["steps"][0]["not_laid"], want);
+        assert_eq!(told["steps"][0]["not_laid_h"], serde_json::json!([[from, to]]));
+        // on the first screen, before any detail
+        let first = papers(&plan)[0].split("How full").next().unwrap().to_owned();
+        assert!(first.contains(&want), "{first}");
+    }
+    // nor is one told where work never comes to them
+    let day = planned(&cold("", r#"pour = "09:00""#, r#""09:00-11:00""#));
+    assert!(day.not_laid.is_empty(), "{:?}", day.not_laid);
+    assert!(papers(&day).iter().all(|paper| !paper.contains("not laid")));
+}
+
+/// Work in the hours that are left, and not in the whole spell, is what a single piece is too long for.
+#[test]
+fn a_coat_that_takes_longer_than_the_hours_left_for_it_is_told_of_those() {
+    let long = r#"clean_up = "5 min"
+[room]"#;
+    let file = cold("", r#"pour = "09:00""#, r#""08:00-22:00""#);
+    let plan = planned(&file);
+    let Some([[from, to]]) = plan.not_laid_in("seal").map(|barred| barred.spells.as_slice()) else {
+        panic!("{:?}", plan.not_laid);
+    };
+    // from eight, or from when the barred hours end
+    let left = f64::from(*from) - f64::from((*to).max(8));
+    assert!(left > 1.0 && left < 14.0, "{:?}", plan.not_laid);
+    let file = file.replace(long, "clean_up = \"13 h\"\n[room]");
+    let plan = planned(&file);
+    let Dates::Never(NoDates::TooLong { longest, .. }) = &plan.dates else {
+        panic!("{:?}", plan.dates);
+    };
+    assert!((longest.h() - left).abs() < 1e-9, "{longest:?} is not {left}");
+    let want = format!(
+        "it is not laid from {from:02}:00 to {to:02}:00, so the longest spell of work that is left for it is {left} h"
+    );
+    let [text, sheet, _] = papers(&plan);
+    assert!(text.contains(&want) && sheet.contains(&want), "{text}");
+    // with no such hours it is the longest spell itself
+    let warm = planned(&file.replace("\"3 C\"", "\"17 C\"").replace("13 h", "15 h"));
+    let text = flat(&text::plan(&warm));
+    assert!(text.contains("and the longest spell of work is 14 h"), "{text}");
 }
 
 #[test]

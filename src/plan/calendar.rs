@@ -196,7 +196,7 @@ pub enum NoDates {
         what: String,
         /// How long it takes at least.
         takes: Time,
-        /// The longest spell.
+        /// The longest spell that is left for it.
         longest: Time,
     },
     /// There is no spell of work at all.

@@ -77,6 +77,11 @@ fn longer(a: TimeBand, b: TimeBand) -> TimeBand {
     if b.likely > a.likely { b } else { a }
 }
 
+/// Whether a further coat follows a step for some kind of piece.
+pub(super) fn is_coated_further(run: &Run, step: usize) -> bool {
+    Follows::of(run, step).coat
+}
+
 /// What follows a step for some kind of piece.
 #[derive(Clone, Copy, Default)]
 struct Follows {

@@ -219,7 +219,7 @@ pub(super) fn calendar(plan: &Plan) -> Option<CalendarJson<'_>> {
         Dates::Undated(_) => return None,
         Dates::Told(_) => None,
         Dates::Untold { step } => Some(format!("how long {step} takes can't be told")),
-        Dates::Never(why) => Some(words::no_dates(why, plan.header.units)),
+        Dates::Never(why) => Some(words::no_dates(why, plan)),
     };
     let calendar = plan.dates.calendar();
     let by = calendar.and_then(|calendar| calendar.by.as_ref());

@@ -260,6 +260,10 @@ pub(super) struct StepJson<'p> {
     pub(super) hands_off: Option<String>,
     pub(super) next_coat: Option<String>,
     pub(super) dry_through: Option<String>,
+    /// From which full hours of the clock to which no coat is laid, in 24 h past midnight.
+    pub(super) not_laid_h: &'p [[u8; 2]],
+    /// The same in words, as each way of showing tells it.
+    pub(super) not_laid: Option<String>,
     pub(super) until_handled_h: Option<BandJson>,
     /// The same in words, as each way of showing tells it.
     pub(super) until_handled: Option<String>,

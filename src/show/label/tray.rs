@@ -157,8 +157,9 @@ fn rows(plan: &Plan, sittings: &[&Booked]) -> Vec<Line> {
                 _ => String::new(),
             };
             let planned = moment(sitting.begins, plan);
+            let barred = barred(plan, &sitting.what);
             let mut rows = vec![Line::bold(format!(
-                "{}{coat}: from {planned}; done {RULE}",
+                "{}{coat}: from {planned}{barred}; done {RULE}",
                 sitting.what
             ))];
             // trays are poured one after another, so each counts from its own pour
@@ -202,6 +203,14 @@ fn wait_of(left: &LeftAlone, sitting: &Booked) -> String {
     words::span(&sooner.unwrap_or(left.hands_off))
 }
 
+/// In which hours a step's coat is not laid, after a comma; nothing where it is laid in any.
+fn barred(plan: &Plan, step: &str) -> String {
+    let barred = plan.not_laid_in(step);
+    barred.map_or_else(String::new, |barred| {
+        format!(", {}", words::not_laid(barred))
+    })
+}
+
 /// How long a step's coat is left alone, in words.
 fn wait(step: &StepPlan) -> String {
     let Some(left) = step.left_alone else {
@@ -234,8 +243,9 @@ fn kinds(plan: &Plan, care: &[String]) -> Vec<Label> {
         let mut lines = vec![first(plan, (0, 0), None)];
         for step in steps {
             lines.push(Line::plain(format!(
-                "{}: done {RULE}, {}",
+                "{}{}: done {RULE}, {}",
                 step.name,
+                barred(plan, &step.name),
                 wait(step)
             )));
         }

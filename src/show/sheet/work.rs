@@ -53,6 +53,11 @@ fn rows(figures: &Figures, dated: Vec<String>) -> Part {
         @if told_by_task {
             p.more { "A row of several sittings stands for them all: plan.json lists each." }
         }
+        @for step in &figures.each("/steps") {
+            @if figures.has(&format!("{step}/not_laid")) {
+                p.more { (figures.name(&format!("{step}/name"))?) " is " (not_laid(figures, step)?) "." }
+            }
+        }
         (more(left_out))
     })
 }
@@ -156,6 +161,12 @@ fn what(figures: &Figures, at: &str) -> Part {
     })
 }
 
+/// "not laid from 18:00 to 09:00, or it may never be ready".
+fn not_laid(figures: &Figures, step: &str) -> Part {
+    let words = figures.words(&format!("{step}/not_laid"))?;
+    Ok(html! { strong { (words) } })
+}
+
 /// How long after each pour to look for bubbles, where no hour is told.
 fn bubbles(figures: &Figures, name: &str) -> Part {
     let after = step(figures, name).map(|at| format!("{at}/look_for_bubbles_min"));
@@ -226,6 +237,7 @@ fn undated_row(figures: &Figures, at: &str) -> Part {
                     @if i > 0 { ", " }
                     (figures.piece(piece)?)
                 }
+                @if figures.has(&of("not_laid")) { "; " (not_laid(figures, at)?) }
                 (bubbles(figures, figures.said(&of("name")))?)
             }
             td.leave data-head=[coated.then_some("takes")] { (wait(figures, at)?) }

@@ -25,7 +25,7 @@ pub(super) fn first_screen(plan: &Plan) -> Vec<(&'static str, String)> {
             "Start",
             format!("no date: when {step} is ready in this room can't be told, or is never"),
         )],
-        Dates::Never(why) => vec![("Start", words::no_dates(why, plan.header.units))],
+        Dates::Never(why) => vec![("Start", words::no_dates(why, plan))],
         Dates::Told(calendar) => told(calendar, plan),
     }
 }

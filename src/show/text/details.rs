@@ -52,6 +52,9 @@ pub(super) fn write(plan: &Plan, sittings: usize, page: &mut Page) {
     page.heading("How long each step takes");
     for step in &plan.steps {
         write_step(step, units, page);
+        if let Some(barred) = plan.not_laid_in(&step.name) {
+            page.under(&words::not_laid(barred));
+        }
     }
     super::calendar::write(plan, sittings, page);
     super::money::write(plan, page);

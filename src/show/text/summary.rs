@@ -244,7 +244,12 @@ fn wait(plan: &Plan, page: &mut Page) {
             .filter(|step| step.drying != Drying::NotNeeded)
     };
     for step in dried().take(MOST + 1) {
-        margin.entry(page, &step_words(step, plan.header.units));
+        let barred = plan.not_laid_in(&step.name);
+        let barred = barred.map_or_else(String::new, |barred| {
+            format!("; {}", words::not_laid(barred))
+        });
+        let takes = step_words(step, plan.header.units);
+        margin.entry(page, &format!("{takes}{barred}"));
     }
     more(
         dried().count().saturating_sub(MOST + 1),
