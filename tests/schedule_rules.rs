@@ -154,7 +154,7 @@ fn what_cannot_be_says_why() {
     let long = one(hours(), sitting(121, None, None), &[], &[]);
     assert_eq!(
         earliest(&long, start).unwrap_err().to_string(),
-        "step 0 takes 121 min in one sitting, and the longest spell of work has 120 min"
+        "step 0 takes 121 min in one sitting, and the longest spell of work for it has 120 min"
     );
     let crowded = one(hours(), sitting(10, None, Some(0)), &[2], &[3]);
     assert_eq!(

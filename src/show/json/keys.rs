@@ -283,6 +283,8 @@ pub(super) struct DryingJson {
     pub(super) pot_life_min: Option<BandJson>,
     pub(super) look_for_bubbles_min: Option<f64>,
     pub(super) look_not_later_min: Option<f64>,
+    /// Whether it sets under a lamp alone, and is put there once bubbles were looked for.
+    pub(super) under_a_lamp: bool,
     pub(super) in_worse_room: Option<WorseRoomJson>,
     pub(super) days: Option<DaysJson>,
     pub(super) helps: Vec<HelpJson>,

@@ -158,7 +158,14 @@ fn what(figures: &Figures, at: &str) -> Part {
         } @else {
             (bubbles(figures, figures.said(&of("what")))?)
         }
+        (lamp(figures, figures.said(&of("what"))))
     })
+}
+
+/// That a coat goes under a lamp once bubbles were looked for.
+fn lamp(figures: &Figures, name: &str) -> Markup {
+    let cures = step(figures, name).is_some_and(|at| figures.is(&format!("{at}/under_a_lamp")));
+    html! { @if cures { "; then put it under the lamp" } }
 }
 
 /// "not laid from 18:00 to 09:00, or it may never be ready".
@@ -239,6 +246,7 @@ fn undated_row(figures: &Figures, at: &str) -> Part {
                 }
                 @if figures.has(&of("not_laid")) { "; " (not_laid(figures, at)?) }
                 (bubbles(figures, figures.said(&of("name")))?)
+                (lamp(figures, figures.said(&of("name"))))
             }
             td.leave data-head=[coated.then_some("takes")] { (wait(figures, at)?) }
             (blanks(coated))
