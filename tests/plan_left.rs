@@ -128,11 +128,11 @@ fn hands_are_off_until_dry_to_handle_and_no_longer() {
             assert_eq!(
                 json["steps"][index]["dry_through"],
                 format!(
-                    "dry through, for further work, after {}",
+                    "ready to bag, for further work, after {}",
                     words::span(&band)
                 )
             );
-            told.push((words::span(&band), "dry through, for further work, after "));
+            told.push((words::span(&band), "ready to bag, for further work, after "));
         }
         assert_eq!(told.len(), 2);
         for (at, (span, before)) in told.iter().enumerate() {
@@ -168,13 +168,13 @@ fn dated_labels_tell_one_span_for_one_coating_and_what_goes_on_when() {
         .sum();
     assert!(trays > 1);
     assert_eq!(labels.matches(&said).count(), trays, "{said}: {labels}");
-    // between its coats the sealer waits for the next one, and the dome is dry through
+    // between its coats the sealer waits for the next one, and the dome until it is ready to bag
     let told = text::plan(&plan);
     let told = told.split_whitespace().collect::<Vec<_>>().join(" ");
     for (what, coat, stage) in [
         ("seal", 1, Stage::Recoat),
         ("seal", 2, Stage::Recoat),
-        ("dome", 1, Stage::Through),
+        ("dome", 1, Stage::Bag),
     ] {
         let found = calendar.sittings.iter().find(|one| {
             one.what == what
@@ -184,7 +184,7 @@ fn dated_labels_tell_one_span_for_one_coating_and_what_goes_on_when() {
         assert_eq!(sitting.waits_for, Some(stage), "{what} {coat}");
         assert!(sitting.leave_until() < sitting.next_from);
         let says = match stage {
-            Stage::Through => "dry through",
+            Stage::Bag => "ready to bag",
             _ => "next coat from",
         };
         let at = sitting.next_from.strftime("%a %-d %b %H:%M").to_string();

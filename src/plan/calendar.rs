@@ -152,8 +152,8 @@ pub struct Booked {
     pub ends: DateTime,
     /// From when the wave's next sitting can begin, or the wave is ready.
     pub next_from: DateTime,
-    /// The stage of its coat that is waited for till then, or of an earlier one: being dry through.
-    /// `None`: no coat's.
+    /// The stage of its coat that is waited for till then, or of an earlier one: being dry through, or
+    /// ready to bag where its label tells that later, or alone. `None`: no coat's.
     pub waits_for: Option<Stage>,
     /// When its pieces are lifted, off their trays where they lie on some: the first minute in the
     /// hours of work at which they are dry to handle. `None`: it leaves nothing to dry.

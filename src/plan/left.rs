@@ -13,8 +13,10 @@ pub struct LeftAlone {
     pub hands_off: TimeBand,
     /// Until the next coat, where one follows.
     pub next_coat: Further,
-    /// Until it is dry through, where work or being ready waits for that.
+    /// Until it is dry through and may lie against others, where work or being ready waits for that.
     pub through: Further,
+    /// Which of those two that is: the later of what the label tells.
+    pub through_is: Stage,
 }
 
 /// What may be waited for beyond being dry to handle.
@@ -47,19 +49,33 @@ impl LeftAlone {
             Some(band) if coats > 1 || follows.coat => later(band, hands_off),
             _ => Further::No,
         };
+        let mut through_is = Stage::Through;
         let through = match [Stage::Through, Stage::Bag].map(at) {
             [None, None] => Further::No,
             _ if !follows.through => Further::No,
-            [Some(one), None] | [None, Some(one)] => later(one, hands_off),
-            [Some(through), Some(bag)] => {
-                let both = through.zip(bag);
-                later(both.map(|(through, bag)| longer(through, bag)), hands_off)
+            [Some(through), None] => later(through, hands_off),
+            [None, Some(bag)] => {
+                through_is = Stage::Bag;
+                later(bag, hands_off)
+            }
+            [Some(Some(through)), Some(Some(bag))] => {
+                if bag.likely > through.likely {
+                    through_is = Stage::Bag;
+                }
+                later(Some(longer(through, bag)), hands_off)
+            }
+            [Some(through), Some(_)] => {
+                if through.is_some() {
+                    through_is = Stage::Bag;
+                }
+                Further::Never
             }
         };
         Some(Self {
             hands_off,
             next_coat,
             through,
+            through_is,
         })
     }
 }

@@ -101,7 +101,8 @@ impl Waits {
                 Some((stage, Some(band))) => {
                     let told = wait(stage, band);
                     through = Some(match &through {
-                        Some(before) => before.or_later(&told),
+                        // of two at once the first is what it is called by
+                        Some(before) => told.or_later(before),
                         None => told,
                     });
                 }

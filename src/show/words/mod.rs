@@ -289,16 +289,17 @@ pub fn next_coat(left: &LeftAlone) -> Option<String> {
     }
 }
 
-/// From when a coat is dry through, where that is asked for.
+/// From when a coat is dry through or ready to bag, as its label tells it, where that is asked for.
 #[must_use]
 pub fn dry_through(left: &LeftAlone) -> Option<String> {
     match left.through {
         Further::No => None,
         Further::After(band) => Some(format!(
-            "dry through, for further work, after {}",
+            "{}, for further work, after {}",
+            stage(left.through_is),
             span(&band)
         )),
-        Further::Never => Some("never dry through in this room".to_owned()),
+        Further::Never => Some(format!("never {} in this room", stage(left.through_is))),
     }
 }
 

@@ -10,6 +10,7 @@ use crate::stage::Stage;
 pub(in crate::show) fn next(waits_for: Option<Stage>) -> &'static str {
     match waits_for {
         Some(Stage::Through) => "dry through",
+        Some(Stage::Bag) => "ready to bag",
         Some(Stage::Recoat) => "next coat from",
         Some(_) | None => "goes on from",
     }
