@@ -259,7 +259,7 @@ fn a_coat_that_never_gets_there_is_not_promised_by_its_own_label() {
     );
     assert!(!page.contains("no time can be told"), "{page}");
     assert!(
-        page.contains("This run has no calendar: how long"),
+        page.contains("As it stands there is no date: how long"),
         "{page}"
     );
 }

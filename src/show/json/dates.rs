@@ -218,7 +218,7 @@ pub(super) fn calendar(plan: &Plan) -> Option<CalendarJson<'_>> {
     let why_none = match &plan.dates {
         Dates::Undated(_) => return None,
         Dates::Told(_) => None,
-        Dates::Untold { step } => Some(format!("how long {step} takes can't be told")),
+        Dates::Untold { step } => Some(format!("no date: how long {step} takes can't be told")),
         Dates::Never(why) => Some(words::no_dates(why, plan)),
     };
     let calendar = plan.dates.calendar();

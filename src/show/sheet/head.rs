@@ -46,7 +46,7 @@ fn when(figures: &Figures) -> Part {
     if figures.has("/calendar/why_none") {
         return Ok(html! {
             @if figures.has("/ready_by") { "Wanted by " (figures.date("/ready_by")?) "; " }
-            @else { "This run has no calendar: " }
+            @else { "As it stands there is " }
             strong { (figures.words("/calendar/why_none")?) "." }
         });
     }
