@@ -114,13 +114,16 @@ fn write_fill(fill: &FillPlan, units: Units, page: &mut Page) {
             dome.surface_area.show(units)
         ),
     };
-    page.under(&format!(
-        "{}: pour {} of {} ({}){each}; {stands}",
-        fill.step_name,
-        fill.poured.show(units),
-        fill.coating_name,
-        fill.poured_mass.show(units),
-    ));
+    page.under(&match fill.fit {
+        Fit::AlreadyFull => format!("{}: pour nothing, it is full", fill.step_name),
+        _ => format!(
+            "{}: pour {} of {} ({}){each}; {stands}",
+            fill.step_name,
+            fill.poured.show(units),
+            fill.coating_name,
+            fill.poured_mass.show(units),
+        ),
+    });
     let window = &fill.window;
     let least = match fill.rim {
         Some(rim) => format!("level with the rim at {}", rim.show(units)),
@@ -130,7 +133,7 @@ fn write_fill(fill: &FillPlan, units: Units, page: &mut Page) {
             window.pull_back.edge_angle.show(units)
         ),
     };
-    let whole = match fill.under() {
+    let whole = match fill.under {
         under if under.m3() > 0.0 => format!("limits with the {} of dry coat", under.show(units)),
         _ => "limits".to_owned(),
     };

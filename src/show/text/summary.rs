@@ -191,7 +191,7 @@ fn fill_words(fill: &FillPlan, units: Units) -> String {
     };
     let on = match fill.pour_up_to(fill.dome.volume) {
         Some(poured) if poured < fill.dome.volume => {
-            format!(" on {} of dry coat", fill.under().show(units))
+            format!(" on {} of dry coat", fill.under.show(units))
         }
         _ => String::new(),
     };
