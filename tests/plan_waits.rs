@@ -162,9 +162,20 @@ fn with_no_other_hours_there_is_no_date() {
     assert!(shown.contains("no date: laid in any of the hours of work, seal"));
 }
 
-/// A seal, some work, and a dome; at the label's own air, so that the label's hours hold.
+/// A seal and a dome begun at an hour of a day of long hours.
+fn sealed_at(hour: &str, label: &str) -> Plan {
+    let file = sealed_file("", label);
+    planned(&file.replace("T08:00:00", &format!("T{hour}:00")))
+}
+
+/// The run of [`sealed_file`].
 fn sealed(work: &str, label: &str) -> Plan {
-    planned(&format!(
+    planned(&sealed_file(work, label))
+}
+
+/// A seal, some work, and a dome; at the label's own air, so that the label's hours hold.
+fn sealed_file(work: &str, label: &str) -> String {
+    format!(
         r#"
 [run]
 name = "test"
@@ -203,7 +214,7 @@ humidity = "50 %"
 weekdays = ["08:00-22:00"]
 weekend = ["08:00-22:00"]
 "#
-    ))
+    )
 }
 
 /// From the end of the seal to the dome, in hours.
@@ -227,10 +238,12 @@ fn a_coat_that_comes_later_than_the_last_one_takes_it_is_told() {
     let late = |label: &str| {
         let plan = sealed(r#""sand","#, label);
         let told = plan.warnings.iter().find_map(|warning| match warning {
-            Warning::PastRecoat { step, until, gap } => Some((step.clone(), until.h(), gap.h())),
+            Warning::PastRecoat {
+                step, until, gap, ..
+            } => Some((step.clone(), until.h(), gap.h())),
             _ => None,
         });
-        (until_the_dome(&plan), told, text::plan(&plan))
+        (until_the_dome(&plan), told, flat(&text::plan(&plan)))
     };
     let (hours, told, shown) = late(r#"handle = "20 h", recoat = "4 h", recoat_until = "12 h""#);
     let (step, until, gap) = told.expect("the window is past");
@@ -238,9 +251,52 @@ fn a_coat_that_comes_later_than_the_last_one_takes_it_is_told() {
     assert!(step == "seal" && until <= 12.0 && until > 8.0, "{until}");
     assert!(gap >= hours && gap < hours + 1.0, "{gap} against {hours}");
     assert!(shown.contains("sand it dull"), "{shown}");
+    // it has to be dry to handle before the sanding, and that is past the window already
+    let by_itself = "what is waited for in between takes that long by itself";
+    assert!(
+        shown.contains(by_itself) && !shown.contains("closer together"),
+        "{shown}"
+    );
+    // laid in the evening it is ready in the night, and the next comes in the morning
+    let label = r#"handle = "2 h", recoat = "2 h", recoat_until = "9 h""#;
+    let evening = sealed_at("21:00", label);
+    let shown = flat(&text::plan(&evening));
+    assert!(
+        shown.contains("closer together") && !shown.contains(by_itself),
+        "{shown}"
+    );
     let (_, told, shown) = late(r#"handle = "2 h", recoat = "2 h", recoat_until = "12 h""#);
     assert!(
         told.is_none() && !shown.contains("sand it dull"),
         "{told:?}"
     );
+}
+
+/// Each face has its own coats: the dome of either lies on that face's seal, not on the other's.
+#[test]
+fn a_face_is_coated_over_its_own_last_coat() {
+    let label = r#"handle = "2 h", recoat = "2 h", recoat_until = "20 h""#;
+    let file = sealed_file("", label)
+        .replace("coating = \"sealer\"", "coating = \"sealer\"\ncoats = 1\nfaces = \"both\"")
+        .replace("coating = \"glaze\"", "coating = \"glaze\"\nfaces = \"both\"");
+    let plan = planned(&file);
+    let laid = |what: &str| -> Vec<&Booked> {
+        let of = sittings(&plan).iter().filter(|sitting| sitting.what == what);
+        of.collect()
+    };
+    let (seals, domes) = (laid("seal"), laid("dome"));
+    let gaps: Vec<f64> = (seals.iter().zip(&domes))
+        .map(|(seal, dome)| dome.begins.duration_since(seal.begins).as_secs_f64() / 3600.0)
+        .collect();
+    let (until, gap) = plan
+        .warnings
+        .iter()
+        .find_map(|warning| match warning {
+            Warning::PastRecoat { until, gap, .. } => Some((until.h(), gap.h())),
+            _ => None,
+        })
+        .expect("the second dome waits for the first one, and its seal with it");
+    // the first face's is in time, and the other's is not
+    assert!(gaps.len() == 2 && gaps[0] < until && gaps[1] > until, "{gaps:?} {until}");
+    assert!((gap - gaps[1]).abs() < 0.5, "{gap} is not {}", gaps[1]);
 }

@@ -36,7 +36,7 @@ fn lasts(undated: &Undated, plan: &Plan) -> Vec<(&'static str, String)> {
     let mut lines = vec![(
         "Takes",
         format!(
-            "{lasts} from the first step until all is ready, by the day of the week it is begun on, if all takes as long as is likely; {} of work",
+            "{lasts} from the first step until all is ready, begun as a day's work begins, by the day of the week, if all takes as long as is likely; {} of work",
             words::work(undated.hands_on)
         ),
     )];
