@@ -12,7 +12,11 @@ use scraper::Html;
 /// A run of one sealed piece in a room that is cold at night: its family's film does not form
 /// below 10 °C, nor does any water-based film below its minimum (ISO 2115 measures it).
 fn cold_nights(pour: &str, hours: &str) -> Plan {
-    planned(&cold("start = 2027-03-15T08:00:00\nready_by = 2027-03-25T21:00:00", pour, hours))
+    planned(&cold(
+        "start = 2027-03-15T08:00:00\nready_by = 2027-03-25T21:00:00",
+        pour,
+        hours,
+    ))
 }
 
 /// The file of such a run, with its dates.
@@ -108,9 +112,16 @@ fn hours_in_which_a_coat_is_not_laid_stand_on_every_paper() {
         }
         let told: serde_json::Value = serde_json::from_str(&json::plan(&plan).unwrap()).unwrap();
         assert_eq!(told["steps"][0]["not_laid"], want);
-        assert_eq!(told["steps"][0]["not_laid_h"], serde_json::json!([[from, to]]));
+        assert_eq!(
+            told["steps"][0]["not_laid_h"],
+            serde_json::json!([[from, to]])
+        );
         // on the first screen, before any detail
-        let first = papers(&plan)[0].split("How full").next().unwrap().to_owned();
+        let first = papers(&plan)[0]
+            .split("How full")
+            .next()
+            .unwrap()
+            .to_owned();
         assert!(first.contains(&want), "{first}");
     }
     // nor is one told where work never comes to them
@@ -126,7 +137,10 @@ fn a_coat_that_takes_longer_than_the_hours_left_for_it_is_told_of_those() {
 [room]"#;
     let file = cold("", r#"pour = "09:00""#, r#""08:00-22:00""#);
     let plan = planned(&file);
-    let Some([[from, to]]) = plan.not_laid_in("seal").map(|barred| barred.spells.as_slice()) else {
+    let Some([[from, to]]) = plan
+        .not_laid_in("seal")
+        .map(|barred| barred.spells.as_slice())
+    else {
         panic!("{:?}", plan.not_laid);
     };
     // from eight, or from when the barred hours end
@@ -137,7 +151,10 @@ fn a_coat_that_takes_longer_than_the_hours_left_for_it_is_told_of_those() {
     let Dates::Never(NoDates::TooLong { longest, .. }) = &plan.dates else {
         panic!("{:?}", plan.dates);
     };
-    assert!((longest.h() - left).abs() < 1e-9, "{longest:?} is not {left}");
+    assert!(
+        (longest.h() - left).abs() < 1e-9,
+        "{longest:?} is not {left}"
+    );
     let want = format!(
         "it is not laid from {from:02}:00 to {to:02}:00, so the longest spell of work that is left for it is {left} h"
     );
@@ -146,7 +163,10 @@ fn a_coat_that_takes_longer_than_the_hours_left_for_it_is_told_of_those() {
     // with no such hours it is the longest spell itself
     let warm = planned(&file.replace("\"3 C\"", "\"17 C\"").replace("13 h", "15 h"));
     let text = flat(&text::plan(&warm));
-    assert!(text.contains("and the longest spell of work is 14 h"), "{text}");
+    assert!(
+        text.contains("and the longest spell of work is 14 h"),
+        "{text}"
+    );
 }
 
 #[test]
@@ -158,8 +178,38 @@ fn with_no_other_hours_there_is_no_date() {
             what: "seal".to_owned()
         })
     );
-    let shown = text::plan(&plan);
+    let shown = flat(&text::plan(&plan));
     assert!(shown.contains("no date: laid in any of the hours of work, seal"));
+    // what would help is tried from the maker's own start, up to the date alone, and with neither
+    let evenings = r#""20:30-22:00""#;
+    let ways = |dates: &str| {
+        let plan = planned(&cold(dates, r#"pour = "09:00""#, evenings));
+        assert!(matches!(plan.dates, Dates::Never(_)), "{:?}", plan.dates);
+        let [text, sheet, _] = papers(&plan);
+        let can = plan.still_can.into_iter();
+        let all = can.filter(|can| can.pieces == 40 && can.changes.len() == 1);
+        let all: Vec<_> = all.map(|can| (can.changes, can.ready.is_some())).collect();
+        (all, text, sheet)
+    };
+    let by = "ready_by = 2027-03-25T21:00:00";
+    let warmer = "heat the room to 21 °C";
+    for (dates, dated) in [
+        (format!("start = 2027-03-15T08:00:00\n{by}"), true),
+        (by.to_owned(), true),
+        ("start = 2027-03-15T08:00:00".to_owned(), true),
+        (String::new(), false),
+    ] {
+        let (all, text, sheet) = ways(&dates);
+        assert!(!all.is_empty(), "{dates}: {text}");
+        assert!(
+            all.iter().all(|(_, told)| *told == dated),
+            "{dates}: {all:?}"
+        );
+        for page in [text, sheet] {
+            let told = page.contains(&format!("40 pieces: {warmer}"));
+            assert!(page.contains(warmer) && told != dated, "{dates}: {page}");
+        }
+    }
 }
 
 /// A seal and a dome begun at an hour of a day of long hours.
@@ -277,11 +327,19 @@ fn a_coat_that_comes_later_than_the_last_one_takes_it_is_told() {
 fn a_face_is_coated_over_its_own_last_coat() {
     let label = r#"handle = "2 h", recoat = "2 h", recoat_until = "20 h""#;
     let file = sealed_file("", label)
-        .replace("coating = \"sealer\"", "coating = \"sealer\"\ncoats = 1\nfaces = \"both\"")
-        .replace("coating = \"glaze\"", "coating = \"glaze\"\nfaces = \"both\"");
+        .replace(
+            "coating = \"sealer\"",
+            "coating = \"sealer\"\ncoats = 1\nfaces = \"both\"",
+        )
+        .replace(
+            "coating = \"glaze\"",
+            "coating = \"glaze\"\nfaces = \"both\"",
+        );
     let plan = planned(&file);
     let laid = |what: &str| -> Vec<&Booked> {
-        let of = sittings(&plan).iter().filter(|sitting| sitting.what == what);
+        let of = sittings(&plan)
+            .iter()
+            .filter(|sitting| sitting.what == what);
         of.collect()
     };
     let (seals, domes) = (laid("seal"), laid("dome"));
@@ -297,6 +355,9 @@ fn a_face_is_coated_over_its_own_last_coat() {
         })
         .expect("the second dome waits for the first one, and its seal with it");
     // the first face's is in time, and the other's is not
-    assert!(gaps.len() == 2 && gaps[0] < until && gaps[1] > until, "{gaps:?} {until}");
+    assert!(
+        gaps.len() == 2 && gaps[0] < until && gaps[1] > until,
+        "{gaps:?} {until}"
+    );
     assert!((gap - gaps[1]).abs() < 0.5, "{gap} is not {}", gaps[1]);
 }

@@ -357,7 +357,8 @@ pub(super) fn undated(plan: &Plan) -> Option<UndatedJson> {
 pub(super) struct StillCanJson {
     changes: Vec<String>,
     pieces: u64,
-    ready: String,
+    /// `None`: the run names no date.
+    ready: Option<String>,
 }
 
 /// What can still be done where it is too late.
@@ -367,7 +368,7 @@ pub(super) fn still_can(plan: &Plan) -> Vec<StillCanJson> {
             .map(|change| words::otherwise(change, plan.header.units))
             .collect(),
         pieces: can.pieces,
-        ready: can.ready.to_string(),
+        ready: can.ready.map(|at| at.to_string()),
     };
     plan.still_can.iter().map(told).collect()
 }

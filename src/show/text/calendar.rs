@@ -390,7 +390,10 @@ pub(super) fn still_can(plan: &Plan) -> Vec<String> {
                 [] => "fewer pieces, all else as it is".to_owned(),
                 changes => words::list(changes, changes.len()),
             };
-            format!("{pieces} by {}: {how}", moment(can.ready, plan))
+            let by = can
+                .ready
+                .map_or_else(String::new, |ready| format!(" by {}", moment(ready, plan)));
+            format!("{pieces}{by}: {how}")
         })
         .collect()
 }

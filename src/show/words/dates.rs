@@ -17,7 +17,8 @@ pub(in crate::show) fn in_two_years(plan: &Plan) -> bool {
         let starts = (calendar.by.iter()).flat_map(|by| [by.sure_start, by.likely_start]);
         dates.extend(starts.flatten().map(DateTime::date));
     }
-    dates.extend(plan.still_can.iter().map(|can| can.ready.date()));
+    let ready = plan.still_can.iter().filter_map(|can| can.ready);
+    dates.extend(ready.map(DateTime::date));
     dates
         .windows(2)
         .any(|pair| pair[0].year() != pair[1].year())
