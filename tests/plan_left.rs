@@ -4,7 +4,7 @@
 mod sheet_common;
 
 use brimful::plan::{Further, Plan, StepPlan};
-use brimful::quantity::Time;
+use brimful::quantity::{Show, Time, Units};
 use brimful::show::label::{Kind, labels};
 use brimful::show::{json, text, words};
 use brimful::stage::Stage;
@@ -118,11 +118,19 @@ fn hands_are_off_until_dry_to_handle_and_no_longer() {
         assert_eq!(json["steps"][index]["hands_off"], hands_off);
         let mut told = vec![(hands_off.clone(), "hands off for ")];
         if let Further::After(band) = left.next_coat {
+            // and until when, for nobody is warned of an hour that no calendar names
+            let until = here(step, Stage::RecoatUntil);
+            assert_eq!(left.next_until, Some(until));
+            let span = format!(
+                "{}, within {}",
+                words::span(&band),
+                until.show(Units::Metric)
+            );
             assert_eq!(
                 json["steps"][index]["next_coat"],
-                format!("next coat after {}", words::span(&band))
+                format!("next coat after {span}")
             );
-            told.push((words::span(&band), "next coat after "));
+            told.push((span, "next coat after "));
         }
         if let Further::After(band) = left.through {
             assert_eq!(

@@ -3,6 +3,7 @@
 use super::Drying;
 use super::chain::needs_through;
 use crate::drying::TimeBand;
+use crate::quantity::Time;
 use crate::run::Run;
 use crate::stage::Stage;
 
@@ -13,6 +14,9 @@ pub struct LeftAlone {
     pub hands_off: TimeBand,
     /// Until the next coat, where one follows.
     pub next_coat: Further,
+    /// The latest that it takes the next coat by its label, where one follows and that comes later than
+    /// what is waited for first. `None`: there is no such time.
+    pub next_until: Option<Time>,
     /// Until it is dry through and may lie against others, where work or being ready waits for that.
     pub through: Further,
     /// Which of those two that is: the later of what the label tells.
@@ -49,6 +53,14 @@ impl LeftAlone {
             Some(band) if coats > 1 || follows.coat => later(band, hands_off),
             _ => Further::No,
         };
+        let waited = match next_coat {
+            Further::After(band) => band,
+            Further::No | Further::Never => hands_off,
+        };
+        let next_until = match at(Stage::RecoatUntil) {
+            Some(Some(until)) if coats > 1 || follows.coat => Some(until.likely),
+            _ => None,
+        };
         let mut through_is = Stage::Through;
         let through = match [Stage::Through, Stage::Bag].map(at) {
             [None, None] => Further::No,
@@ -74,6 +86,7 @@ impl LeftAlone {
         Some(Self {
             hands_off,
             next_coat,
+            next_until: next_until.filter(|until| *until > waited.likely),
             through,
             through_is,
         })

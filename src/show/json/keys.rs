@@ -255,6 +255,8 @@ pub(super) struct StepJson<'p> {
     /// and until it is dry through.
     pub(super) hands_off_h: Option<BandJson>,
     pub(super) next_coat_h: Option<BandJson>,
+    /// The latest for the next coat, by the label.
+    pub(super) next_coat_until_h: Option<f64>,
     pub(super) dry_through_h: Option<BandJson>,
     /// The same in words, as each way of showing tells it.
     pub(super) hands_off: Option<String>,

@@ -306,6 +306,7 @@ fn step<'p>(step: &'p StepPlan, plan: &'p Plan) -> StepJson<'p> {
     };
     StepJson {
         hands_off_h: left.map(|left| hours(left.hands_off)),
+        next_coat_until_h: left.and_then(|left| Some(left.next_until?.h())),
         next_coat_h: further(left.map(|left| left.next_coat)),
         dry_through_h: further(left.map(|left| left.through)),
         hands_off: left.map(|left| words::span(&left.hands_off)),

@@ -279,13 +279,18 @@ pub fn here(stage: &StageTimes, timed: &Outlook, units: Units) -> String {
     }
 }
 
-/// From when a coat takes the next, where that is asked for.
+/// From when a coat takes the next and until when, where that is asked for.
 #[must_use]
 pub fn next_coat(left: &LeftAlone) -> Option<String> {
-    match left.next_coat {
-        Further::No => None,
-        Further::After(band) => Some(format!("next coat after {}", span(&band))),
-        Further::Never => Some("takes no next coat in this room".to_owned()),
+    let until = left.next_until.map(|until| until.show(Units::Metric));
+    match (left.next_coat, until) {
+        (Further::No, None) => None,
+        (Further::No, Some(until)) => Some(format!("next coat within {until}")),
+        (Further::After(band), None) => Some(format!("next coat after {}", span(&band))),
+        (Further::After(band), Some(until)) => {
+            Some(format!("next coat after {}, within {until}", span(&band)))
+        }
+        (Further::Never, _) => Some("takes no next coat in this room".to_owned()),
     }
 }
 
