@@ -29,6 +29,7 @@ fn magnet() -> Section<'static> {
         thickness: Some(Length::from_mm(5.0)),
         body: Body::Porous,
         rim: Rim::Sharp,
+        under: Volume::ZERO,
         target: Level {
             volume: Volume::from_ml(1.14),
             surface: (-40..=40).map(at).collect(),

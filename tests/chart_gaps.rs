@@ -63,6 +63,7 @@ fn nothing_is_drawn_over_a_gap() {
             thickness: Some(mm(3.0)),
             body: Body::Dense,
             rim: Rim::Sharp,
+            under: Volume::ZERO,
             target: Level {
                 volume: Volume::from_ml(0.7),
                 surface: ring.clone(),

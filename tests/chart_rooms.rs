@@ -7,7 +7,7 @@ use brimful::ask::{DryQuestion, dry};
 use brimful::cure::air::{Air, Draught};
 use brimful::drying::Room;
 use brimful::plan::{Pictured, Plan, When, pictured, plan};
-use brimful::quantity::{Humidity, Temperature};
+use brimful::quantity::{Humidity, Show, Temperature, Units};
 use brimful::run::Run;
 use brimful::show::draw::Picture;
 use brimful::show::pictures;
@@ -87,6 +87,30 @@ fn the_rooms_own_place_has_the_plans_own_time() {
         };
         assert_eq!(here.when, When::Always);
         close(here.takes.unwrap().s(), told.here.unwrap().likely.s(), 1e-6);
+        // told of the coat that is laid, and of the usual one where its times are that one's
+        assert_eq!(Some(map.depth), step.depth, "{}", map.coating);
+        let taken = step.drying.timed().unwrap().here.wet_depth();
+        assert_eq!(map.as_deep.unwrap_or(map.depth), taken, "{}", map.coating);
+    }
+    let dome = shown.rooms.iter().find(|map| map.step == "dome").unwrap();
+    let named = pictures::all(&plan, &shown).unwrap();
+    let named = named
+        .iter()
+        .find(|one| one.name == "dome-glaze-room")
+        .unwrap();
+    let words = &named.picture.words.description;
+    let [deep, usual] = [dome.depth, dome.as_deep.expect("a thin dome")];
+    for want in [
+        format!(
+            "for a coat {} deep on aluminium tag",
+            deep.show(Units::Metric)
+        ),
+        format!(
+            "those of the usual coat, {} deep",
+            usual.show(Units::Metric)
+        ),
+    ] {
+        assert!(words.contains(&want), "{want}: {words}");
     }
 }
 

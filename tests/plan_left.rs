@@ -4,7 +4,7 @@
 mod sheet_common;
 
 use brimful::plan::{Further, Plan, StepPlan};
-use brimful::quantity::Time;
+use brimful::quantity::{Show, Time, Units};
 use brimful::show::label::{Kind, labels};
 use brimful::show::{json, text, words};
 use brimful::stage::Stage;
@@ -118,21 +118,29 @@ fn hands_are_off_until_dry_to_handle_and_no_longer() {
         assert_eq!(json["steps"][index]["hands_off"], hands_off);
         let mut told = vec![(hands_off.clone(), "hands off for ")];
         if let Further::After(band) = left.next_coat {
+            // and until when, for nobody is warned of an hour that no calendar names
+            let until = here(step, Stage::RecoatUntil);
+            assert_eq!(left.next_until, Some(until));
+            let span = format!(
+                "{}, within {}",
+                words::span(&band),
+                until.show(Units::Metric)
+            );
             assert_eq!(
                 json["steps"][index]["next_coat"],
-                format!("next coat after {}", words::span(&band))
+                format!("next coat after {span}")
             );
-            told.push((words::span(&band), "next coat after "));
+            told.push((span, "next coat after "));
         }
         if let Further::After(band) = left.through {
             assert_eq!(
                 json["steps"][index]["dry_through"],
                 format!(
-                    "dry through, for further work, after {}",
+                    "ready to bag, for further work, after {}",
                     words::span(&band)
                 )
             );
-            told.push((words::span(&band), "dry through, for further work, after "));
+            told.push((words::span(&band), "ready to bag, for further work, after "));
         }
         assert_eq!(told.len(), 2);
         for (at, (span, before)) in told.iter().enumerate() {
@@ -168,13 +176,13 @@ fn dated_labels_tell_one_span_for_one_coating_and_what_goes_on_when() {
         .sum();
     assert!(trays > 1);
     assert_eq!(labels.matches(&said).count(), trays, "{said}: {labels}");
-    // between its coats the sealer waits for the next one, and the dome is dry through
+    // between its coats the sealer waits for the next one, and the dome until it is ready to bag
     let told = text::plan(&plan);
     let told = told.split_whitespace().collect::<Vec<_>>().join(" ");
     for (what, coat, stage) in [
         ("seal", 1, Stage::Recoat),
         ("seal", 2, Stage::Recoat),
-        ("dome", 1, Stage::Through),
+        ("dome", 1, Stage::Bag),
     ] {
         let found = calendar.sittings.iter().find(|one| {
             one.what == what
@@ -184,7 +192,7 @@ fn dated_labels_tell_one_span_for_one_coating_and_what_goes_on_when() {
         assert_eq!(sitting.waits_for, Some(stage), "{what} {coat}");
         assert!(sitting.leave_until() < sitting.next_from);
         let says = match stage {
-            Stage::Through => "dry through",
+            Stage::Bag => "ready to bag",
             _ => "next coat from",
         };
         let at = sitting.next_from.strftime("%a %-d %b %H:%M").to_string();
@@ -259,7 +267,7 @@ fn a_coat_that_never_gets_there_is_not_promised_by_its_own_label() {
     );
     assert!(!page.contains("no time can be told"), "{page}");
     assert!(
-        page.contains("This run has no calendar: how long"),
+        page.contains("As it stands there is no date: how long"),
         "{page}"
     );
 }

@@ -6,6 +6,8 @@ use assert_cmd::cargo::cargo_bin_cmd;
 use brimful::cure::compare::Effect;
 use brimful::plan::{Dates, Plan};
 use brimful::quantity::Time;
+use brimful::show::label::{Kind, labels};
+use brimful::show::sheet::sheet;
 use brimful::show::{json, text};
 use plan_common::planned;
 
@@ -46,6 +48,16 @@ const COOL: &str = "temperature = \"17 C\"\nhumidity = \"60 %\"";
 
 fn flat(words: &str) -> String {
     words.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+/// The words of a page.
+fn read(page: &str) -> String {
+    let page = scraper::Html::parse_document(page);
+    flat(&page.root_element().text().collect::<Vec<_>>().join(" "))
+}
+
+fn without_dates(file: &str) -> String {
+    file.replace("ready_by = 2027-01-03T09:00:00\n", "")
 }
 
 /// The exit code of `plan` with these files.
@@ -138,6 +150,23 @@ fn a_lamp_is_waited_for_after_the_look_for_bubbles() {
     assert!((until.s() - (look + under).s()).abs() < 1e-6);
     let told = flat(&text::plan(&plan));
     assert!(told.contains("; then put it under the lamp; "), "{told}");
+    // and on the papers beside the work, with a date or without
+    let undated = planned(&without_dates(&file("lamp-cured dome resin", COOL, "")));
+    for plan in [plan, undated] {
+        let label = labels(&plan, Kind::Tray).unwrap().expect("trays");
+        for page in [sheet(&plan, &[]).unwrap(), label] {
+            let page = read(&page);
+            let (look, lamp) = (
+                page.find("look for bubbles"),
+                page.find("then put it under the lamp"),
+            );
+            assert!(look.is_some() && look < lamp, "{page}");
+        }
+    }
+    // what the room dries needs no lamp
+    let aired = planned(&without_dates(&file("water-based dome glaze", COOL, "")));
+    let label = read(&labels(&aired, Kind::Tray).unwrap().expect("trays"));
+    assert!(!label.contains("lamp") && !read(&sheet(&aired, &[]).unwrap()).contains("the lamp"));
     assert!(told.contains("all pieces of a sitting in one load"));
 }
 

@@ -229,6 +229,38 @@ fn a_fair_without_prices_is_not_told_as_never_paid_for() {
     }
 }
 
+/// A fair that costs nothing and to which nothing goes is not one that no number of pieces pays for.
+#[test]
+fn a_free_fair_is_not_told_as_never_paid_for() {
+    let free = with(SOLD, "stall_fee = 45.00", "stall_fee = 0.00");
+    // all to shops, at a price that the fair would pay
+    let shops = free.replace(
+        "name = \"fox\"",
+        "name = \"fox\"\nprice = 9.00\nwholesale = { price = 5.00, count = 1 }",
+    );
+    // or sold there at a loss
+    let loses = with(&free, "name = \"fox\"", "name = \"fox\"\nprice = 0.20");
+    for file in [&free, &shops, &loses] {
+        let plan = planned(file);
+        for page in [flat(&text::plan(&plan)), on_sheet(&plan)] {
+            assert!(!page.contains("no number of pieces"), "{page}");
+        }
+        assert!(plan.can_be_done(), "{:?}", told(&plan));
+    }
+    let plan = planned(&shops);
+    let money = plan.money.as_ref().unwrap();
+    assert!(
+        money.shared.is_none() && money.outcome.is_none(),
+        "{money:?}"
+    );
+    assert!(!on_sheet(&plan).contains("Sold as planned"));
+    let told = told(&planned(&loses)).join("\n");
+    assert!(
+        told.contains("fox: at 0.20 each one sold loses money; it has to"),
+        "{told}"
+    );
+}
+
 const PEN: &str = r#"
 [run]
 start = 2027-03-01T09:00:00

@@ -2,7 +2,8 @@
 
 mod plan_common;
 
-use brimful::plan::{Dates, Plan, Task, Warning};
+use brimful::plan::{Dates, Fit, Plan, Task, Warning};
+use brimful::quantity::{Show, Units};
 use brimful::show::{json, sheet, text, words};
 use plan_common::planned;
 
@@ -306,7 +307,7 @@ name = "Coasters"
 name = "coaster"
 count = 10
 blank = "disc"
-steps = ["one", "two"]
+steps = ["one", "two", "three"]
 [[blank]]
 name = "disc"
 outline = { round = "40 mm" }
@@ -323,16 +324,20 @@ fill = { share = "30 %" }
 name = "two"
 coating = "glaze"
 fill = { share = "50 %" }
+[[step]]
+name = "three"
+coating = "glaze"
+fill = { share = "20 %" }
 [room]
 temperature = "20 C"
 humidity = "50 %"
 "#,
     );
-    let [one, two] = plan.pieces[0].fills.as_slice() else {
-        panic!("two coats")
+    let [one, two, three] = plan.pieces[0].fills.as_slice() else {
+        panic!("three coats")
     };
     let dry = 0.5 * one.poured.ml();
-    assert!((two.under().ml() - dry).abs() < 1e-9 * dry);
+    assert!((two.under.ml() - dry).abs() < 1e-9 * dry);
     let most = two.pour_up_to(two.window.brim.volume).unwrap().ml();
     assert!((most - (one.window.brim.volume.ml() - dry)).abs() < 1e-9 * most);
     // poured so far it stands at half the brim
@@ -351,4 +356,25 @@ humidity = "50 %"
     assert!((second["pour_most_ml"].as_f64().unwrap() - most).abs() < 1e-9 * most);
     let page = sheet::sheet(&plan, &[]).unwrap();
     assert!(page.contains("/further_fills/0/pour_most_ml\"") && !page.contains("brim_ml"));
+    // a coat that adds nothing to those two has their dry coats under it, not what it was asked for
+    let dry = dry + 0.5 * two.poured.ml();
+    assert!(
+        three.fit == Fit::AlreadyFull && three.poured.ml() < 1e-12,
+        "{three:?}"
+    );
+    assert!((three.under.ml() - dry).abs() < 1e-9 * dry, "{three:?}");
+    let most = one.window.brim.volume.ml() - dry;
+    let third = &told["pieces"][0]["further_fills"][1];
+    assert!(
+        (third["pour_most_ml"].as_f64().unwrap() - most).abs() < 1e-9 * most,
+        "{third}"
+    );
+    let want = format!(
+        "limits with the {} of dry coat",
+        three.under.show(Units::Metric)
+    );
+    assert!(
+        shown.contains(&want) && shown.contains("three: pour nothing, it is full"),
+        "{shown}"
+    );
 }

@@ -4,7 +4,7 @@
 mod plan_common;
 
 use brimful::plan::{Booked, Calendar, Dates, Plan, Warning};
-use brimful::show::{json, text};
+use brimful::show::{json, text, words};
 use jiff::civil::DateTime;
 use plan_common::planned;
 
@@ -261,6 +261,41 @@ weekend = ["19:00-20:00"]
         assert!(pair[0].leave_until() < pair[0].next_from, "{pair:?}");
     }
     assert!(text::plan(&plan).contains("; dry through "));
+}
+
+/// What a label does not tell is not said of its coat.
+#[test]
+fn what_is_waited_for_goes_by_the_labels_own_name() {
+    for (label, is, not) in [
+        (
+            r#"handle = "24 h", bag = "96 h""#,
+            "ready to bag",
+            "dry through",
+        ),
+        (
+            r#"handle = "24 h", through = "96 h""#,
+            "dry through",
+            "ready to bag",
+        ),
+        // at the later of the two it is both
+        (
+            r#"handle = "24 h", through = "48 h", bag = "96 h""#,
+            "ready to bag",
+            "dry through",
+        ),
+    ] {
+        let plan = epoxy(label, "", "");
+        let told = text::plan(&plan);
+        let told = told.split_whitespace().collect::<Vec<_>>().join(" ");
+        assert!(told.contains(&format!("; {is} ")), "{label}: {told}");
+        assert!(!told.contains(&format!("; {not} ")), "{label}: {told}");
+        let left = plan.steps[0].left_alone.unwrap();
+        let left = words::dry_through(&left).unwrap();
+        assert!(
+            left.starts_with(&format!("{is}, for further work, after ")),
+            "{left}"
+        );
+    }
 }
 
 /// A start that is told as sure is, and one that is sure is told so: runs at random that had it otherwise.

@@ -242,3 +242,23 @@ first_run = false
         "{most}"
     );
 }
+
+/// Two kinds that never share a sitting each have their own waves, and stock alone makes as much of
+/// either as on the day that takes the most.
+#[test]
+fn stock_alone_is_counted_by_each_kinds_own_waves() {
+    let text = with(
+        MANY,
+        "[[blank]]",
+        "[[piece]]\nname = \"pin\"\ncount = 30\nblank = \"disc\"\nsteps = [\"dome\"]\n[[blank]]\nhave = 900",
+    );
+    let text = text.replace("price = 7.00 }", "price = 7.00, have = 1 }");
+    let free = planned(&text);
+    let dated = begun(&text);
+    for (kind, of) in free.from_stock.iter().enumerate() {
+        let least = dated.iter().map(|plan| plan.from_stock[kind].good).min();
+        assert!(of.good > 0 && Some(of.good) == least, "{of:?} {least:?}");
+        let waves = |plan: &Plan| plan.dates.calendar().unwrap().waves;
+        assert!(dated.iter().all(|plan| waves(plan) > 2));
+    }
+}

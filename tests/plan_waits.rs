@@ -3,18 +3,29 @@
 mod plan_common;
 
 use brimful::plan::{Booked, Dates, NoDates, Plan, Warning};
-use brimful::show::text;
+use brimful::show::label::{Kind, labels};
+use brimful::show::sheet::sheet;
+use brimful::show::{json, text};
 use plan_common::planned;
+use scraper::Html;
 
 /// A run of one sealed piece in a room that is cold at night: its family's film does not form
 /// below 10 °C, nor does any water-based film below its minimum (ISO 2115 measures it).
 fn cold_nights(pour: &str, hours: &str) -> Plan {
-    planned(&format!(
+    planned(&cold(
+        "start = 2027-03-15T08:00:00\nready_by = 2027-03-25T21:00:00",
+        pour,
+        hours,
+    ))
+}
+
+/// The file of such a run, with its dates.
+fn cold(dates: &str, pour: &str, hours: &str) -> String {
+    format!(
         r#"
 [run]
 name = "test"
-start = 2027-03-15T08:00:00
-ready_by = 2027-03-25T21:00:00
+{dates}
 sure = "80 %"
 [[piece]]
 name = "fob"
@@ -45,7 +56,21 @@ weekdays = [{hours}]
 weekend = [{hours}]
 first_run = false
 "#
-    ))
+    )
+}
+
+/// The words of a page, or of a text, without its breaks between lines.
+fn flat(page: &str) -> String {
+    let page = Html::parse_document(page);
+    let words: Vec<&str> = page.root_element().text().collect();
+    let words = words.join(" ").replace(['\u{2068}', '\u{2069}'], "");
+    words.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+/// The text of a plan, its run sheet and its tray labels.
+fn papers(plan: &Plan) -> [String; 3] {
+    let label = labels(plan, Kind::Tray).unwrap().expect("trays");
+    [text::plan(plan), sheet(plan, &[]).unwrap(), label].map(|page| flat(&page))
 }
 
 fn sittings(plan: &Plan) -> &[Booked] {
@@ -66,9 +91,82 @@ fn no_coat_is_laid_in_hours_from_which_it_is_never_there() {
             let left = booked.next_from.duration_since(booked.ends).as_secs_f64() / 3600.0;
             assert!(left < 5.0, "{pour}: {left} h");
         }
-        let shown = text::plan(&plan);
-        assert!(shown.contains("not laid from 20:00 to 22:00"), "{shown}");
     }
+}
+
+/// Who works to the papers of a run without a date has no calendar that shuns those hours.
+#[test]
+fn hours_in_which_a_coat_is_not_laid_stand_on_every_paper() {
+    for dates in ["", "start = 2027-03-15T08:00:00"] {
+        let hours = r#""09:00-09:45", "20:30-22:00""#;
+        let plan = planned(&cold(dates, r#"pour = "09:00""#, hours));
+        let barred = plan.not_laid_in("seal").expect("nights are cold");
+        let [[from, to]] = barred.spells.as_slice() else {
+            panic!("{barred:?}");
+        };
+        // through the night, and not at 09:00, at which the calendar lays it
+        assert!(*from <= 20 && (1..=9).contains(to), "{barred:?}");
+        let want = format!("not laid from {from:02}:00 to {to:02}:00, or it may never be ready");
+        for paper in papers(&plan) {
+            assert!(paper.contains(&want), "{dates}: {want}: {paper}");
+        }
+        let told: serde_json::Value = serde_json::from_str(&json::plan(&plan).unwrap()).unwrap();
+        assert_eq!(told["steps"][0]["not_laid"], want);
+        assert_eq!(
+            told["steps"][0]["not_laid_h"],
+            serde_json::json!([[from, to]])
+        );
+        // on the first screen, before any detail
+        let first = papers(&plan)[0]
+            .split("How full")
+            .next()
+            .unwrap()
+            .to_owned();
+        assert!(first.contains(&want), "{first}");
+    }
+    // nor is one told where work never comes to them
+    let day = planned(&cold("", r#"pour = "09:00""#, r#""09:00-11:00""#));
+    assert!(day.not_laid.is_empty(), "{:?}", day.not_laid);
+    assert!(papers(&day).iter().all(|paper| !paper.contains("not laid")));
+}
+
+/// Work in the hours that are left, and not in the whole spell, is what a single piece is too long for.
+#[test]
+fn a_coat_that_takes_longer_than_the_hours_left_for_it_is_told_of_those() {
+    let long = r#"clean_up = "5 min"
+[room]"#;
+    let file = cold("", r#"pour = "09:00""#, r#""08:00-22:00""#);
+    let plan = planned(&file);
+    let Some([[from, to]]) = plan
+        .not_laid_in("seal")
+        .map(|barred| barred.spells.as_slice())
+    else {
+        panic!("{:?}", plan.not_laid);
+    };
+    // from eight, or from when the barred hours end
+    let left = f64::from(*from) - f64::from((*to).max(8));
+    assert!(left > 1.0 && left < 14.0, "{:?}", plan.not_laid);
+    let file = file.replace(long, "clean_up = \"13 h\"\n[room]");
+    let plan = planned(&file);
+    let Dates::Never(NoDates::TooLong { longest, .. }) = &plan.dates else {
+        panic!("{:?}", plan.dates);
+    };
+    assert!(
+        (longest.h() - left).abs() < 1e-9,
+        "{longest:?} is not {left}"
+    );
+    let want = format!(
+        "it is not laid from {from:02}:00 to {to:02}:00, so the longest spell of work that is left for it is {left} h"
+    );
+    let [text, sheet, _] = papers(&plan);
+    assert!(text.contains(&want) && sheet.contains(&want), "{text}");
+    // with no such hours it is the longest spell itself
+    let warm = planned(&file.replace("\"3 C\"", "\"17 C\"").replace("13 h", "15 h"));
+    let text = flat(&text::plan(&warm));
+    assert!(
+        text.contains("and the longest spell of work is 14 h"),
+        "{text}"
+    );
 }
 
 #[test]
@@ -80,13 +178,54 @@ fn with_no_other_hours_there_is_no_date() {
             what: "seal".to_owned()
         })
     );
-    let shown = text::plan(&plan);
+    let shown = flat(&text::plan(&plan));
     assert!(shown.contains("no date: laid in any of the hours of work, seal"));
+    // what would help is tried from the maker's own start, up to the date alone, and with neither
+    let evenings = r#""20:30-22:00""#;
+    let ways = |dates: &str| {
+        let plan = planned(&cold(dates, r#"pour = "09:00""#, evenings));
+        assert!(matches!(plan.dates, Dates::Never(_)), "{:?}", plan.dates);
+        let [text, sheet, _] = papers(&plan);
+        let can = plan.still_can.into_iter();
+        let all = can.filter(|can| can.pieces == 40 && can.changes.len() == 1);
+        let all: Vec<_> = all.map(|can| (can.changes, can.ready.is_some())).collect();
+        (all, text, sheet)
+    };
+    let by = "ready_by = 2027-03-25T21:00:00";
+    let warmer = "heat the room to 21 °C";
+    for (dates, dated) in [
+        (format!("start = 2027-03-15T08:00:00\n{by}"), true),
+        (by.to_owned(), true),
+        ("start = 2027-03-15T08:00:00".to_owned(), true),
+        (String::new(), false),
+    ] {
+        let (all, text, sheet) = ways(&dates);
+        assert!(!all.is_empty(), "{dates}: {text}");
+        assert!(
+            all.iter().all(|(_, told)| *told == dated),
+            "{dates}: {all:?}"
+        );
+        for page in [text, sheet] {
+            let told = page.contains(&format!("40 pieces: {warmer}"));
+            assert!(page.contains(warmer) && told != dated, "{dates}: {page}");
+        }
+    }
+}
+
+/// A seal and a dome begun at an hour of a day of long hours.
+fn sealed_at(hour: &str, label: &str) -> Plan {
+    let file = sealed_file("", label);
+    planned(&file.replace("T08:00:00", &format!("T{hour}:00")))
+}
+
+/// The run of [`sealed_file`].
+fn sealed(work: &str, label: &str) -> Plan {
+    planned(&sealed_file(work, label))
 }
 
 /// A seal, some work, and a dome; at the label's own air, so that the label's hours hold.
-fn sealed(work: &str, label: &str) -> Plan {
-    planned(&format!(
+fn sealed_file(work: &str, label: &str) -> String {
+    format!(
         r#"
 [run]
 name = "test"
@@ -125,7 +264,7 @@ humidity = "50 %"
 weekdays = ["08:00-22:00"]
 weekend = ["08:00-22:00"]
 "#
-    ))
+    )
 }
 
 /// From the end of the seal to the dome, in hours.
@@ -149,10 +288,12 @@ fn a_coat_that_comes_later_than_the_last_one_takes_it_is_told() {
     let late = |label: &str| {
         let plan = sealed(r#""sand","#, label);
         let told = plan.warnings.iter().find_map(|warning| match warning {
-            Warning::PastRecoat { step, until, gap } => Some((step.clone(), until.h(), gap.h())),
+            Warning::PastRecoat {
+                step, until, gap, ..
+            } => Some((step.clone(), until.h(), gap.h())),
             _ => None,
         });
-        (until_the_dome(&plan), told, text::plan(&plan))
+        (until_the_dome(&plan), told, flat(&text::plan(&plan)))
     };
     let (hours, told, shown) = late(r#"handle = "20 h", recoat = "4 h", recoat_until = "12 h""#);
     let (step, until, gap) = told.expect("the window is past");
@@ -160,9 +301,63 @@ fn a_coat_that_comes_later_than_the_last_one_takes_it_is_told() {
     assert!(step == "seal" && until <= 12.0 && until > 8.0, "{until}");
     assert!(gap >= hours && gap < hours + 1.0, "{gap} against {hours}");
     assert!(shown.contains("sand it dull"), "{shown}");
+    // it has to be dry to handle before the sanding, and that is past the window already
+    let by_itself = "what is waited for in between takes that long by itself";
+    assert!(
+        shown.contains(by_itself) && !shown.contains("closer together"),
+        "{shown}"
+    );
+    // laid in the evening it is ready in the night, and the next comes in the morning
+    let label = r#"handle = "2 h", recoat = "2 h", recoat_until = "9 h""#;
+    let evening = sealed_at("21:00", label);
+    let shown = flat(&text::plan(&evening));
+    assert!(
+        shown.contains("closer together") && !shown.contains(by_itself),
+        "{shown}"
+    );
     let (_, told, shown) = late(r#"handle = "2 h", recoat = "2 h", recoat_until = "12 h""#);
     assert!(
         told.is_none() && !shown.contains("sand it dull"),
         "{told:?}"
     );
+}
+
+/// Each face has its own coats: the dome of either lies on that face's seal, not on the other's.
+#[test]
+fn a_face_is_coated_over_its_own_last_coat() {
+    let label = r#"handle = "2 h", recoat = "2 h", recoat_until = "20 h""#;
+    let file = sealed_file("", label)
+        .replace(
+            "coating = \"sealer\"",
+            "coating = \"sealer\"\ncoats = 1\nfaces = \"both\"",
+        )
+        .replace(
+            "coating = \"glaze\"",
+            "coating = \"glaze\"\nfaces = \"both\"",
+        );
+    let plan = planned(&file);
+    let laid = |what: &str| -> Vec<&Booked> {
+        let of = sittings(&plan)
+            .iter()
+            .filter(|sitting| sitting.what == what);
+        of.collect()
+    };
+    let (seals, domes) = (laid("seal"), laid("dome"));
+    let gaps: Vec<f64> = (seals.iter().zip(&domes))
+        .map(|(seal, dome)| dome.begins.duration_since(seal.begins).as_secs_f64() / 3600.0)
+        .collect();
+    let (until, gap) = plan
+        .warnings
+        .iter()
+        .find_map(|warning| match warning {
+            Warning::PastRecoat { until, gap, .. } => Some((until.h(), gap.h())),
+            _ => None,
+        })
+        .expect("the second dome waits for the first one, and its seal with it");
+    // the first face's is in time, and the other's is not
+    assert!(
+        gaps.len() == 2 && gaps[0] < until && gaps[1] > until,
+        "{gaps:?} {until}"
+    );
+    assert!((gap - gaps[1]).abs() < 0.5, "{gap} is not {}", gaps[1]);
 }

@@ -21,9 +21,10 @@ fn shared() -> (Task, Rules, Timetable) {
     let mut dice = Dice(11);
     loop {
         let (task, rules) = random::task(&mut dice, &[3, 3, 2]);
-        let looks = |made: &Timetable| made.booked.iter().any(|b| !b.looks.is_empty());
+        let waves = || task.splits.iter().flat_map(|split| &split.waves);
+        let looks = waves().any(|wave| wave.sittings.iter().any(|sitting| sitting.look.is_some()));
         match earliest(&task, at(MONDAY, 0, 0)) {
-            Ok(made) if looks(&made) && made.busiest(0).is_some() => return (task, rules, made),
+            Ok(made) if looks && made.busiest(0).is_some() => return (task, rules, made),
             _ => {}
         }
     }
@@ -34,21 +35,17 @@ fn the_verifier_sees_what_is_tampered_with() {
     let (task, rules, made) = shared();
     verify(&task, &rules, &made).unwrap();
     let later = |minute: &mut Minute, by| *minute = minute.plus(by).unwrap();
-    let changes: [Change; 9] = [
+    let changes: [Change; 8] = [
         &|made| later(&mut made.booked[0].begins, -1),
         &|made| later(&mut made.booked[0].next_from, -1),
         &|made| later(&mut made.ready, 1),
         &|made| later(&mut made.starts, 1),
         &|made| made.hands_on += 1,
-        &|made| drop(made.booked.pop()),
+        &|made| made.booked.truncate(made.booked.len() - 1),
         &|made| made.booked.swap(0, 1),
         &|made| {
             let with = made.booked.iter_mut().find(|b| b.lifted_at.is_some());
             later(with.unwrap().lifted_at.as_mut().unwrap(), 1);
-        },
-        &|made| {
-            let with = made.booked.iter_mut().find(|b| !b.looks.is_empty());
-            with.unwrap().looks.clear();
         },
     ];
     for (place, change) in changes.iter().enumerate() {
@@ -129,10 +126,6 @@ fn looks_fall_in_waking_hours_or_the_pour_moves() {
     let soon = task(hours.clone(), &[], &[], vec![wave(1, &[], &[pour])]);
     let made = earliest(&soon, at(MONDAY, 17, 0)).unwrap();
     assert_eq!(made.starts, at(MONDAY, 18, 0));
-    assert_eq!(
-        made.booked[0].looks,
-        [at(MONDAY, 18, 30), at(MONDAY, 19, 0)]
-    );
     pour.look = Some(300);
     let long = task(hours, &[], &[], vec![wave(1, &[], &[pour])]);
     let made = earliest(&long, at(MONDAY, 17, 0)).unwrap();
@@ -161,7 +154,7 @@ fn what_cannot_be_says_why() {
     let long = one(hours(), sitting(121, None, None), &[], &[]);
     assert_eq!(
         earliest(&long, start).unwrap_err().to_string(),
-        "step 0 takes 121 min in one sitting, and the longest spell of work has 120 min"
+        "step 0 takes 121 min in one sitting, and the longest spell of work for it has 120 min"
     );
     let crowded = one(hours(), sitting(10, None, Some(0)), &[2], &[3]);
     assert_eq!(

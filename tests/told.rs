@@ -315,6 +315,70 @@ fn the_angle_at_the_cut_is_told_apart_from_the_steepest() {
     }
 }
 
+/// What a maker pours on a first coat that stays below a bezel's rim is not the whole fill.
+#[test]
+fn a_second_coat_in_a_bezel_is_drawn_by_what_it_adds() {
+    let (plan, shown) = made(
+        r#"
+[run]
+name = "Bezels"
+[[piece]]
+name = "bezel"
+count = 4
+blank = "cup"
+steps = ["one", "two"]
+[[blank]]
+name = "cup"
+outline = { round = "25 mm" }
+wall = "2 mm"
+porous = false
+[[coating]]
+name = "glaze"
+family = "water-based dome glaze"
+solids = "50 %"
+[[step]]
+name = "one"
+coating = "glaze"
+fill = { volume = "0.5 mL" }
+[[step]]
+name = "two"
+coating = "glaze"
+[room]
+temperature = "20 C"
+humidity = "50 %"
+"#,
+    );
+    let [one, two] = plan.pieces[0].fills.as_slice() else {
+        panic!("two coats")
+    };
+    let all = pictures::all(&plan, &shown).unwrap();
+    let cut = all.iter().find(|named| named.name == "bezel-section");
+    let words = drawn(cut.unwrap());
+    let figure = |before: &str, after: &str| -> f64 {
+        let from = words
+            .find(before)
+            .unwrap_or_else(|| panic!("{before}: {words}"));
+        let told = &words[from + before.len()..];
+        told[..told.find(after).unwrap()].trim().parse().unwrap()
+    };
+    // two digits are told
+    let near = |got: f64, want: f64| assert!((got - want).abs() < 0.05 * want, "{got} {want}");
+    // half of the first coat's water is gone
+    near(two.under.ml(), 0.5 * one.poured.ml());
+    near(figure("bezel: ", " mL on "), two.poured.ml());
+    near(
+        figure(" mL on ", " mL of dry coat fills the "),
+        two.under.ml(),
+    );
+    let most = two.pour_up_to(two.window.brim.volume).unwrap();
+    near(figure("It runs over the edge past ", " mL"), most.ml());
+    // and dries over that one, to what the plan says
+    let section = shown.sections.iter().find(|one| one.piece == "bezel");
+    let dry = section.unwrap().dry.as_ref().unwrap().iter();
+    let high = dry.map(|(_, up)| up.mm()).fold(0.0, f64::max);
+    near(high, two.dry_peak.mm());
+}
+
 /// Slips of the pen: a word twice, a mix of one, a coating that is called as its step is.
 #[test]
 fn small_words_are_right() {

@@ -6,6 +6,7 @@ use jiff::civil::DateTime;
 use super::calendar::{Booked, By, Calendar, Dates, OrderBy};
 use super::chain::{Stint, Task, Until};
 use super::planner::Planner;
+use super::waits::Waits;
 use super::waves::minutes;
 use crate::quantity::Time;
 use crate::schedule::{self, Minute, NoTimetable, Timetable};
@@ -68,7 +69,7 @@ impl Planner<'_> {
             first_pour: first_pour(booked, stint),
             ends: booked.ends.date_time(),
             next_from: booked.next_from.date_time(),
-            waits_for: self.waits_for(booked, *group, task),
+            waits_for: self.waits_for(booked, *group, (task, timetable)),
             lifted: booked.lifted_at.map(Minute::date_time),
             looks: looks(booked, stint),
             trays: match booked.lifted_at {
@@ -86,25 +87,44 @@ impl Planner<'_> {
         &self,
         booked: &schedule::Booked,
         group: usize,
-        task: &schedule::Task,
+        (task, timetable): (&schedule::Task, &Timetable),
     ) -> Option<Stage> {
         let stints = &self.groups[group].stints;
         let stint = &stints[booked.sitting];
-        let there = |until: Until| {
+        let after = |until: Until, ends: Minute| {
             let wait = &task.waits[self.waits.number.get(&until).copied()?];
-            wait.ready(booked.ends)
+            wait.ready(ends)
         };
+        let there = |until: Until| after(until, booked.ends);
         let own = there(stint.next).unwrap_or(booked.ends);
         let next = stints.get(booked.sitting + 1);
         if booked.next_from > own && next.is_none_or(|next| next.after_through) {
-            return Some(Stage::Through);
+            // of all its coats so far that which is the last to be there
+            let coats = timetable
+                .booked
+                .iter()
+                .filter(|coat| coat.wave == booked.wave && coat.sitting <= booked.sitting);
+            let last = coats.max_by_key(|coat| after(stints[coat.sitting].through, coat.ends))?;
+            return Some(self.through_is(stints[last.sitting].through));
         }
         match stint.next {
             Until::Now | Until::SecondLook => None,
             Until::Recoat(_) => Some(Stage::Recoat),
             Until::Both(step) if there(Until::Handle(step)) < Some(own) => Some(Stage::Recoat),
             Until::Handle(_) | Until::Both(_) => Some(Stage::Handle),
-            Until::Through(_) => Some(Stage::Through),
+            until @ Until::Through(_) => Some(self.through_is(until)),
+        }
+    }
+
+    /// What a coat is waited for as being dry through: the later of what its label tells.
+    fn through_is(&self, until: Until) -> Stage {
+        let Until::Through(step) = until else {
+            return Stage::Through;
+        };
+        let timed = self.bench.steps.iter().find(|timed| timed.step == step);
+        match timed.map(|timed| &timed.waits) {
+            Some(Waits::Told(told)) => told.through.as_ref().map_or(Stage::Through, |it| it.stage),
+            _ => Stage::Through,
         }
     }
 

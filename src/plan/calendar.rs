@@ -1,5 +1,7 @@
 //! When everything happens: the latest start, the sittings, the chance of being ready.
 
+use std::collections::BTreeMap;
+
 use jiff::civil::{Date, DateTime};
 
 use super::Undated;
@@ -38,18 +40,13 @@ impl Dates {
     /// In how many waves one kind of piece goes through a step of so many coats, at the most; one
     /// where the work can't be laid out.
     pub(super) fn waves(&self, step: usize, piece: &str, coats: u32) -> u64 {
-        let calendar = match self {
-            Self::Told(calendar) => calendar,
-            Self::Undated(undated) => return u64::try_from(undated.waves).unwrap_or(u64::MAX),
+        let of_it = |all: &ByPiece| all.get(&(step, piece.to_owned())).copied().unwrap_or(0);
+        let sat = match self {
+            Self::Told(calendar) => of_it(&by_piece(&calendar.sittings)),
+            Self::Undated(undated) => of_it(&undated.by_piece),
             Self::Untold { .. } | Self::Never(_) => return 1,
         };
-        let of_it = calendar.sittings.iter().filter(|sitting| {
-            matches!(sitting.task, Task::Step { step: of, .. } if of == step)
-                && sitting.pieces.iter().any(|(name, _)| name == piece)
-        });
-        u64::try_from(of_it.count())
-            .unwrap_or(u64::MAX)
-            .div_ceil(u64::from(coats.max(1)))
+        sat.div_ceil(u64::from(coats.max(1)))
     }
 
     /// How a run goes that names no date.
@@ -76,6 +73,22 @@ impl Dates {
             Self::Untold { .. } | Self::Never(_) => Sat::new(),
         }
     }
+}
+
+/// How often each step, by its number, sits with each kind of piece, by its name.
+pub(super) type ByPiece = BTreeMap<(usize, String), u64>;
+
+/// How often each step sits with each kind of piece in some sittings.
+pub(super) fn by_piece(sittings: &[Booked]) -> ByPiece {
+    let mut by_piece = ByPiece::new();
+    for sitting in sittings {
+        if let Task::Step { step, .. } = sitting.task {
+            for (piece, _) in &sitting.pieces {
+                *by_piece.entry((step, piece.clone())).or_default() += 1;
+            }
+        }
+    }
+    by_piece
 }
 
 /// How often each step's tool is cleaned in some sittings, or its cup mixed.
@@ -152,8 +165,8 @@ pub struct Booked {
     pub ends: DateTime,
     /// From when the wave's next sitting can begin, or the wave is ready.
     pub next_from: DateTime,
-    /// The stage of its coat that is waited for till then, or of an earlier one: being dry through.
-    /// `None`: no coat's.
+    /// The stage of its coat that is waited for till then, or of an earlier one: being dry through, or
+    /// ready to bag where its label tells that later, or alone. `None`: no coat's.
     pub waits_for: Option<Stage>,
     /// When its pieces are lifted, off their trays where they lie on some: the first minute in the
     /// hours of work at which they are dry to handle. `None`: it leaves nothing to dry.
@@ -196,7 +209,7 @@ pub enum NoDates {
         what: String,
         /// How long it takes at least.
         takes: Time,
-        /// The longest spell.
+        /// The longest spell that is left for it.
         longest: Time,
     },
     /// There is no spell of work at all.

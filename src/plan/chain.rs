@@ -168,16 +168,7 @@ impl Making<'_> {
         let (run, index) = (self.run, timed.step);
         let step = &run.steps[index];
         let (dries, through) = match &timed.waits {
-            Waits::Told(told) => {
-                if let Some(hours) = told.not_laid(run) {
-                    self.notes.assume_once(
-                        format!("{}: hours", step.name),
-                        format!("not laid from {hours}"),
-                        "laid then it would never be there, or nobody can tell when",
-                    );
-                }
-                (true, told.through.is_some())
-            }
+            Waits::Told(told) => (true, told.through.is_some()),
             // a fill that adds nothing has nothing to dry
             Waits::None if timed.plan.drying == Drying::NotNeeded => (false, false),
             Waits::None | Waits::Untold => {

@@ -9,7 +9,7 @@ use super::watch::Watch;
 use super::{CoatingPlan, Notes, PiecePlan, PlanError, coatings, pieces, space, steps, visits};
 use crate::quantity::{Share, Temperature, Time};
 use crate::run::{ClockSpan, Fill, Run, Work};
-use jiff::civil::DateTime;
+use jiff::civil::{DateTime, date};
 
 /// Something that would make more pieces ready in time.
 #[derive(Debug, Clone, PartialEq)]
@@ -18,8 +18,8 @@ pub struct StillCan {
     pub changes: Vec<Otherwise>,
     /// Good pieces that are then likely ready in time.
     pub pieces: u64,
-    /// When all of those are likely ready.
-    pub ready: DateTime,
+    /// When all of those are likely ready. `None`: the run names no date.
+    pub ready: Option<DateTime>,
 }
 
 /// What a maker might do otherwise.
@@ -160,13 +160,30 @@ impl Draft {
     }
 }
 
+/// A Monday to begin on, for runs without a date.
+const MONDAY: DateTime = date(2001, 1, 1).at(0, 0, 0, 0);
+
+/// The run to try changes on, and when it must be ready by; of one that no order of work makes, and that
+/// names no such date, ever. `None`: it is in time.
+fn aim(run: &Run, dates: &Dates) -> Option<(Run, DateTime)> {
+    let mut run = run.clone();
+    if let Some(deadline) = planner::too_late(&run, dates) {
+        return Some((run, deadline));
+    }
+    let never = matches!(dates, Dates::Never(_));
+    run.header.start = run.header.start.or(Some(MONDAY));
+    never.then_some((run, DateTime::MAX))
+}
+
 /// What can still be done, the most pieces first. Empty where the run is in time.
 ///
 /// Each change is tried by itself; where none saves every piece with its dome, two at a time.
 pub(super) fn plan(run: &Run, dates: &Dates, watch: &Watch) -> Result<Vec<StillCan>, PlanError> {
-    let Some(deadline) = planner::too_late(run, dates) else {
+    let Some((aimed, deadline)) = aim(run, dates) else {
         return Ok(Vec::new());
     };
+    let tells_when = run.header.start.is_some() || run.header.ready_by.is_some();
+    let run = &aimed;
     let all: u64 = run.pieces.iter().map(|piece| u64::from(piece.count)).sum();
     let as_is = Draft::of(run)?;
     let nothing = try_out(&[], (run, &as_is), deadline)?;
@@ -205,6 +222,9 @@ pub(super) fn plan(run: &Run, dates: &Dates, watch: &Watch) -> Result<Vec<StillC
         (std::cmp::Reverse(can.pieces), bare, can.changes.len())
     });
     found.truncate(MOST_TOLD);
+    for can in &mut found {
+        can.ready = can.ready.filter(|_| tells_when);
+    }
     Ok(found)
 }
 
@@ -244,7 +264,7 @@ fn try_out(
     let can = |(pieces, ready)| StillCan {
         changes: changes.to_vec(),
         pieces,
-        ready,
+        ready: Some(ready),
     };
     let all = run.pieces.iter().map(|piece| u64::from(piece.count)).sum();
     if let Some(ready) = draft.likely_ready(run).filter(|&ready| ready <= deadline) {

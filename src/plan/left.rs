@@ -3,6 +3,7 @@
 use super::Drying;
 use super::chain::needs_through;
 use crate::drying::TimeBand;
+use crate::quantity::Time;
 use crate::run::Run;
 use crate::stage::Stage;
 
@@ -13,8 +14,13 @@ pub struct LeftAlone {
     pub hands_off: TimeBand,
     /// Until the next coat, where one follows.
     pub next_coat: Further,
-    /// Until it is dry through, where work or being ready waits for that.
+    /// The latest that it takes the next coat by its label, where one follows and that comes later than
+    /// what is waited for first. `None`: there is no such time.
+    pub next_until: Option<Time>,
+    /// Until it is dry through and may lie against others, where work or being ready waits for that.
     pub through: Further,
+    /// Which of those two that is: the later of what the label tells.
+    pub through_is: Stage,
 }
 
 /// What may be waited for beyond being dry to handle.
@@ -47,19 +53,42 @@ impl LeftAlone {
             Some(band) if coats > 1 || follows.coat => later(band, hands_off),
             _ => Further::No,
         };
+        let waited = match next_coat {
+            Further::After(band) => band,
+            Further::No | Further::Never => hands_off,
+        };
+        let next_until = match at(Stage::RecoatUntil) {
+            Some(Some(until)) if coats > 1 || follows.coat => Some(until.likely),
+            _ => None,
+        };
+        let mut through_is = Stage::Through;
         let through = match [Stage::Through, Stage::Bag].map(at) {
             [None, None] => Further::No,
             _ if !follows.through => Further::No,
-            [Some(one), None] | [None, Some(one)] => later(one, hands_off),
-            [Some(through), Some(bag)] => {
-                let both = through.zip(bag);
-                later(both.map(|(through, bag)| longer(through, bag)), hands_off)
+            [Some(through), None] => later(through, hands_off),
+            [None, Some(bag)] => {
+                through_is = Stage::Bag;
+                later(bag, hands_off)
+            }
+            [Some(Some(through)), Some(Some(bag))] => {
+                if bag.likely > through.likely {
+                    through_is = Stage::Bag;
+                }
+                later(Some(longer(through, bag)), hands_off)
+            }
+            [Some(through), Some(_)] => {
+                if through.is_some() {
+                    through_is = Stage::Bag;
+                }
+                Further::Never
             }
         };
         Some(Self {
             hands_off,
             next_coat,
+            next_until: next_until.filter(|until| *until > waited.likely),
             through,
+            through_is,
         })
     }
 }
@@ -75,6 +104,11 @@ fn later(stage: Option<TimeBand>, hands_off: TimeBand) -> Further {
 
 fn longer(a: TimeBand, b: TimeBand) -> TimeBand {
     if b.likely > a.likely { b } else { a }
+}
+
+/// Whether a further coat follows a step for some kind of piece.
+pub(super) fn is_coated_further(run: &Run, step: usize) -> bool {
+    Follows::of(run, step).coat
 }
 
 /// What follows a step for some kind of piece.

@@ -27,6 +27,7 @@ mod lies;
 mod made;
 mod mixing;
 mod money;
+mod not_laid;
 mod numbered;
 mod pictured;
 mod pieces;
@@ -68,6 +69,7 @@ pub use left::{Further, LeftAlone};
 pub use made::Lie;
 pub use mixing::{AllAtOnce, Cups, LeastMix, OneMix, Serves};
 pub use money::{AtPrice, AtShop, MoneyPlan, PieceMoney};
+pub use not_laid::NotLaid;
 pub use pictured::{
     AirSpell, AiringPlan, AmountAt, AmountPlan, Band, BottleStep, Cold, CostKind, CostPart,
     CostPlan, CupboardPlan, DayPlan, DaysPlan, DepthPlan, EnoughFor, EqualTime, InAir, Measure,
@@ -127,6 +129,8 @@ pub struct Plan {
     pub space: SpacePlan,
     /// The steps that pieces go through, in the run's order.
     pub steps: Vec<StepPlan>,
+    /// Those whose coats are not laid in some of the hours of work.
+    pub not_laid: Vec<NotLaid>,
     /// When everything happens.
     pub dates: Dates,
     /// What it costs and must sell for. `None`: the run says nothing of selling.
@@ -273,6 +277,8 @@ fn plan_with(
     let bought: BTreeSet<&str> = to_order((&coatings, &drawn), &blanks, &supplies).collect();
     order(run, &bought, &mut dates, &mut notes);
     let still_can = late::plan(run, &dates, watch)?;
+    let barred = steps.iter().filter_map(|timed| NotLaid::of(run, timed));
+    let not_laid = barred.collect();
     let steps: Vec<StepPlan> = steps.into_iter().map(|timed| timed.plan).collect();
     notes.of_the_plan((&coatings, &dates), &steps, &space);
     let mut assumptions = granted::of(run);
@@ -291,6 +297,7 @@ fn plan_with(
         from_stock,
         space,
         steps,
+        not_laid,
         dates,
         money,
         still_can,
@@ -384,6 +391,12 @@ impl Plan {
             Dates::Untold { .. } => self.header.ready_by.is_some(),
             Dates::Undated(_) => false,
         }
+    }
+
+    /// The hours in which a step's coat is not laid. `None`: it is laid in any hour of work.
+    #[must_use]
+    pub fn not_laid_in(&self, step: &str) -> Option<&NotLaid> {
+        self.not_laid.iter().find(|barred| barred.step == step)
     }
 
     /// The warnings for which the run can't be done as asked.

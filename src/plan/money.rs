@@ -25,10 +25,11 @@ pub struct MoneyPlan {
     pub terms: Terms,
     /// Each kind of piece, in the run's order.
     pub pieces: Vec<PieceMoney>,
-    /// How the kinds that have a price pay for the stall together. `None`: none has a price.
+    /// How the kinds that go to the fair at a price pay for the stall together; its kinds are those, in
+    /// the run's order. `None`: none does.
     pub shared: Option<Shared>,
-    /// What is left when as much is sold as the run says, of the kinds that have a price; its kinds
-    /// are those, in the run's order. `None`: none has a price.
+    /// What is left when as much is sold as the run says, of the kinds that are sold there; its kinds
+    /// are those, in the run's order. `None`: none is.
     pub outcome: Option<Outcome>,
     /// Kinds that go to the fair and have no price, so that they are in neither of those.
     pub no_price: Vec<String>,
@@ -137,7 +138,7 @@ fn money(till: &Till, selling: &Selling) -> Result<MoneyPlan, CostError> {
             Some(Kind {
                 made: piece.for_fair,
                 variable: piece.variable.each.used,
-                price: piece.at_price?.price,
+                price: piece.at_fair()?.price,
                 terms,
             })
         })
@@ -269,7 +270,7 @@ fn one(
     })
 }
 
-/// What is left of the kinds that have a price once as much is sold as the run says. `None`: none has.
+/// What is left of the kinds that are sold at the fair once as much is sold as the run says. `None`: none is.
 fn left(
     till: &Till,
     selling: &Selling,
@@ -277,6 +278,7 @@ fn left(
     (terms, fixed): (Terms, Money),
 ) -> Result<Option<Outcome>, CostError> {
     let offers: Vec<Offer> = (pieces.iter().enumerate())
+        .filter(|(_, piece)| piece.is_sold_at_fair())
         .filter_map(|(index, piece)| {
             let kept = 1.0 - till.pieces[index].lost.fraction();
             Some(Offer {
@@ -313,6 +315,13 @@ impl PieceMoney {
     pub fn at_fair(&self) -> Option<AtPrice> {
         self.at_price.filter(|_| self.for_fair > 0)
     }
+
+    /// Whether any are sold at the fair, be it only as seconds.
+    #[must_use]
+    pub fn is_sold_at_fair(&self) -> bool {
+        let seconds = self.seconds > 0 && self.second_price.is_some();
+        self.at_price.is_some() && (self.for_fair > 0 || seconds)
+    }
 }
 
 impl MoneyPlan {
@@ -326,10 +335,10 @@ impl MoneyPlan {
 
 /// That the fair is never paid for, or that a kind is sold at a loss.
 fn warn(money: &MoneyPlan, notes: &mut Notes) {
-    let never = money
-        .shared
-        .as_ref()
-        .is_some_and(|shared| shared.sell.is_none());
+    let shared = money.shared.as_ref();
+    // a fair that costs nothing is paid for by none
+    let costs = money.fixed_total > Money::ZERO;
+    let never = costs && shared.is_some_and(|shared| shared.sell.is_none());
     for piece in &money.pieces {
         if let Some(at) = piece.at_fair()
             && let BreakEven::Never { least_price, .. } = at.break_even

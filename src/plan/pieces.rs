@@ -68,6 +68,8 @@ pub struct FillPlan {
     pub rim: Option<Volume>,
     /// How what was asked fits.
     pub fit: Fit,
+    /// What dry coats lie under this one; nothing under the first.
+    pub under: Volume,
     /// What is poured in this coat: the dome less the dry coats under it.
     pub poured: Volume,
     /// Its mass.
@@ -96,20 +98,11 @@ pub struct FillPlan {
 }
 
 impl FillPlan {
-    /// What dry coats lie under this one; nothing under the first.
-    #[must_use]
-    pub fn under(&self) -> Volume {
-        match self.fit {
-            Fit::AlreadyFull => self.dome.volume,
-            _ => self.dome.volume - self.poured,
-        }
-    }
-
     /// What this coat adds up to a volume of the whole dome. `None`: the dry coats under it
     /// reach as far.
     #[must_use]
     pub fn pour_up_to(&self, whole: Volume) -> Option<Volume> {
-        let more = whole - self.under();
+        let more = whole - self.under;
         (more.m3() > 0.0).then_some(more)
     }
 }
@@ -342,6 +335,7 @@ fn fill_plan(run: &Run, visit: &Visit, flood: &Flood, flooded: &Flooded) -> Fill
         window: flooded.window,
         rim: rim(flood.on),
         fit: flooded.fit,
+        under: flood.under.volume,
         poured: flooded.poured,
         poured_mass: flooded.poured * density,
         soaks_in,

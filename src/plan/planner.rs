@@ -60,12 +60,11 @@ pub(super) fn soonest(bench: &Bench) -> Option<DateTime> {
 /// The date that a run is too late for, where it is; or that no order of work makes.
 pub(super) fn too_late(run: &Run, dates: &Dates) -> Option<DateTime> {
     match dates {
-        Dates::Never(_) => run.header.start.and(run.header.ready_by),
         Dates::Told(calendar) => {
             let by = calendar.by.as_ref()?;
             by.too_late.then_some(by.deadline)
         }
-        Dates::Untold { .. } => run.header.ready_by,
+        Dates::Never(_) | Dates::Untold { .. } => run.header.ready_by,
         Dates::Undated(_) => None,
     }
 }

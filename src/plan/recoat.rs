@@ -6,11 +6,14 @@ use super::calendar::{Booked, Dates};
 use super::chain::Task;
 use super::steps::Timed;
 use super::{Notes, Warning};
+use crate::consumption::Faces;
 use crate::quantity::Time;
 use crate::stage::Stage;
+use jiff::civil::DateTime;
 
-/// By the step: the latest for the coat after it, and how long after it that comes at the most.
-pub(super) type Late = BTreeMap<usize, (Time, Time)>;
+/// By the step, and by whether what is waited for in between is past it by itself: the latest for the
+/// coat after it, and how long after it that comes at the most.
+pub(super) type Late = BTreeMap<(usize, bool), (Time, Time)>;
 
 /// Warns of steps whose label has a latest time for the next coat, which the work lets go by.
 pub(super) fn warn(steps: &[Timed], dates: &Dates, notes: &mut Notes) {
@@ -19,7 +22,7 @@ pub(super) fn warn(steps: &[Timed], dates: &Dates, notes: &mut Notes) {
         Dates::Undated(undated) => undated.late.clone(),
         Dates::Untold { .. } | Dates::Never(_) => return,
     };
-    for (step, (until, gap)) in late {
+    for ((step, by_waits), (until, gap)) in late {
         let timed = steps.iter().find(|timed| timed.step == step);
         notes
             .warnings
@@ -27,45 +30,78 @@ pub(super) fn warn(steps: &[Timed], dates: &Dates, notes: &mut Notes) {
                 step: timed.plan.name.clone(),
                 until,
                 gap,
+                by_waits,
             }));
     }
 }
 
 /// What is late in either of two ways to lay the work out.
 pub(super) fn or(mut one: Late, other: Late) -> Late {
-    for (step, (until, gap)) in other {
-        let (_, most) = one.entry(step).or_insert((until, gap));
+    for (what, (until, gap)) in other {
+        let (_, most) = one.entry(what).or_insert((until, gap));
         *most = if gap > *most { gap } else { *most };
     }
     one
 }
 
-/// The coats that come later than the one before takes one.
+/// The coats that come later than the one before on the same face takes one.
 pub(super) fn late(steps: &[Timed], sittings: &[Booked]) -> Late {
-    let mut before: BTreeMap<usize, &Booked> = BTreeMap::new();
+    let mut waves: BTreeMap<usize, Wave> = BTreeMap::new();
     let mut late = Late::new();
     for sitting in sittings {
-        let Some(step) = coat(sitting, steps) else {
-            continue;
-        };
-        let last = before.insert(sitting.wave, sitting);
-        let Some((last, timed)) = last.and_then(|last| Some((last, coat(last, steps)?))) else {
-            continue;
-        };
-        // every face of a piece has its own coats
-        if is_on_another_face(last, sitting, step) {
-            continue;
+        let wave = waves.entry(sitting.wave).or_default();
+        if let Some(timed) = coat(sitting, steps) {
+            let next = Coat {
+                sitting,
+                waited: wave.waited,
+            };
+            let last = wave.lay(timed, next);
+            let under = last.and_then(|last| Some((last, coat(last.sitting, steps)?)));
+            if let Some((last, timed)) = under
+                && let Some(until) = latest(timed)
+            {
+                let gap = gap(last.sitting, sitting);
+                if gap > until {
+                    let by_waits = next.waited - last.waited >= until;
+                    let what = (timed.step, by_waits);
+                    late = or(late, Late::from([(what, (until, gap))]));
+                }
+            }
         }
-        let Some(until) = latest(timed) else {
-            continue;
-        };
-        let gap = gap(last, sitting);
-        if gap > until {
-            let (_, most) = late.entry(timed.step).or_insert((until, gap));
-            *most = if gap > *most { gap } else { *most };
-        }
+        wave.waited = wave.waited + between(sitting.ends, sitting.next_from);
     }
     late
+}
+
+/// A wave on its way through its sittings.
+#[derive(Default)]
+struct Wave<'s> {
+    /// The last coat on either face.
+    faces: [Option<Coat<'s>>; 2],
+    /// Which face was coated last.
+    on: usize,
+    /// All that its sittings so far wait for after them.
+    waited: Time,
+}
+
+/// A coat as it was laid.
+#[derive(Clone, Copy)]
+struct Coat<'s> {
+    sitting: &'s Booked,
+    /// What its wave had waited for until then.
+    waited: Time,
+}
+
+impl<'s> Wave<'s> {
+    /// Lays a coat, and tells the one under it. A step for both faces coats one after the other, each
+    /// in the same order; the file does not say which face a step for one is on, and a maker may
+    /// well turn up the one that was coated last, so that is taken.
+    fn lay(&mut self, timed: &Timed, next: Coat<'s>) -> Option<Coat<'s>> {
+        if let (Task::Step { coat, .. }, Faces::Both) = (next.sitting.task, timed.plan.faces) {
+            self.on = usize::from(coat > timed.plan.coats);
+        }
+        self.faces[self.on].replace(next)
+    }
 }
 
 /// The step that a sitting lays a coat of.
@@ -75,15 +111,6 @@ fn coat<'s>(sitting: &Booked, steps: &'s [Timed]) -> Option<&'s Timed> {
     };
     let timed = steps.iter().find(|timed| timed.step == step)?;
     timed.plan.coating.as_ref().map(|_| timed)
-}
-
-/// Whether a step's sitting begins a face that the one before did not coat.
-fn is_on_another_face(last: &Booked, next: &Booked, timed: &Timed) -> bool {
-    let (Task::Step { step: a, .. }, Task::Step { step: b, coat, .. }) = (last.task, next.task)
-    else {
-        return false;
-    };
-    a == b && (coat - 1) % timed.plan.coats.max(1) == 0
 }
 
 /// The latest that a step's coat takes the next, by its label.
@@ -97,7 +124,11 @@ fn latest(timed: &Timed) -> Option<Time> {
 
 /// From a coat to the next on the same piece: the longer of the first and the last piece's.
 fn gap(last: &Booked, next: &Booked) -> Time {
-    let seconds = |from, to: jiff::civil::DateTime| to.duration_since(from).as_secs_f64();
-    let first = seconds(last.begins, next.begins);
-    Time::from_s(first.max(seconds(last.ends, next.ends)))
+    let first = between(last.begins, next.begins);
+    let last = between(last.ends, next.ends);
+    if last > first { last } else { first }
+}
+
+fn between(from: DateTime, to: DateTime) -> Time {
+    Time::from_s(to.duration_since(from).as_secs_f64())
 }

@@ -1,6 +1,8 @@
 //! How a run goes that names no date.
 
-use super::calendar::{Booked, sat};
+use std::collections::BTreeMap;
+
+use super::calendar::{Booked, ByPiece, by_piece, sat};
 use super::cupboard::Fullest;
 use super::planner::Bench;
 use super::recoat::{self, Late};
@@ -24,6 +26,8 @@ pub struct Undated {
     pub busiest: Option<Vec<u32>>,
     /// How often each step's tool is cleaned, or its cup mixed, at the most.
     pub(super) sat: Sat,
+    /// How often each step sits with each kind of piece, at the most.
+    pub(super) by_piece: ByPiece,
     /// What is in the cupboard at once, at the most.
     pub(super) fullest: Fullest,
     /// Coats that come later than the one before takes one.
@@ -44,6 +48,7 @@ impl Undated {
             waves: sittings.iter().map(|one| one.wave).max().unwrap_or(0),
             busiest: trays().max_by_key(|trays| sum(trays)).cloned(),
             sat: sat(sittings),
+            by_piece: by_piece(sittings),
             fullest: Fullest::of(bench, sittings, trays().map(Vec::as_slice)),
             late: recoat::late(bench.steps, sittings),
         }
@@ -55,11 +60,8 @@ impl Undated {
             |a: Time, b: Time| if a < b { a } else { b },
             |a: Time, b: Time| if a > b { a } else { b },
         );
-        let mut sat = self.sat;
-        for (step, times) in other.sat {
-            let known = sat.entry(step).or_default();
-            *known = times.max(*known);
-        }
+        let sat = most_of(self.sat, other.sat);
+        let by_piece = most_of(self.by_piece, other.by_piece);
         Self {
             shortest: least(self.shortest, other.shortest),
             longest: most(self.longest, other.longest),
@@ -70,10 +72,25 @@ impl Undated {
                 .flatten()
                 .max_by_key(|trays| sum(trays)),
             sat,
+            by_piece,
             fullest: self.fullest.or(other.fullest),
             late: recoat::or(self.late, other.late),
         }
     }
+}
+
+/// The most of each, of two days.
+fn most_of<K: Ord, N: Ord + Default>(
+    mut one: BTreeMap<K, N>,
+    other: BTreeMap<K, N>,
+) -> BTreeMap<K, N> {
+    for (what, times) in other {
+        let known = one.entry(what).or_default();
+        if times > *known {
+            *known = times;
+        }
+    }
+    one
 }
 
 fn sum(trays: &[u32]) -> u32 {

@@ -42,39 +42,6 @@ pub(super) struct ToldWaits {
     pub through: Option<Wait>,
 }
 
-impl ToldWaits {
-    /// The hours of work in which it is not laid, for it would never be there, such as "20:00 to
-    /// 23:00"; nothing where it may be laid in all.
-    pub(super) fn not_laid(&self, run: &Run) -> Option<String> {
-        let waits = [
-            Some(&self.recoat),
-            Some(&self.handle),
-            self.through.as_ref(),
-        ];
-        let never = |hour: usize| {
-            let mut waits = waits.iter().flatten();
-            waits.any(|wait| wait.by_hour[hour].is_none())
-        };
-        let spells = || run.hours.days.iter().flatten();
-        let works = |hour: usize| {
-            let (from, to) = (60 * hour, 60 * (hour + 1));
-            spells().any(|span| usize::from(span.from) < to && from < usize::from(span.to))
-        };
-        let mut parts: Vec<(usize, usize)> = Vec::new();
-        for hour in (0..24).filter(|&hour| works(hour) && never(hour)) {
-            match parts.last_mut() {
-                Some((_, to)) if *to == hour => *to += 1,
-                _ => parts.push((hour, hour + 1)),
-            }
-        }
-        let parts = parts
-            .iter()
-            .map(|(from, to)| format!("{from}:00 to {to}:00"));
-        let parts: Vec<String> = parts.collect();
-        (!parts.is_empty()).then(|| parts.join(" and "))
-    }
-}
-
 impl Wait {
     /// The later of two waits, hour by hour.
     pub(super) fn or_later(&self, other: &Self) -> Self {
@@ -134,7 +101,8 @@ impl Waits {
                 Some((stage, Some(band))) => {
                     let told = wait(stage, band);
                     through = Some(match &through {
-                        Some(before) => before.or_later(&told),
+                        // of two at once the first is what it is called by
+                        Some(before) => told.or_later(before),
                         None => told,
                     });
                 }

@@ -257,6 +257,8 @@ pub enum Warning {
         until: Time,
         /// How long after it the next one comes, at the most.
         gap: Time,
+        /// Whether what is waited for in between is as long as that latest by itself.
+        by_waits: bool,
     },
     /// How long a step takes, or a mix lasts, can't be told.
     NoTime {

@@ -43,7 +43,7 @@ pub enum NoTimetable {
     /// A sitting is longer than any working window, or than the part of it from which what it
     /// waits for is ever there.
     #[error(
-        "step {step} takes {work} min in one sitting, and the longest spell of work has {longest} min"
+        "step {step} takes {work} min in one sitting, and the longest spell of work for it has {longest} min"
     )]
     TooLong {
         /// Which of the caller's steps.

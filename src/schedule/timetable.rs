@@ -6,7 +6,6 @@ use super::hours::{Hours, Spell};
 use super::line::Put;
 use super::minute::Minute;
 use super::prepared::{Flat, Prepared};
-use super::task::Sitting;
 
 /// When everything happens.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -58,8 +57,6 @@ pub struct Booked {
     /// When its pieces are lifted off their trays: the first minute in working hours at which they may be.
     /// None if they lie on none. If a sitting that takes trays again begins sooner, they stay for that one's time.
     pub lifted_at: Option<Minute>,
-    /// When to look for bubbles: after the first pour and after the last; none if nothing is to be looked for.
-    pub looks: Vec<Minute>,
 }
 
 /// The most trays of one kind in use at once.
@@ -119,11 +116,7 @@ pub(super) fn of(
     puts: &[Put],
     ready: i64,
 ) -> Timetable {
-    let waves = &task.task.splits[split].waves;
-    let booked: Vec<Booked> = puts
-        .iter()
-        .map(|put| booked(task.hours, &waves[put.wave].sittings[put.sitting], put))
-        .collect();
+    let booked: Vec<Booked> = puts.iter().map(|put| booked(task.hours, put)).collect();
     let stays = stays(flat, puts);
     let work = |booked: &Booked| booked.ends.since(booked.begins);
     Timetable {
@@ -137,15 +130,8 @@ pub(super) fn of(
     }
 }
 
-fn booked(hours: &Hours, sitting: &Sitting, put: &Put) -> Booked {
+fn booked(hours: &Hours, put: &Put) -> Booked {
     let (begins, ends) = (Minute::reckoned(put.begins), Minute::reckoned(put.ends));
-    let mut looks: Vec<Minute> = sitting
-        .look
-        .into_iter()
-        .flat_map(|look| [put.begins, put.ends].map(|pour| pour + i64::from(look)))
-        .map(Minute::reckoned)
-        .collect();
-    looks.dedup();
     Booked {
         wave: put.wave,
         sitting: put.sitting,
@@ -154,7 +140,6 @@ fn booked(hours: &Hours, sitting: &Sitting, put: &Put) -> Booked {
         ends,
         next_from: Minute::reckoned(put.next_from),
         lifted_at: put.lifted_at.map(Minute::reckoned),
-        looks,
     }
 }
 

@@ -71,6 +71,7 @@ pub fn of<'a>(
         thickness: Some(Length::from_mm(5.0)),
         body: Body::Porous,
         rim: Rim::Sharp,
+        under: Volume::ZERO,
         target,
         pull_back: Some(least),
         brim: Some(most),

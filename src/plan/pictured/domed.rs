@@ -13,11 +13,12 @@ pub(super) struct Domed<'a> {
     pub(super) blank: &'a Blank,
 }
 
-/// A run's domed pieces in order; a piece whose fills all stay below a wall's rim is left out.
+/// A run's domed pieces in order; a piece whose fills all stay below a wall's rim, or add nothing to
+/// one that does, is left out.
 pub(super) fn domed<'a>(run: &'a Run, plan: &'a Plan) -> impl Iterator<Item = Domed<'a>> {
     plan.pieces.iter().filter_map(|piece| {
         let mut fills = piece.fills.iter();
-        let fill = fills.find(|fill| !matches!(fill.fit, Fit::BelowRim(_)))?;
+        let fill = fills.find(|fill| !matches!(fill.fit, Fit::BelowRim(_) | Fit::AlreadyFull))?;
         let Work::Dome(dome) = &run.steps[fill.step].work else {
             return None;
         };

@@ -30,6 +30,9 @@ pub struct RoomMap {
     pub on: Option<String>,
     /// How deep the coat lies there.
     pub depth: Length,
+    /// How deep the coat is whose times these are, where that is another: a thinner coat takes no longer
+    /// than the usual one.
+    pub as_deep: Option<Length>,
     /// The stage that the times are for.
     pub stage: Stage,
     /// The label's air, and its time.
@@ -328,11 +331,14 @@ impl<'p> Asked<'p> {
             .collect();
         let label = coat.timed.label.air();
         let at = (label.temperature(), label.humidity());
+        let taken = coat.timed.here.wet_depth();
+        let depth = coat.step.depth.unwrap_or(taken);
         Some(RoomMap {
             coating: coat.step.coating.clone()?,
             step: coat.step.name.clone(),
             on: coat.step.slowest_on.clone(),
-            depth: coat.timed.here.wet_depth(),
+            depth,
+            as_deep: Some(taken).filter(|taken| (*taken / depth - 1.0).abs() > 1e-6),
             stage: coat.stage,
             label: (at, coat.label),
             at_label: coat.air(at).and_then(|air| coat.in_air(air)),

@@ -3,7 +3,7 @@
 use super::domed::domed;
 use crate::geometry::{Ask, Blank, Dome, DomeError, Filling};
 use crate::plan::{FillPlan, Plan, PlanError};
-use crate::quantity::Length;
+use crate::quantity::{Length, Volume};
 use crate::run::Run;
 
 /// One dome's surface across the middle of its piece.
@@ -33,7 +33,9 @@ pub struct SectionPlan {
     pub thickness: Option<Length>,
     /// Whether it drinks coating, as bare wood does. `None`: not said.
     pub porous: Option<bool>,
-    /// The planned fill of its first flood coat that makes a dome.
+    /// What lies dry under that coat: what stays below a wall's rim makes no dome.
+    pub under: Volume,
+    /// The planned fill of its first flood coat that makes a dome, with what lies under it.
     pub target: Profile,
     /// The least that stays out at the edge. `None`: a wall holds less too.
     pub pull_back: Option<Profile>,
@@ -66,6 +68,7 @@ pub fn sections(run: &Run, plan: &Plan) -> Result<Vec<SectionPlan>, PlanError> {
                 thickness: blank.thickness,
                 porous: blank.porous,
                 dry: dry(domed.fill, &target),
+                under: domed.fill.under,
                 target,
                 pull_back: open.then(|| at(dome.liquid.pull_back)).transpose()?,
                 brim: at(dome.liquid.brim)?,
@@ -82,13 +85,14 @@ fn profile(filling: &Filling, ask: Ask) -> Result<Profile, DomeError> {
     })
 }
 
-/// Each place shrinks straight down to its solids.
+/// Each place shrinks straight down to its solids, over what lies dry and level under it.
 fn dry(fill: &FillPlan, wet: &Profile) -> Option<Vec<(Length, Length)>> {
     let solids = fill.solids.fraction();
+    let floor = Length::from_m(fill.under.m3() / fill.dome.outline_area.m2());
     (solids < 1.0).then(|| {
         wet.surface
             .iter()
-            .map(|&(across, up)| (across, up * solids))
+            .map(|&(across, up)| (across, floor + (up - floor) * solids))
             .collect()
     })
 }

@@ -218,8 +218,8 @@ pub(super) fn calendar(plan: &Plan) -> Option<CalendarJson<'_>> {
     let why_none = match &plan.dates {
         Dates::Undated(_) => return None,
         Dates::Told(_) => None,
-        Dates::Untold { step } => Some(format!("how long {step} takes can't be told")),
-        Dates::Never(why) => Some(words::no_dates(why, plan.header.units)),
+        Dates::Untold { step } => Some(format!("no date: how long {step} takes can't be told")),
+        Dates::Never(why) => Some(words::no_dates(why, plan)),
     };
     let calendar = plan.dates.calendar();
     let by = calendar.and_then(|calendar| calendar.by.as_ref());
@@ -357,7 +357,8 @@ pub(super) fn undated(plan: &Plan) -> Option<UndatedJson> {
 pub(super) struct StillCanJson {
     changes: Vec<String>,
     pieces: u64,
-    ready: String,
+    /// `None`: the run names no date.
+    ready: Option<String>,
 }
 
 /// What can still be done where it is too late.
@@ -367,7 +368,7 @@ pub(super) fn still_can(plan: &Plan) -> Vec<StillCanJson> {
             .map(|change| words::otherwise(change, plan.header.units))
             .collect(),
         pieces: can.pieces,
-        ready: can.ready.to_string(),
+        ready: can.ready.map(|at| at.to_string()),
     };
     plan.still_can.iter().map(told).collect()
 }

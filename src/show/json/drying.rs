@@ -8,7 +8,7 @@ use super::keys::{
 use crate::cure::compare::{Cause, Effect, Outcome, Pace};
 use crate::cure::help::Change;
 use crate::plan::{Drying, Outlook, StageTimes};
-use crate::quantity::Units;
+use crate::quantity::{Time, Units};
 use crate::run::{Room, Told};
 use crate::show::words;
 
@@ -112,6 +112,7 @@ fn timed_json(timed: &Outlook, units: Units) -> DryingJson {
         }),
         look_for_bubbles_min: timed.bubbles.map(|check| check.look.min()),
         look_not_later_min: timed.bubbles.and_then(|check| Some(check.not_later?.min())),
+        under_a_lamp: timed.before_the_lamp() > Time::ZERO,
         in_worse_room: timed.second_look.map(|look| WorseRoomJson {
             stage: look.stage.name(),
             drier: look.drier,
@@ -124,9 +125,9 @@ fn timed_json(timed: &Outlook, units: Units) -> DryingJson {
         }),
         days: timed.days.map(|days| DaysJson {
             stage: days.stage.name(),
-            quick_h: days.quick.map(crate::quantity::Time::h),
-            middle_h: days.middle.map(crate::quantity::Time::h),
-            slow_h: days.slow.map(crate::quantity::Time::h),
+            quick_h: days.quick.map(Time::h),
+            middle_h: days.middle.map(Time::h),
+            slow_h: days.slow.map(Time::h),
             reached: days.reached,
             of: days.of,
             untold: days.untold,
@@ -151,10 +152,8 @@ fn stage(times: &StageTimes) -> StageJson {
         ratio: outcome(&times.ratio),
         here_h: times.here.map(hours),
         here: times.here.as_ref().map(words::span),
-        first_principles_at_label_h: times
-            .first_principles_at_label
-            .map(crate::quantity::Time::h),
-        first_principles_here_h: times.first_principles_here.map(crate::quantity::Time::h),
+        first_principles_at_label_h: times.first_principles_at_label.map(Time::h),
+        first_principles_here_h: times.first_principles_here.map(Time::h),
     }
 }
 

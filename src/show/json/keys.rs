@@ -255,11 +255,17 @@ pub(super) struct StepJson<'p> {
     /// and until it is dry through.
     pub(super) hands_off_h: Option<BandJson>,
     pub(super) next_coat_h: Option<BandJson>,
+    /// The latest for the next coat, by the label.
+    pub(super) next_coat_until_h: Option<f64>,
     pub(super) dry_through_h: Option<BandJson>,
     /// The same in words, as each way of showing tells it.
     pub(super) hands_off: Option<String>,
     pub(super) next_coat: Option<String>,
     pub(super) dry_through: Option<String>,
+    /// From which full hours of the clock to which no coat is laid, in 24 h past midnight.
+    pub(super) not_laid_h: &'p [[u8; 2]],
+    /// The same in words, as each way of showing tells it.
+    pub(super) not_laid: Option<String>,
     pub(super) until_handled_h: Option<BandJson>,
     /// The same in words, as each way of showing tells it.
     pub(super) until_handled: Option<String>,
@@ -279,6 +285,8 @@ pub(super) struct DryingJson {
     pub(super) pot_life_min: Option<BandJson>,
     pub(super) look_for_bubbles_min: Option<f64>,
     pub(super) look_not_later_min: Option<f64>,
+    /// Whether it sets under a lamp alone, and is put there once bubbles were looked for.
+    pub(super) under_a_lamp: bool,
     pub(super) in_worse_room: Option<WorseRoomJson>,
     pub(super) days: Option<DaysJson>,
     pub(super) helps: Vec<HelpJson>,

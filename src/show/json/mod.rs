@@ -71,9 +71,7 @@ impl<'p> PlanJson<'p> {
             blanks: plan.blanks.iter().map(blank).collect(),
             supplies: plan.supplies.iter().map(SupplyJson::of).collect(),
             from_stock: plan.from_stock.iter().map(FromStockJson::of).collect(),
-            steps: (plan.steps.iter())
-                .map(|it| step(it, plan.header.units))
-                .collect(),
+            steps: (plan.steps.iter()).map(|it| step(it, plan)).collect(),
             trays: dates::trays(plan),
             calendar: dates::calendar(plan),
             undated: dates::undated(plan),
@@ -299,19 +297,23 @@ fn blank(blank: &BlankPlan) -> BlankJson<'_> {
     }
 }
 
-fn step(step: &StepPlan, units: Units) -> StepJson<'_> {
+fn step<'p>(step: &'p StepPlan, plan: &'p Plan) -> StepJson<'p> {
     let left = step.left_alone;
+    let barred = plan.not_laid_in(&step.name);
     let further = |further: Option<Further>| match further {
         Some(Further::After(band)) => Some(hours(band)),
         Some(Further::No | Further::Never) | None => None,
     };
     StepJson {
         hands_off_h: left.map(|left| hours(left.hands_off)),
+        next_coat_until_h: left.and_then(|left| Some(left.next_until?.h())),
         next_coat_h: further(left.map(|left| left.next_coat)),
         dry_through_h: further(left.map(|left| left.through)),
         hands_off: left.map(|left| words::span(&left.hands_off)),
         next_coat: left.as_ref().and_then(words::next_coat),
         dry_through: left.as_ref().and_then(words::dry_through),
+        not_laid_h: barred.map_or(&[], |barred| &barred.spells),
+        not_laid: barred.map(words::not_laid),
         name: &step.name,
         kind: match step.kind {
             StepKind::Dome => "dome",
@@ -329,7 +331,7 @@ fn step(step: &StepPlan, units: Units) -> StepJson<'_> {
         spoilage_percent: step.spoilage.percent(),
         until_handled_h: step.until_handled.map(hours),
         until_handled: step.until_handled.as_ref().map(words::span),
-        drying: drying(&step.drying, units),
+        drying: drying(&step.drying, plan.header.units),
     }
 }
 

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use super::{Label, Line};
 use crate::plan::{
-    Booked, Dates, FamilyCautions, Further, LeftAlone, Outlook, Plan, StepKind, StepPlan, Task,
+    Booked, Dates, FamilyCautions, Further, LeftAlone, Plan, StepKind, StepPlan, Task,
 };
 use crate::quantity::{Show, Time};
 use crate::run::Air;
@@ -157,22 +157,13 @@ fn rows(plan: &Plan, sittings: &[&Booked]) -> Vec<Line> {
                 _ => String::new(),
             };
             let planned = moment(sitting.begins, plan);
+            let barred = barred(plan, &sitting.what);
             let mut rows = vec![Line::bold(format!(
-                "{}{coat}: from {planned}; done {RULE}",
+                "{}{coat}: from {planned}{barred}; done {RULE}",
                 sitting.what
             ))];
             // trays are poured one after another, so each counts from its own pour
-            let look = (sitting.looks.first())
-                .and_then(|_| step(plan, sitting)?.drying.timed()?.bubbles)
-                .map_or_else(String::new, |bubbles| {
-                    let after = bubbles.look.show(plan.header.units);
-                    format!("look for bubbles {after} after its pour; ")
-                });
-            let timed = step(plan, sitting).and_then(|step| step.drying.timed());
-            let lamp = match timed.map(Outlook::before_the_lamp) {
-                Some(look) if look > Time::ZERO => "then put it under the lamp; ",
-                _ => "",
-            };
+            let look = step(plan, sitting).map_or_else(String::new, |step| looked_at(step, plan));
             let wait = step(plan, sitting)
                 .and_then(|step| Some(wait_of(&step.left_alone?, sitting)))
                 .map_or_else(String::new, |wait| format!(" ({wait} from the coat)"));
@@ -184,7 +175,7 @@ fn rows(plan: &Plan, sittings: &[&Booked]) -> Vec<Line> {
                 String::new()
             };
             rows.push(Line::plain(format!(
-                "{look}{lamp}hands off until {}{wait}{next}",
+                "{look}hands off until {}{wait}{next}",
                 moment(leave, plan)
             )));
             rows
@@ -202,15 +193,51 @@ fn wait_of(left: &LeftAlone, sitting: &Booked) -> String {
     words::span(&sooner.unwrap_or(left.hands_off))
 }
 
+/// In which hours a step's coat is not laid, after a comma; nothing where it is laid in any.
+fn barred(plan: &Plan, step: &str) -> String {
+    let barred = plan.not_laid_in(step);
+    barred.map_or_else(String::new, |barred| {
+        format!(", {}", words::not_laid(barred))
+    })
+}
+
+/// When a coat is looked at for bubbles, and that a lamp cures it; before the rest of what is done.
+fn looked_at(step: &StepPlan, plan: &Plan) -> String {
+    let Some(timed) = step.drying.timed() else {
+        return String::new();
+    };
+    let look = timed.bubbles.map_or_else(String::new, |bubbles| {
+        let after = bubbles.look.show(plan.header.units);
+        format!("look for bubbles {after} after its pour; ")
+    });
+    if goes_under_lamp(step) {
+        format!("{look}then put it under the lamp; ")
+    } else {
+        look
+    }
+}
+
+/// Whether a step's coat sets under a lamp alone.
+fn goes_under_lamp(step: &StepPlan) -> bool {
+    let timed = step.drying.timed();
+    timed.is_some_and(|timed| timed.before_the_lamp() > Time::ZERO)
+}
+
 /// How long a step's coat is left alone, in words.
-fn wait(step: &StepPlan) -> String {
+fn wait(step: &StepPlan, plan: &Plan) -> String {
     let Some(left) = step.left_alone else {
         return match step.drying.timed() {
             Some(_) => "it is never dry to handle in this room".to_owned(),
             None => "hands off until its own label says".to_owned(),
         };
     };
-    let mut told = format!("hands off for {}", words::span(&left.hands_off));
+    let look = looked_at(step, plan);
+    // the wait for bubbles is part of a few minutes under a lamp
+    let in_all = if goes_under_lamp(step) { " in all" } else { "" };
+    let mut told = format!(
+        "{look}hands off for {}{in_all}",
+        words::span(&left.hands_off)
+    );
     let more = [words::next_coat(&left), words::dry_through(&left)];
     for more in more.into_iter().flatten() {
         told = format!("{told}; {more}");
@@ -234,9 +261,10 @@ fn kinds(plan: &Plan, care: &[String]) -> Vec<Label> {
         let mut lines = vec![first(plan, (0, 0), None)];
         for step in steps {
             lines.push(Line::plain(format!(
-                "{}: done {RULE}, {}",
+                "{}{}: done {RULE}, {}",
                 step.name,
-                wait(step)
+                barred(plan, &step.name),
+                wait(step, plan)
             )));
         }
         lines.push(Line::plain(keep(plan.room.air)));

@@ -39,12 +39,13 @@ fn shown<'p>(section: &'p SectionPlan, plan: &Plan, blank: &'p str) -> Section<'
             None => Body::Unsaid,
         },
         rim: rim(&section.top),
-        target: level(&section.top, &section.target),
+        under: section.under,
+        target: level(section, &section.target),
         pull_back: section
             .pull_back
             .as_ref()
-            .map(|profile| level(&section.top, profile)),
-        brim: Some(level(&section.top, &section.brim)),
+            .map(|profile| level(section, profile)),
+        brim: Some(level(section, &section.brim)),
         steepest: steeper(&section.top, &section.target),
         dry: section.dry.as_deref().map(points),
         care: Care::of_coating(&plan.cautions, &section.coating),
@@ -84,11 +85,12 @@ fn steeper(top: &Blank, profile: &Profile) -> Option<Angle> {
     (whole.deg().round() > at_cut.deg().round()).then_some(whole)
 }
 
-fn level(top: &Blank, profile: &Profile) -> Level {
+/// A fill by what is poured for it.
+fn level(section: &SectionPlan, profile: &Profile) -> Level {
     Level {
-        volume: profile.dome.volume,
+        volume: profile.dome.volume - section.under,
         surface: points(&profile.surface),
-        edge_angle: edge_angle(top, profile),
+        edge_angle: edge_angle(&section.top, profile),
     }
 }
 

@@ -105,8 +105,11 @@ fn still_can(figures: &Figures) -> Part {
             ul { @for at in &told {
                 @let changes = figures.each(&format!("{at}/changes"));
                 li {
-                    (figures.count(&format!("{at}/pieces"))?) " pieces by "
-                    (figures.moment(&format!("{at}/ready"))?) ": "
+                    (figures.count(&format!("{at}/pieces"))?) " pieces"
+                    @if figures.has(&format!("{at}/ready")) {
+                        " by " (figures.moment(&format!("{at}/ready"))?)
+                    }
+                    ": "
                     @if changes.is_empty() { "fewer pieces, all else as it is" }
                     @for (i, change) in changes.iter().enumerate() {
                         @if i > 0 { "; " }

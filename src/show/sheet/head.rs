@@ -33,7 +33,7 @@ fn when(figures: &Figures) -> Part {
         return Ok(html! {
             "No dates are asked for: write them in as the work goes on. It takes "
             strong { (figures.words("/undated/takes")?) }
-            " from the first step until all is ready, by the day of the week it is begun on, if all takes as long as is likely; "
+            " from the first step until all is ready, begun as a day's work begins, by the day of the week, if all takes as long as is likely; "
             (figures.words("/undated/work")?) " of work"
             @if figures.has("/trays/used") {
                 "; " (figures.count("/trays/used")?)
@@ -46,7 +46,7 @@ fn when(figures: &Figures) -> Part {
     if figures.has("/calendar/why_none") {
         return Ok(html! {
             @if figures.has("/ready_by") { "Wanted by " (figures.date("/ready_by")?) "; " }
-            @else { "This run has no calendar: " }
+            @else { "As it stands there is " }
             strong { (figures.words("/calendar/why_none")?) "." }
         });
     }

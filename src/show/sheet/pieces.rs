@@ -81,9 +81,10 @@ fn fill(figures: &Figures, at: &str) -> Part {
     };
     let marks = [low, "poured_ml", "pour_most_ml"].map(of);
     let volume = |key: &str| figures.fill(&of(key), &marks);
+    let full = figures.said(&of("fit")) == "already full";
     Ok(html! {
         td data-head="pour" {
-            @if figures.said(&of("fit")) == "already full" {
+            @if full {
                 "nothing: it is full"
             } @else {
                 strong { (volume("poured_ml")?) } ", " (figures.mass(&of("poured_g"))?)
@@ -102,7 +103,9 @@ fn fill(figures: &Figures, at: &str) -> Part {
         }
         td data-head="ten gain" { (figures.mass(&of("ten_gain_g"))?) }
         td data-head="wet high" {
-            @if figures.has(&of("peak_mm")) { (figures.height(&of("peak_mm"))?) }
+            // what was asked for stands lower than what is there
+            @if full {}
+            @else if figures.has(&of("peak_mm")) { (figures.height(&of("peak_mm"))?) }
             @else { (figures.height(&of("mean_height_mm"))?) }
         }
         td data-head="dry high" { (figures.height(&of("dry_peak_mm"))?) }

@@ -52,7 +52,10 @@ fn piece(figures: &Figures, at: &str) -> Part {
 }
 
 fn fair(figures: &Figures) -> Part {
-    let pieces = figures.each("/money/pieces");
+    let pieces = figures.each("/money/pieces").into_iter().filter(|at| {
+        let goes = figures.number(&format!("{at}/for_fair"));
+        figures.has(&format!("{at}/price")) && goes.is_ok_and(|goes| goes > 0.0)
+    });
     let none_priced = figures.number("/money/offered")? == 0.0;
     let free = figures.number("/money/fixed")? == 0.0;
     Ok(html! {
@@ -63,7 +66,7 @@ fn fair(figures: &Figures) -> Part {
             }
         } @else if figures.has("/money/break_even") {
             (figures.count("/money/break_even")?) " sold"
-            @if pieces.len() > 1 { " in the mix" }
+            @if pieces.count() > 1 { " in the mix" }
             @if figures.number("/money/break_even")? > 1.0 { " pay" } @else { " pays" }
             " for the fair's "
             (figures.money("/money/fixed")?)

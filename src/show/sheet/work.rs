@@ -53,6 +53,11 @@ fn rows(figures: &Figures, dated: Vec<String>) -> Part {
         @if told_by_task {
             p.more { "A row of several sittings stands for them all: plan.json lists each." }
         }
+        @for step in &figures.each("/steps") {
+            @if figures.has(&format!("{step}/not_laid")) {
+                p.more { (figures.name(&format!("{step}/name"))?) " is " (not_laid(figures, step)?) "." }
+            }
+        }
         (more(left_out))
     })
 }
@@ -153,7 +158,20 @@ fn what(figures: &Figures, at: &str) -> Part {
         } @else {
             (bubbles(figures, figures.said(&of("what")))?)
         }
+        (lamp(figures, figures.said(&of("what"))))
     })
+}
+
+/// That a coat goes under a lamp once bubbles were looked for.
+fn lamp(figures: &Figures, name: &str) -> Markup {
+    let cures = step(figures, name).is_some_and(|at| figures.is(&format!("{at}/under_a_lamp")));
+    html! { @if cures { "; then put it under the lamp" } }
+}
+
+/// "not laid from 18:00 to 09:00, or it may never be ready".
+fn not_laid(figures: &Figures, step: &str) -> Part {
+    let words = figures.words(&format!("{step}/not_laid"))?;
+    Ok(html! { strong { (words) } })
 }
 
 /// How long after each pour to look for bubbles, where no hour is told.
@@ -226,7 +244,9 @@ fn undated_row(figures: &Figures, at: &str) -> Part {
                     @if i > 0 { ", " }
                     (figures.piece(piece)?)
                 }
+                @if figures.has(&of("not_laid")) { "; " (not_laid(figures, at)?) }
                 (bubbles(figures, figures.said(&of("name")))?)
+                (lamp(figures, figures.said(&of("name"))))
             }
             td.leave data-head=[coated.then_some("takes")] { (wait(figures, at)?) }
             (blanks(coated))

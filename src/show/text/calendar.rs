@@ -25,7 +25,7 @@ pub(super) fn first_screen(plan: &Plan) -> Vec<(&'static str, String)> {
             "Start",
             format!("no date: when {step} is ready in this room can't be told, or is never"),
         )],
-        Dates::Never(why) => vec![("Start", words::no_dates(why, plan.header.units))],
+        Dates::Never(why) => vec![("Start", words::no_dates(why, plan))],
         Dates::Told(calendar) => told(calendar, plan),
     }
 }
@@ -36,7 +36,7 @@ fn lasts(undated: &Undated, plan: &Plan) -> Vec<(&'static str, String)> {
     let mut lines = vec![(
         "Takes",
         format!(
-            "{lasts} from the first step until all is ready, by the day of the week it is begun on, if all takes as long as is likely; {} of work",
+            "{lasts} from the first step until all is ready, begun as a day's work begins, by the day of the week, if all takes as long as is likely; {} of work",
             words::work(undated.hands_on)
         ),
     )];
@@ -390,7 +390,10 @@ pub(super) fn still_can(plan: &Plan) -> Vec<String> {
                 [] => "fewer pieces, all else as it is".to_owned(),
                 changes => words::list(changes, changes.len()),
             };
-            format!("{pieces} by {}: {how}", moment(can.ready, plan))
+            let by = can
+                .ready
+                .map_or_else(String::new, |ready| format!(" by {}", moment(ready, plan)));
+            format!("{pieces}{by}: {how}")
         })
         .collect()
 }

@@ -52,6 +52,9 @@ pub(super) fn write(plan: &Plan, sittings: usize, page: &mut Page) {
     page.heading("How long each step takes");
     for step in &plan.steps {
         write_step(step, units, page);
+        if let Some(barred) = plan.not_laid_in(&step.name) {
+            page.under(&words::not_laid(barred));
+        }
     }
     super::calendar::write(plan, sittings, page);
     super::money::write(plan, page);
@@ -111,13 +114,16 @@ fn write_fill(fill: &FillPlan, units: Units, page: &mut Page) {
             dome.surface_area.show(units)
         ),
     };
-    page.under(&format!(
-        "{}: pour {} of {} ({}){each}; {stands}",
-        fill.step_name,
-        fill.poured.show(units),
-        fill.coating_name,
-        fill.poured_mass.show(units),
-    ));
+    page.under(&match fill.fit {
+        Fit::AlreadyFull => format!("{}: pour nothing, it is full", fill.step_name),
+        _ => format!(
+            "{}: pour {} of {} ({}){each}; {stands}",
+            fill.step_name,
+            fill.poured.show(units),
+            fill.coating_name,
+            fill.poured_mass.show(units),
+        ),
+    });
     let window = &fill.window;
     let least = match fill.rim {
         Some(rim) => format!("level with the rim at {}", rim.show(units)),
@@ -127,7 +133,7 @@ fn write_fill(fill: &FillPlan, units: Units, page: &mut Page) {
             window.pull_back.edge_angle.show(units)
         ),
     };
-    let whole = match fill.under() {
+    let whole = match fill.under {
         under if under.m3() > 0.0 => format!("limits with the {} of dry coat", under.show(units)),
         _ => "limits".to_owned(),
     };

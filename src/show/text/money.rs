@@ -57,13 +57,6 @@ fn together(money: &MoneyPlan, units: Units) -> Option<String> {
             money.currency
         ));
     }
-    let shared = money.shared.as_ref()?;
-    let Some(pieces) = shared.pieces else {
-        return Some(format!(
-            "no number of pieces pays for the fair's {fixed} {}",
-            money.currency
-        ));
-    };
     let without = match money.no_price.as_slice() {
         [] => String::new(),
         [one] => format!("; {one} is not counted in this, for it has no price"),
@@ -88,6 +81,13 @@ fn together(money: &MoneyPlan, units: Units) -> Option<String> {
     if free {
         return leaves;
     }
+    let shared = money.shared.as_ref()?;
+    let Some(pieces) = shared.pieces else {
+        return Some(format!(
+            "no number of pieces pays for the fair's {fixed} {}",
+            money.currency
+        ));
+    };
     let leaves = leaves.map_or_else(String::new, |leaves| format!("; {leaves}"));
     let in_the_mix = if shared.kinds.len() > 1 {
         " in the mix"
@@ -292,7 +292,10 @@ fn write_together(money: &MoneyPlan, units: Units, page: &mut Page) {
         .as_ref()
         .filter(|_| money.fixed_total > Money::ZERO)
     {
-        let priced = money.pieces.iter().filter(|piece| piece.at_price.is_some());
+        let priced = money
+            .pieces
+            .iter()
+            .filter(|piece| piece.at_fair().is_some());
         for (piece, share) in priced.zip(&shared.kinds) {
             if let Some(count) = share.in_mix {
                 page.under(&format!(
@@ -310,8 +313,8 @@ fn write_together(money: &MoneyPlan, units: Units, page: &mut Page) {
         ));
     }
     if let Some(left) = &money.outcome {
-        let priced = money.pieces.iter().filter(|piece| piece.at_price.is_some());
-        for (piece, kind) in priced.zip(&left.kinds) {
+        let sold = money.pieces.iter().filter(|piece| piece.is_sold_at_fair());
+        for (piece, kind) in sold.zip(&left.kinds) {
             page.under(&format!(
                 "{}: {} sold, {} left over, worth {} at cost{}",
                 piece.name,

@@ -191,7 +191,7 @@ fn fill_words(fill: &FillPlan, units: Units) -> String {
     };
     let on = match fill.pour_up_to(fill.dome.volume) {
         Some(poured) if poured < fill.dome.volume => {
-            format!(" on {} of dry coat", fill.under().show(units))
+            format!(" on {} of dry coat", fill.under.show(units))
         }
         _ => String::new(),
     };
@@ -244,7 +244,12 @@ fn wait(plan: &Plan, page: &mut Page) {
             .filter(|step| step.drying != Drying::NotNeeded)
     };
     for step in dried().take(MOST + 1) {
-        margin.entry(page, &step_words(step, plan.header.units));
+        let barred = plan.not_laid_in(&step.name);
+        let barred = barred.map_or_else(String::new, |barred| {
+            format!("; {}", words::not_laid(barred))
+        });
+        let takes = step_words(step, plan.header.units);
+        margin.entry(page, &format!("{takes}{barred}"));
     }
     more(
         dried().count().saturating_sub(MOST + 1),

@@ -2,9 +2,9 @@
 
 use jiff::civil::{Date, DateTime};
 
-use super::span;
+use super::{list, span};
 use crate::drying::TimeBand;
-use crate::plan::{Dates, NoDates, Otherwise, Plan, Undated};
+use crate::plan::{Dates, NoDates, NotLaid, Otherwise, Plan, Undated};
 use crate::quantity::{Show, Units};
 
 /// Whether a plan's dates lie in more than one year, so that each has to say which.
@@ -17,7 +17,8 @@ pub(in crate::show) fn in_two_years(plan: &Plan) -> bool {
         let starts = (calendar.by.iter()).flat_map(|by| [by.sure_start, by.likely_start]);
         dates.extend(starts.flatten().map(DateTime::date));
     }
-    dates.extend(plan.still_can.iter().map(|can| can.ready.date()));
+    let ready = plan.still_can.iter().filter_map(|can| can.ready);
+    dates.extend(ready.map(DateTime::date));
     dates
         .windows(2)
         .any(|pair| pair[0].year() != pair[1].year())
@@ -44,19 +45,45 @@ pub fn lasts(undated: &Undated) -> String {
     })
 }
 
+/// In which hours a coat is not laid: "not laid from 18:00 to 09:00, or it may never be ready".
+#[must_use]
+pub fn not_laid(barred: &NotLaid) -> String {
+    format!("not laid {}, or it may never be ready", hours(barred))
+}
+
+/// "from 18:00 to 09:00".
+fn hours(barred: &NotLaid) -> String {
+    if let [[0, 24]] = barred.spells.as_slice() {
+        return "at any hour".to_owned();
+    }
+    let spells = barred.spells.iter();
+    let spells = spells.map(|[from, to]| format!("from {from:02}:00 to {to:02}:00"));
+    list(&spells.collect::<Vec<_>>(), usize::MAX)
+}
+
 /// Why a run can't be laid out in time.
 #[must_use]
-pub fn no_dates(why: &NoDates, units: Units) -> String {
+pub fn no_dates(why: &NoDates, plan: &Plan) -> String {
+    let units = plan.header.units;
     match why {
         NoDates::TooLong {
             what,
             takes,
             longest,
-        } => format!(
-            "no date: even for a single piece {what} takes {}, and the longest spell of work is {}",
-            takes.show(units),
-            longest.show(units)
-        ),
+        } => {
+            let left = match plan.not_laid_in(what) {
+                Some(barred) => format!(
+                    "it is not laid {}, so the longest spell of work that is left for it",
+                    hours(barred)
+                ),
+                None => "the longest spell of work".to_owned(),
+            };
+            format!(
+                "no date: even for a single piece {what} takes {}, and {left} is {}",
+                takes.show(units),
+                longest.show(units)
+            )
+        }
         NoDates::NoHours => "no date: the maker has no hours of work".to_owned(),
         NoDates::Hours(why) => format!("no date: {why}"),
         NoDates::NoTrays => {

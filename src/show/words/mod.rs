@@ -13,7 +13,7 @@ mod unused;
 
 pub(in crate::show) use brim::past_target;
 pub(in crate::show) use dates::{day, in_two_years, moment};
-pub use dates::{lasts, no_dates, otherwise};
+pub use dates::{lasts, no_dates, not_laid, otherwise};
 pub use help::{NO_HELP, NO_HELP_BY_LAMP, change, change_in_short, wants_help};
 pub use money::{a_sale, gain, pay};
 pub(in crate::show) use rooms::in_box;
@@ -279,26 +279,32 @@ pub fn here(stage: &StageTimes, timed: &Outlook, units: Units) -> String {
     }
 }
 
-/// From when a coat takes the next, where that is asked for.
+/// From when a coat takes the next and until when, where that is asked for.
 #[must_use]
 pub fn next_coat(left: &LeftAlone) -> Option<String> {
-    match left.next_coat {
-        Further::No => None,
-        Further::After(band) => Some(format!("next coat after {}", span(&band))),
-        Further::Never => Some("takes no next coat in this room".to_owned()),
+    let until = left.next_until.map(|until| until.show(Units::Metric));
+    match (left.next_coat, until) {
+        (Further::No, None) => None,
+        (Further::No, Some(until)) => Some(format!("next coat within {until}")),
+        (Further::After(band), None) => Some(format!("next coat after {}", span(&band))),
+        (Further::After(band), Some(until)) => {
+            Some(format!("next coat after {}, within {until}", span(&band)))
+        }
+        (Further::Never, _) => Some("takes no next coat in this room".to_owned()),
     }
 }
 
-/// From when a coat is dry through, where that is asked for.
+/// From when a coat is dry through or ready to bag, as its label tells it, where that is asked for.
 #[must_use]
 pub fn dry_through(left: &LeftAlone) -> Option<String> {
     match left.through {
         Further::No => None,
         Further::After(band) => Some(format!(
-            "dry through, for further work, after {}",
+            "{}, for further work, after {}",
+            stage(left.through_is),
             span(&band)
         )),
-        Further::Never => Some("never dry through in this room".to_owned()),
+        Further::Never => Some(format!("never {} in this room", stage(left.through_is))),
     }
 }
 

@@ -10,6 +10,7 @@ use crate::stage::Stage;
 pub(in crate::show) fn next(waits_for: Option<Stage>) -> &'static str {
     match waits_for {
         Some(Stage::Through) => "dry through",
+        Some(Stage::Bag) => "ready to bag",
         Some(Stage::Recoat) => "next coat from",
         Some(_) | None => "goes on from",
     }
@@ -17,11 +18,26 @@ pub(in crate::show) fn next(waits_for: Option<Stage>) -> &'static str {
 
 /// That a coat comes later than the one under it takes one.
 pub(super) fn past_recoat(warning: &Warning, units: Units) -> String {
-    let Warning::PastRecoat { step, until, gap } = warning else {
+    let Warning::PastRecoat {
+        step,
+        until,
+        gap,
+        by_waits,
+    } = warning
+    else {
         return String::new();
     };
+    let (why, or) = if *by_waits {
+        // laid at once it would come too late as well
+        (
+            "; what is waited for in between takes that long by itself",
+            "",
+        )
+    } else {
+        ("", ", or leave time to lay the two closer together")
+    };
     format!(
-        "{step}: the next coat comes {} after it, and its label takes one within {} here: let it get hard, then sand it dull and clean it first, or leave time to lay the two closer together",
+        "{step}: the next coat comes {} after it, and its label takes one within {} here{why}: let it get hard, then sand it dull and clean it first{or}",
         gap.show(units),
         until.show(units)
     )

@@ -50,6 +50,7 @@ const SEEN: f64 = 0.15;
 ///     step: "dome".to_owned(),
 ///     on: None,
 ///     depth: Length::from_mm(1.2),
+///     as_deep: None,
 ///     stage: Stage::Handle,
 ///     label: (air(23.0, 50.0), Time::from_h(24.0)),
 ///     at_label: Some(Time::from_h(24.0)),

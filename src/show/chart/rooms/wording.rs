@@ -52,7 +52,11 @@ pub(super) fn under(rooms: &Rooms<'_>) -> String {
     let shut = place(rooms).map_or_else(String::new, |place| {
         format!(" {place}; the air shown is that of the room around it")
     });
-    format!("Rooms on one line take equally long, for a coat {depth} deep{on}{shut}.")
+    let usual = map.as_deep.map_or_else(String::new, |usual| {
+        let usual = usual.show(rooms.units);
+        format!(" Its times are those of the usual coat, {usual} deep, for a thinner one takes no longer.")
+    });
+    format!("Rooms on one line take equally long, for a coat {depth} deep{on}{shut}.{usual}")
 }
 
 /// The box that the coat lies in, if it lies in one.

@@ -28,7 +28,7 @@ pub struct At {
 /// One fill of the blank and the surface it makes.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Level {
-    /// How much coating lies on the blank.
+    /// How much coating is poured for it.
     pub volume: Volume,
     /// Its surface, from the left edge to the right, at least three points.
     pub surface: Vec<At>,
@@ -54,6 +54,8 @@ pub struct Section<'a> {
     pub body: Body,
     /// What the edge of its top is like.
     pub rim: Rim,
+    /// What lies dry under the coat already; nothing under the first.
+    pub under: Volume,
     /// The fill that the plan asks for.
     pub target: Level,
     /// The least that stays out at the edge, where the plan knows it.
@@ -101,6 +103,7 @@ pub struct Section<'a> {
 ///     thickness: Some(Length::from_mm(5.0)),
 ///     body: Body::Porous,
 ///     rim: Rim::Sharp,
+///     under: Volume::ZERO,
 ///     target: Level {
 ///         volume: Volume::from_ml(1.2),
 ///         surface: vec![at(0.0, 0.0), at(19.0, 2.0), at(38.0, 0.0)],

@@ -34,11 +34,21 @@ pub(super) fn title(section: &Section<'_>) -> String {
     };
     // Set apart from the sentence around it, so that a name written from the right keeps its order.
     format!(
-        "\u{2068}{}\u{2069}: {} {says} {}",
+        "\u{2068}{}\u{2069}: {}{} {says} {}",
         clean(section.piece),
         volume(section, section.target.volume),
+        over(section),
         clean(section.blank)
     )
+}
+
+/// " on 0.5 mL of dry coat", for a coat that is not the first.
+fn over(section: &Section<'_>) -> String {
+    if section.under > Volume::ZERO {
+        format!(" on {} of dry coat", volume(section, section.under))
+    } else {
+        String::new()
+    }
 }
 
 /// The limits, and where the edge is steeper than at the cut; empty where none is known.
