@@ -163,17 +163,14 @@ mod tests {
     use super::{Kind, Pattern};
     use crate::geometry::elimination::Cliques;
 
-    /// A strip of squares whose corners, sides and insides are unknowns, some of them in no order.
-    fn strip(squares: usize) -> (usize, Cliques) {
+    /// A strip of squares whose corners, sides and insides are unknowns, and one clique of seven.
+    fn strip(squares: u32) -> (u32, Cliques) {
         let mut cliques = Cliques::default();
-        for square in 0..squares {
-            let first = 5 * square;
+        for first in (0..squares).map(|square| 5 * square) {
             cliques.push([first + 6, first, first + 3, first + 1, first + 2, first + 5]);
         }
-        (5 * squares + 7, {
-            cliques.push((5 * squares..5 * squares + 7).rev());
-            cliques
-        })
+        cliques.push((5 * squares..5 * squares + 7).rev());
+        (5 * squares + 7, cliques)
     }
 
     /// Entries that make the matrix diagonally heavy, or not.
@@ -189,12 +186,13 @@ mod tests {
     #[test]
     fn what_is_solved_is_what_a_dense_solver_finds() {
         for squares in [1, 2, 3, 40] {
-            let (size, cliques) = strip(squares);
+            let (count, cliques) = strip(squares);
+            let size = count as usize;
             for heavy in [80.0, -3.0] {
                 let mut entries = entries(&cliques, heavy);
                 // Unknowns of no clique are none of a dome's: each is one here.
                 let mut cliques = cliques.clone();
-                for unknown in 0..size {
+                for unknown in 0..count {
                     cliques.push([unknown]);
                     entries.push(heavy.signum());
                 }
