@@ -80,6 +80,7 @@ impl<'a> Prepared<'a> {
             reaches: &reaches,
             starts: Vec::new(),
             known: HashMap::new(),
+            longest: HashMap::new(),
         };
         let mut splits = Vec::new();
         let mut nearest: Option<(u64, NoTimetable)> = None;
@@ -148,6 +149,8 @@ struct Layout<'a> {
     reaches: &'a [Reach],
     starts: Vec<Starts>,
     known: HashMap<(u32, Option<u32>, Barred), usize>,
+    /// The longest part of a spell outside of hours that are barred.
+    longest: HashMap<Barred, u32>,
 }
 
 /// Why a split can't be timed, with how far it is from being possible: minutes
@@ -237,7 +240,7 @@ impl Layout<'_> {
         let waits = waits.into_iter().flatten();
         let barred = waits.map(|wait| self.task.waits[wait.0].barred());
         let barred = barred.fold(Barred::default(), Barred::and);
-        let longest = longest(hours, barred);
+        let longest = *(self.longest.entry(barred)).or_insert_with(|| longest(hours, barred));
         if longest == 0 {
             return Err((u64::MAX, NoTimetable::NeverThere { step, wave }));
         }

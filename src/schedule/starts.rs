@@ -88,12 +88,12 @@ fn open(window: Window, barred: Barred) -> Vec<Window> {
         return vec![window];
     }
     let mut parts: Vec<Window> = Vec::new();
-    for (hour, from) in barred.0.iter().zip((0..).step_by(60)) {
+    for hour in 0..24 {
         let part = Window {
-            from: window.from.max(from),
-            to: window.to.min(from + 60),
+            from: window.from.max(60 * hour),
+            to: window.to.min(60 * (hour + 1)),
         };
-        if *hour || part.from >= part.to {
+        if barred.holds(hour) || part.from >= part.to {
             continue;
         }
         match parts.last_mut() {
