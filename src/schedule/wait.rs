@@ -1,6 +1,6 @@
 //! How long a coat takes, by the hour it is begun in.
 
-use super::minute::{Minute, hour};
+use super::minute::{DAY, Minute, hour};
 
 /// Which of a task's waits.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -144,22 +144,19 @@ impl Reach {
         }))
     }
 
-    /// The shortest time from a start to its end, `[min]`.
-    pub fn shortest(&self) -> i64 {
-        let told = self.each().iter().copied().filter(|&wait| wait != NEVER);
-        told.min().unwrap_or(0)
-    }
-
     /// The longest time that a start of its own hour takes, `[min]`.
     pub fn longest(&self) -> i64 {
-        self.each().iter().copied().max().unwrap_or(0)
+        match self {
+            Self::Steady(wait) => *wait,
+            Self::ByHour(by_hour) => by_hour.longest(),
+        }
     }
 
-    /// The times of the hours, [`NEVER`] where one has none.
-    fn each(&self) -> &[i64] {
+    /// The last minute from which what is begun is there by another.
+    pub fn latest(&self, until: i64) -> i64 {
         match self {
-            Self::Steady(wait) => std::slice::from_ref(wait),
-            Self::ByHour(by_hour) => &by_hour.wait,
+            Self::Steady(wait) => until - wait,
+            Self::ByHour(by_hour) => by_hour.latest(until),
         }
     }
 }
@@ -201,6 +198,25 @@ impl ByHour {
             }
         }
         (from + self.wait[hour]).max(from - past + self.carried[hour])
+    }
+
+    fn longest(&self) -> i64 {
+        self.wait.iter().copied().max().unwrap_or(0)
+    }
+
+    /// By halving, for what is begun later is never there sooner.
+    fn latest(&self, until: i64) -> i64 {
+        // What is begun in an hour without a wait is begun within a day.
+        let (mut in_time, mut late) = (until - self.longest() - DAY, until + 1);
+        while late - in_time > 1 {
+            let middle = i64::midpoint(in_time, late);
+            if self.ready(middle) <= until {
+                in_time = middle;
+            } else {
+                late = middle;
+            }
+        }
+        in_time
     }
 }
 
