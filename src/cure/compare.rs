@@ -209,9 +209,9 @@ pub fn compare(law: &dyn Law, label: &Situation, here: &Situation) -> Result<Com
     Case::steady(law, label, here).compare()
 }
 
-/// The law's own time at the label's conditions.
-pub(super) fn at_label(law: &dyn Law, stage: Stage, label: &Situation) -> Result<Time, LawError> {
-    match law.reach(stage, label)? {
+/// The law's own time at the label's conditions, from what it says of a stage there.
+pub(super) fn at_label(reached: Reached) -> Result<Time, LawError> {
+    match reached {
         Reached::After(lapse) => Ok(lapse),
         Reached::Never(why) => Err(LawError::LabelNever(why)),
     }

@@ -33,13 +33,11 @@ pub const LABEL_ROUNDED: Share = Share::from_percent(10.0);
 /// one of them would stop the coat.
 pub(super) fn band(case: &Case, stage: Stage, likely: f64) -> Result<Band, LawError> {
     let mut spread = Spread::default();
-    for doubt in case.law().doubts() {
-        for law in [&doubt.low, &doubt.high] {
-            match case.by(law.as_ref()).ratio(stage) {
-                // the label says that it does get there, so it can't be as bad as that
-                Err(LawError::LabelNever(_)) => {}
-                ratio => spread.add(ratio?, likely),
-            }
+    for case in case.doubted() {
+        match case.ratio(stage) {
+            // the label says that it does get there, so it can't be as bad as that
+            Err(LawError::LabelNever(_)) => {}
+            ratio => spread.add(ratio?, likely),
         }
     }
     for change in ROOM {

@@ -25,6 +25,8 @@ pub(super) struct Film {
     pub(super) side: AirSide,
     /// Sorption of the polymer.
     pub(super) sorption: FloryHuggins,
+    /// X of the polymer in saturated air.
+    pub(super) saturation: f64,
     /// X at which the particles touch, `[1]`.
     pub(super) touching: f64,
     /// Relative humidity of the air.
@@ -63,7 +65,7 @@ impl FilmInAir {
             side: film.side,
             sorption: film.sorption,
             touching: film.touching,
-            saturation: film.sorption.saturation(),
+            saturation: film.saturation,
             balance: film.sorption.balance(film.humidity),
             wet_flux: film.side.evaporation(1.0).flux,
             water,
@@ -280,6 +282,7 @@ mod tests {
         FilmInAir::new(&Film {
             side: AirSide::new(&exposure, &air, BASE_COUPLING),
             sorption: FloryHuggins::ACRYLIC,
+            saturation: FloryHuggins::ACRYLIC.saturation(),
             touching: 0.5625,
             humidity,
             dry,

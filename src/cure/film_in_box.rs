@@ -192,6 +192,7 @@ mod tests {
                 BASE_COUPLING,
             ),
             sorption: FloryHuggins::ACRYLIC,
+            saturation: FloryHuggins::ACRYLIC.saturation(),
             touching: 0.5625,
             humidity: situation.air().humidity(),
             dry: situation.wet_depth() / 2.0,

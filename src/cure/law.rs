@@ -260,24 +260,37 @@ pub trait Law: Debug + Send + Sync {
         Basis::Physics
     }
 
-    /// When a stage is reached in air that stays as it is.
+    /// How long a fresh coat takes to come as far as `goal` in air that stays as it is, `[s]`;
+    /// `None` if it never does.
     ///
     /// # Errors
     /// As [`process`](Self::process).
-    fn reach(&self, stage: Stage, situation: &Situation) -> Result<Reached, LawError> {
+    fn seconds(&self, situation: &Situation, goal: f64) -> Result<Option<f64>, LawError> {
         let from = Standing::fresh(self.start(situation), situation);
-        let goal = self.goal(stage, situation);
-        let seconds = match self.in_box(situation)? {
+        Ok(match self.in_box(situation)? {
             Some(in_box) => match in_box.until(from, goal, f64::INFINITY) {
                 Advance::Reached(seconds) => Some(seconds),
                 Advance::Left(_) => None,
             },
             None => self.process(situation)?.seconds(from.coat, goal),
-        };
-        Ok(match seconds {
+        })
+    }
+
+    /// What so many `seconds`, or none, say of a stage.
+    fn after(&self, seconds: Option<f64>, stage: Stage, situation: &Situation) -> Reached {
+        match seconds {
             Some(seconds) => Reached::After(Time::from_s(seconds)),
             None => Reached::Never(self.why_never(stage, situation)),
-        })
+        }
+    }
+
+    /// When a stage is reached in air that stays as it is.
+    ///
+    /// # Errors
+    /// As [`process`](Self::process).
+    fn reach(&self, stage: Stage, situation: &Situation) -> Result<Reached, LawError> {
+        let seconds = self.seconds(situation, self.goal(stage, situation))?;
+        Ok(self.after(seconds, stage, situation))
     }
 }
 

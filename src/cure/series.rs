@@ -1,7 +1,7 @@
 //! A coat in air that changes: a night, a week, a logger's record.
 
 use super::compare::at_label;
-use super::law::{Advance, Law, LawError, Reached, Standing};
+use super::law::{Advance, Law, LawError, Standing};
 use super::situation::{Situation, Spell};
 use crate::quantity::Time;
 use crate::stage::Stage;
@@ -26,10 +26,8 @@ impl Promise {
     /// the law covers.
     pub(super) fn unit(&self, law: &dyn Law) -> Result<f64, LawError> {
         LawError::check("label time", self.takes.s(), (1.0, 1e9))?;
-        match law.reach(self.stage, &self.at)? {
-            Reached::After(lapse) => Ok(self.takes / lapse),
-            Reached::Never(why) => Err(LawError::LabelNever(why)),
-        }
+        let lapse = at_label(law.reach(self.stage, &self.at)?)?;
+        Ok(self.takes / lapse)
     }
 }
 
@@ -41,7 +39,7 @@ impl Promise {
     /// # Errors
     /// As [`time_through`].
     pub fn of_surface(self, law: &dyn Law, told: Option<Time>) -> Result<Self, LawError> {
-        let lapse = at_label(law, Stage::TackFree, &self.at)?;
+        let lapse = at_label(law.reach(Stage::TackFree, &self.at)?)?;
         let takes = match told {
             Some(told) => told,
             None if law.tells_time() => lapse,

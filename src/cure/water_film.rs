@@ -65,6 +65,8 @@ impl FilmModel {
 pub struct WaterFilm {
     properties: FilmProperties,
     model: FilmModel,
+    /// X of its polymer in saturated air.
+    saturation: f64,
     /// The ends of the range that the energy of diffusion lies in.
     energies: (MolarEnergy, MolarEnergy),
 }
@@ -128,6 +130,7 @@ impl WaterFilm {
         Ok(Self {
             properties,
             model,
+            saturation,
             energies: (energy, energy),
         })
     }
@@ -225,6 +228,7 @@ impl WaterFilm {
         FilmInAir::new(&Film {
             side: self.air_side(situation),
             sorption: self.model.sorption,
+            saturation: self.saturation,
             touching: self.model.touching,
             humidity: air.humidity(),
             dry: situation.wet_depth() * self.properties.solids.fraction(),
@@ -331,7 +335,7 @@ impl Law for WaterFilm {
             };
         }
         let sorption = self.model.sorption;
-        let goal = self.goal(stage, situation).min(sorption.saturation());
+        let goal = self.goal(stage, situation).min(self.saturation);
         Hindrance::TooDamp {
             dries_below: Humidity::from_fraction(sorption.activity(goal)),
         }

@@ -93,23 +93,29 @@ impl Way {
     /// The same for the scheduler.
     pub(super) fn split(&self, groups: &[Group], space: &SpacePlan, pace: &Pace) -> Option<Split> {
         let mut turn = vec![0_usize; groups.len()];
-        let waves = self
-            .loads
-            .iter()
-            .map(|(group, load)| {
-                let count = load.iter().map(|(_, count)| count).sum();
-                let first = turn[*group];
-                turn[*group] += 1;
-                Some(Wave {
-                    group: *group,
-                    pieces: u32::try_from(count).unwrap_or(u32::MAX),
-                    trays: trays(space, load, first)?,
-                    sittings: (groups[*group].stints.iter())
-                        .map(|stint| sitting(stint, count, pace))
-                        .collect(),
-                })
-            })
-            .collect::<Option<_>>()?;
+        let mut waves: Vec<Wave> = Vec::with_capacity(self.loads.len());
+        let mut last: Option<(usize, u64)> = None;
+        for (group, load) in &self.loads {
+            let group = *group;
+            let count = load.iter().map(|(_, count)| count).sum();
+            let first = turn[group];
+            turn[group] += 1;
+            // as many pieces take as long
+            let like = waves.last().filter(|_| last == Some((group, count)));
+            last = Some((group, count));
+            let sittings = match like {
+                Some(wave) => wave.sittings.clone(),
+                None => (groups[group].stints.iter())
+                    .map(|stint| sitting(stint, count, pace))
+                    .collect(),
+            };
+            waves.push(Wave {
+                group,
+                pieces: u32::try_from(count).unwrap_or(u32::MAX),
+                trays: trays(space, load, first)?,
+                sittings,
+            });
+        }
         Some(Split { waves })
     }
 }

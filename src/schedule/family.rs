@@ -10,11 +10,17 @@
 //! An order sorts sittings by a key made of the wave's rank and a lag for each
 //! sitting: lags of one let a wave go ahead of the next wave, large ones
 //! let every wave have its first sitting before any has its second.
+//!
+//! Orders are told only as far as somebody asks, and kept as a tree: most are too late after a few
+//! sittings, and many begin alike.
 
-use super::prepared::Flat;
+use std::cell::RefCell;
+use std::collections::BTreeMap;
+use std::rc::Rc;
 
-/// A lag after which every wave has had the sitting before.
-const ALL: u32 = u32::MAX;
+use super::line::Line;
+use super::order::{ALL, Mix, Order, Ranking, Shape, behind};
+use super::walk::{Branch, Fork};
 
 /// Sittings up to which every mix of lags is tried.
 const FEW: usize = 24;
@@ -25,92 +31,142 @@ const MANY: usize = 100;
 /// Mixes of lags that are at most tried.
 const MIXES: usize = 128;
 
-/// The numbers that a split's orders depend on.
-#[derive(Debug, Clone, PartialEq, Eq, Hash)]
-pub(super) struct Shape {
-    /// By wave, its group and its place within that.
-    ranks: Vec<(usize, usize)>,
-    /// By wave, the place of its first sitting; and at last their number.
-    first: Vec<usize>,
+/// The orders of a split.
+#[derive(Debug)]
+pub(super) struct Family {
+    /// As far as the orders were told, from the first stretch that they have in common.
+    tree: RefCell<Vec<Stretch>>,
 }
 
-impl Shape {
-    pub fn of(flat: &Flat) -> Self {
+/// What some orders have in common, from where they part with others.
+#[derive(Debug)]
+struct Stretch {
+    waves: Vec<u32>,
+    then: Then,
+}
+
+/// How a stretch goes on.
+#[derive(Debug)]
+enum Then {
+    /// Nobody asked yet; the orders, told so far.
+    Untold(Vec<Order>),
+    /// They part: which wave comes next in some of them, and their own stretch.
+    Parts(Vec<(u32, usize)>),
+}
+
+impl Family {
+    pub fn of(shape: &Shape) -> Self {
+        let groups = shape.ranks.iter().map(|rank| rank.0).max().unwrap_or(0) + 1;
+        let mixes: &[(Mix, bool)] = if groups == 1 {
+            &[(Mix::InTurn, false)]
+        } else {
+            &[
+                (Mix::InTurn, false),
+                (Mix::InTurn, true),
+                (Mix::Blocks, false),
+                (Mix::Blocks, true),
+                (Mix::Apart, false),
+                (Mix::Apart, true),
+            ]
+        };
+        let turned: &[bool] = if shape.acts() <= FEW {
+            &[false, true]
+        } else {
+            &[false]
+        };
+        let rankings = mixes.iter().flat_map(|&mix| {
+            let turned = turned.iter();
+            turned.map(move |&last_first| Rc::new(Ranking::of(shape, groups, mix, last_first)))
+        });
+        let rankings: Vec<Rc<Ranking>> = rankings.collect();
+        let most = (0..shape.waves()).map(|wave| shape.sittings(wave)).max();
+        let lags = lags(shape, groups, most.unwrap_or(1) - 1);
+        let orders = lags.iter().flat_map(|lags| {
+            let lags = behind(lags);
+            let rankings = rankings.iter();
+            rankings.map(move |ranking| Order::of(ranking, &lags))
+        });
+        let all = Stretch {
+            waves: Vec::new(),
+            then: Then::Untold(orders.collect()),
+        };
         Self {
-            ranks: flat.ranks.clone(),
-            first: flat.first.clone(),
+            tree: RefCell::new(vec![all]),
         }
     }
 
-    fn waves(&self) -> usize {
-        self.ranks.len()
-    }
-
-    fn sittings(&self, wave: usize) -> usize {
-        self.first[wave + 1] - self.first[wave]
-    }
-
-    fn acts(&self) -> usize {
-        self.first[self.waves()]
-    }
-}
-
-/// How the ranks of waves of several groups are mixed.
-#[derive(Clone, Copy, PartialEq)]
-enum Mix {
-    /// One wave of each group in turn.
-    InTurn,
-    /// Group after group, between two lags of [`ALL`].
-    Blocks,
-    /// Group after group to the end.
-    Apart,
-}
-
-/// The orders of a split: each names its waves, as often as each has sittings.
-pub(super) fn of(shape: &Shape) -> Vec<Vec<u32>> {
-    let groups = shape.ranks.iter().map(|rank| rank.0).max().unwrap_or(0) + 1;
-    let most = (0..shape.waves()).map(|wave| shape.sittings(wave)).max();
-    let lags = lags(shape, groups, most.unwrap_or(1) - 1);
-    let mixes: &[(Mix, bool)] = if groups == 1 {
-        &[(Mix::InTurn, false)]
-    } else {
-        &[
-            (Mix::InTurn, false),
-            (Mix::InTurn, true),
-            (Mix::Blocks, false),
-            (Mix::Blocks, true),
-            (Mix::Apart, false),
-            (Mix::Apart, true),
-        ]
-    };
-    let mut all = if u64::holds(shape, groups) {
-        orders::<u64>(shape, groups, mixes, &lags)
-    } else {
-        orders::<u128>(shape, groups, mixes, &lags)
-    };
-    all.sort_unstable();
-    all.dedup();
-    all
-}
-
-/// The orders of every lag and mix.
-fn orders<K: Key>(
-    shape: &Shape,
-    groups: usize,
-    mixes: &[(Mix, bool)],
-    lags: &[Vec<u32>],
-) -> Vec<Vec<u32>> {
-    let mut all = Vec::new();
-    let mut keyed = Vec::<K>::with_capacity(shape.acts());
-    for lag in lags {
-        for &mix in mixes {
-            all.push(order(shape, groups, mix, lag, false, &mut keyed));
-            if shape.acts() <= FEW {
-                all.push(order(shape, groups, mix, lag, true, &mut keyed));
-            }
+    /// All of its orders.
+    pub fn orders(&self) -> Stand<'_> {
+        Stand {
+            family: self,
+            stretch: 0,
+            along: 0,
         }
     }
-    all
+
+    /// Tells one more wave of a stretch, the next in all of its orders; none where they part.
+    fn tell(&self, stretch: usize) -> Option<u32> {
+        let tree = &mut *self.tree.borrow_mut();
+        let new = tree.len();
+        let Stretch { waves, then } = &mut tree[stretch];
+        let Then::Untold(orders) = then else {
+            return None;
+        };
+        let wave = orders[0].wave();
+        if orders.iter().all(|order| order.wave() == wave) {
+            orders.iter_mut().for_each(Order::go_on);
+            waves.push(wave);
+            return Some(wave);
+        }
+        let mut apart: BTreeMap<u32, Vec<Order>> = BTreeMap::new();
+        for mut order in orders.drain(..) {
+            let wave = order.wave();
+            order.go_on();
+            apart.entry(wave).or_default().push(order);
+        }
+        *then = Then::Parts(apart.keys().copied().zip(new..).collect());
+        tree.extend(apart.into_iter().map(|(wave, orders)| Stretch {
+            waves: vec![wave],
+            then: Then::Untold(orders),
+        }));
+        None
+    }
+}
+
+/// How far a family's orders were followed that have begun alike.
+#[derive(Clone, Copy)]
+pub(super) struct Stand<'f> {
+    family: &'f Family,
+    stretch: usize,
+    /// How many waves of the stretch.
+    along: usize,
+}
+
+impl Branch for Stand<'_> {
+    fn fork(&mut self, _: &Line) -> Fork<Self> {
+        let known = {
+            let tree = self.family.tree.borrow();
+            tree[self.stretch].waves.get(self.along).copied()
+        };
+        if let Some(wave) = known.or_else(|| self.family.tell(self.stretch)) {
+            self.along += 1;
+            return Fork::Goes(wave);
+        }
+        let tree = self.family.tree.borrow();
+        let Then::Parts(parts) = &tree[self.stretch].then else {
+            unreachable!("a stretch has parted where no wave comes next")
+        };
+        let parts = parts.iter().map(|&(wave, stretch)| {
+            // its own first wave is the one it parts with
+            let stand = Self {
+                stretch,
+                along: 1,
+                ..*self
+            };
+            (wave, stand)
+        });
+        Fork::Parts(parts.collect())
+    }
 }
 
 /// The lags to try, one for each sitting but the first.
@@ -165,101 +221,56 @@ fn every(each: &[u32], len: usize) -> Vec<Vec<u32>> {
     rows
 }
 
-/// What an order sorts by, from the highest bits: the group where groups stay apart, the
-/// segment, the group within it where they go in blocks (no mix has both), the rank with its
-/// lags; and the wave. In one number, and in a narrow one where that holds it, for most of the
-/// time of a search goes into sorting.
-trait Key: Copy + Ord {
-    /// Bits of a group's number, of a segment's, of a rank with its lags, and of a wave's number.
-    const GROUP: u32;
-    const SEGMENT: u32;
-    const RANK: u32;
-    const WAVE: u32;
+#[cfg(test)]
+mod tests {
+    use super::*;
 
-    fn of(high: u64, rank: u64, wave: usize) -> Self;
-    fn wave(self) -> u32;
-
-    /// Whether the keys of a split fit. A rank is under waves times groups, and lags add
-    /// less than their number times 2^13 to twice that.
-    fn holds(shape: &Shape, groups: usize) -> bool {
-        let most = (0..shape.waves()).map(|wave| shape.sittings(wave)).max();
-        let fits = |number: usize, bits: u32| number < 1 << bits;
-        let ranks = 2 * (shape.waves().max(MANY) + 1) * groups;
-        fits(groups, Self::GROUP)
-            && fits(most.unwrap_or(0), Self::SEGMENT)
-            && fits(shape.waves(), Self::WAVE)
-            && fits(ranks + (most.unwrap_or(0) << 13), Self::RANK)
-    }
-}
-
-impl Key for u64 {
-    const GROUP: u32 = 8;
-    const SEGMENT: u32 = 6;
-    const RANK: u32 = 28;
-    const WAVE: u32 = 16;
-
-    fn of(high: u64, rank: u64, wave: usize) -> Self {
-        (((high << Self::RANK) | rank) << Self::WAVE) | wave as Self
-    }
-
-    fn wave(self) -> u32 {
-        (self & 0xffff) as u32
-    }
-}
-
-impl Key for u128 {
-    const GROUP: u32 = 24;
-    const SEGMENT: u32 = 16;
-    const RANK: u32 = 56;
-    const WAVE: u32 = 32;
-
-    fn of(high: u64, rank: u64, wave: usize) -> Self {
-        (((Self::from(high) << Self::RANK) | Self::from(rank)) << Self::WAVE) | wave as Self
-    }
-
-    fn wave(self) -> u32 {
-        u32::try_from(self & Self::from(u32::MAX)).expect("it was put there as one")
-    }
-}
-
-/// One order of a split's sittings.
-fn order<K: Key>(
-    shape: &Shape,
-    groups: usize,
-    (mix, backward): (Mix, bool),
-    lags: &[u32],
-    last_first: bool,
-    keyed: &mut Vec<K>,
-) -> Vec<u32> {
-    keyed.clear();
-    for (wave, &(group, place)) in shape.ranks.iter().enumerate() {
-        let group = if backward { groups - 1 - group } else { group };
-        // Only differences matter, so that any number above all places will do.
-        let place = if last_first { MANY - place } else { place };
-        let rank = match mix {
-            Mix::InTurn => place * groups + group,
-            Mix::Blocks | Mix::Apart => place,
-        };
-        // By the halves, so that a lag of one lets the next sitting come before the next wave.
-        let mut key = 2 * rank as u64;
-        let mut segment = 0;
-        for sitting in 0..shape.sittings(wave) {
-            match sitting.checked_sub(1).map(|before| lags[before]) {
-                None => {}
-                Some(ALL) => {
-                    segment += 1;
-                    key = 2 * rank as u64;
-                }
-                Some(lag) => key += 2 * u64::from(lag) - 1,
-            }
-            let high = match mix {
-                Mix::InTurn => segment,
-                Mix::Blocks => (segment << K::GROUP) | group as u64,
-                Mix::Apart => ((group as u64) << K::SEGMENT) | segment,
-            };
-            keyed.push(K::of(high, key, wave));
+    /// Three groups of waves, some with fewer sittings.
+    fn shape() -> Shape {
+        let sittings = [4, 4, 2, 3, 3, 4, 1];
+        let mut first = vec![0];
+        for count in sittings {
+            first.push(first[first.len() - 1] + count);
+        }
+        Shape {
+            ranks: vec![(0, 0), (0, 1), (0, 2), (1, 0), (1, 1), (2, 0), (2, 1)],
+            first,
         }
     }
-    keyed.sort_unstable();
-    keyed.iter().map(|key| key.wave()).collect()
+
+    /// All that a stand goes on to.
+    fn walked(mut stand: Stand, mut so_far: Vec<u32>, acts: usize, all: &mut Vec<Vec<u32>>) {
+        while so_far.len() < acts {
+            match stand.fork(&Line::default()) {
+                Fork::Goes(wave) => so_far.push(wave),
+                Fork::Parts(parts) => {
+                    for (wave, part) in parts {
+                        let longer = so_far.iter().copied().chain([wave]).collect();
+                        walked(part, longer, acts, all);
+                    }
+                    return;
+                }
+            }
+        }
+        all.push(so_far);
+    }
+
+    #[test]
+    fn the_tree_holds_each_order_once_and_in_order() {
+        let shape = shape();
+        let family = Family::of(&shape);
+        let mut expected = Vec::new();
+        if let Then::Untold(orders) = &family.tree.borrow()[0].then {
+            expected.extend(orders.iter().map(Order::sorted));
+        }
+        let tried = expected.len();
+        expected.sort_unstable();
+        expected.dedup();
+        assert!((100..tried).contains(&expected.len()), "{}", expected.len());
+        for time in ["told", "kept"] {
+            let mut all = Vec::new();
+            walked(family.orders(), Vec::new(), shape.acts(), &mut all);
+            assert_eq!(all, expected, "{time}");
+        }
+    }
 }

@@ -10,6 +10,7 @@
 use std::cmp::Reverse;
 use std::collections::BinaryHeap;
 
+use super::deadlines::Deadlines;
 use super::prepared::{Act, Flat, Prepared};
 use super::wait::{Reach, WaitId, stretched};
 
@@ -18,20 +19,26 @@ use super::wait::{Reach, WaitId, stretched};
 pub(super) struct Line {
     /// The end of the last sitting.
     cursor: i64,
-    /// By wave: sittings done.
-    pub done: Vec<usize>,
-    /// By wave: when it is ready for what comes next.
-    ready: Vec<i64>,
-    /// By wave: when all its coats so far are dry through.
-    through: Vec<i64>,
-    /// By wave: until when it holds its trays, if it does.
-    held: Vec<Option<i64>>,
+    waves: Vec<Progress>,
     /// By kind: trays in use.
     used: Vec<u32>,
-    /// When waves let go of their trays; entries that `held` no longer bears out are skipped.
+    /// When waves let go of their trays; entries that the wave no longer bears out are skipped.
     releases: BinaryHeap<Reverse<(i64, usize)>>,
     /// When the last wave that is through is done.
     pub finish: i64,
+}
+
+/// How far a wave has come.
+#[derive(Debug, Clone, Copy)]
+struct Progress {
+    /// Sittings done.
+    done: usize,
+    /// When it is ready for what comes next.
+    ready: i64,
+    /// When all its coats so far are dry through.
+    through: i64,
+    /// Until when it holds its trays, if it does.
+    held: Option<i64>,
 }
 
 /// A sitting put in its place.
@@ -50,31 +57,52 @@ impl Line {
     pub fn begin(&mut self, flat: &Flat, start: i64) {
         self.cursor = start;
         self.finish = start;
-        refill(&mut self.done, flat.waves(), 0);
-        refill(&mut self.ready, flat.waves(), start);
-        refill(&mut self.through, flat.waves(), start);
-        refill(&mut self.held, flat.waves(), None);
+        let fresh = Progress {
+            done: 0,
+            ready: start,
+            through: start,
+            held: None,
+        };
+        refill(&mut self.waves, flat.waves(), fresh);
         refill(&mut self.used, flat.kinds, 0);
         self.releases.clear();
+    }
+
+    /// How many sittings of a wave are done.
+    pub fn done(&self, wave: usize) -> usize {
+        self.waves[wave].done
     }
 
     /// Takes over another line's state, keeping this one's memory.
     pub fn follow(&mut self, other: &Self) {
         self.cursor = other.cursor;
         self.finish = other.finish;
-        self.done.clone_from(&other.done);
-        self.ready.clone_from(&other.ready);
-        self.through.clone_from(&other.through);
-        self.held.clone_from(&other.held);
+        self.waves.clone_from(&other.waves);
         self.used.clone_from(&other.used);
         self.releases.clone_from(&other.releases);
     }
 
     /// Puts the next sitting of a wave.
     pub fn put(&mut self, task: &Prepared, flat: &Flat, wave: usize) -> Put {
-        let act = flat.acts[flat.first[wave] + self.done[wave]];
+        let act = flat.acts[flat.first[wave] + self.done(wave)];
         let begins = self.opening(task, flat, wave, act);
         self.close(task, &task.reaches, flat, wave, (begins, begins + act.work))
+    }
+
+    /// The same, unless that is too late for its wave to be done in time.
+    pub fn put_in_time(
+        &mut self,
+        task: &Prepared,
+        flat: &Flat,
+        wave: usize,
+        deadlines: &Deadlines,
+    ) -> Option<Put> {
+        let place = flat.first[wave] + self.done(wave);
+        let act = flat.acts[place];
+        let begins = self.opening(task, flat, wave, act);
+        deadlines
+            .allow(place, begins)
+            .then(|| self.close(task, &task.reaches, flat, wave, (begins, begins + act.work)))
     }
 
     /// Puts the next sitting of a wave where it would fit as planned, and lets it take as many times
@@ -87,7 +115,7 @@ impl Line {
         wave: usize,
         factor: f64,
     ) -> Put {
-        let act = flat.acts[flat.first[wave] + self.done[wave]];
+        let act = flat.acts[flat.first[wave] + self.done(wave)];
         let begins = self.opening(task, flat, wave, act);
         let work = stretched(act.work, factor);
         let ends = task.working.after(task.hours, begins, work);
@@ -102,11 +130,11 @@ impl Line {
         wave: usize,
         (begins, ends): (i64, i64),
     ) -> Put {
-        let sitting = self.done[wave];
+        let sitting = self.done(wave);
         let act = flat.acts[flat.first[wave] + sitting];
         let reach = |wait: WaitId| reaches[wait.0].ready(ends);
-        let through = act.through.map_or(ends, reach).max(self.through[wave]);
-        self.through[wave] = through;
+        let through = act.through.map_or(ends, reach);
+        let through = through.max(self.waves[wave].through);
         let next_from = match act.next.map_or(ends, reach) {
             next if act.until_through => next.max(through),
             next => next,
@@ -115,6 +143,7 @@ impl Line {
             .lifted
             .map(|wait| task.working.first(task.hours, reach(wait)));
         self.cursor = ends;
+        self.waves[wave].through = through;
         self.note(flat, wave, next_from, lifted_at);
         Put {
             wave,
@@ -135,20 +164,39 @@ impl Line {
             .collect()
     }
 
+    /// Puts a whole order of waves from a start on; when the first begins, or none as soon as
+    /// some are too late.
+    pub fn all_in_time(
+        &mut self,
+        task: &Prepared,
+        flat: &Flat,
+        (order, start): (&[u32], i64),
+        deadlines: &Deadlines,
+    ) -> Option<i64> {
+        self.begin(flat, start);
+        let mut first = None;
+        for &wave in order {
+            let put = self.put_in_time(task, flat, wave as usize, deadlines)?;
+            first.get_or_insert(put.begins);
+        }
+        first
+    }
+
     /// Notes what a sitting that was put leaves behind.
     fn note(&mut self, flat: &Flat, wave: usize, next_from: i64, lifted_at: Option<i64>) {
-        self.done[wave] += 1;
-        self.ready[wave] = next_from;
-        if self.done[wave] == flat.sittings(wave) {
+        let progress = &mut self.waves[wave];
+        progress.done += 1;
+        progress.ready = next_from;
+        if progress.done == flat.sittings(wave) {
             self.finish = self.finish.max(next_from);
         }
         if let Some(until) = lifted_at {
-            if self.held[wave].is_none() {
+            if progress.held.is_none() {
                 for (used, need) in self.used.iter_mut().zip(flat.trays_of(wave)) {
                     *used += need;
                 }
             }
-            self.held[wave] = Some(until);
+            progress.held = Some(until);
             self.releases.push(Reverse((until, wave)));
         }
     }
@@ -156,12 +204,12 @@ impl Line {
     /// The first minute at which a sitting may begin.
     fn opening(&mut self, task: &Prepared, flat: &Flat, wave: usize, act: Act) -> i64 {
         let starts = &task.starts[act.starts];
-        let mut at = self.cursor.max(self.ready[wave]);
+        let mut at = self.cursor.max(self.waves[wave].ready);
         loop {
             at = starts.first(task.hours, at);
             self.let_go(flat, at);
             if act.lifted.is_none()
-                || self.held[wave].is_some()
+                || self.waves[wave].held.is_some()
                 || self.free(&task.task.shop.trays, flat.trays_of(wave))
             {
                 return at;
@@ -182,13 +230,13 @@ impl Line {
     /// Frees the trays that are let go of up to a minute, and forgets entries that no longer hold.
     fn let_go(&mut self, flat: &Flat, until: i64) {
         while let Some(&Reverse((at, wave))) = self.releases.peek() {
-            let holds = self.held[wave] == Some(at);
+            let holds = self.waves[wave].held == Some(at);
             if holds && at > until {
                 return;
             }
             self.releases.pop();
             if holds {
-                self.held[wave] = None;
+                self.waves[wave].held = None;
                 for (used, need) in self.used.iter_mut().zip(flat.trays_of(wave)) {
                     *used -= need;
                 }
@@ -200,50 +248,4 @@ impl Line {
 fn refill<T: Clone>(of: &mut Vec<T>, len: usize, value: T) {
     of.clear();
     of.resize(len, value);
-}
-
-impl Flat {
-    /// The least time at which a wave is done, given when it is ready for its sitting.
-    fn least(&self, line: &Line, put: &Put) -> i64 {
-        let next = self.first[put.wave] + put.sitting + 1;
-        if line.done[put.wave] == self.sittings(put.wave) {
-            put.next_from
-        } else {
-            put.next_from + self.acts[next].rest
-        }
-    }
-}
-
-/// Puts a whole sequence of waves, each as often as it has sittings; the finish,
-/// or none as soon as it is sure to be past `limit`.
-pub(super) fn finish(
-    line: &mut Line,
-    task: &Prepared,
-    flat: &Flat,
-    sequence: &[u32],
-    start: i64,
-    limit: i64,
-) -> Option<(i64, i64)> {
-    line.begin(flat, start);
-    let mut first = None;
-    for &wave in sequence {
-        let put = line.put(task, flat, wave as usize);
-        first.get_or_insert(put.begins);
-        if flat.least(line, &put) > limit {
-            return None;
-        }
-    }
-    Some((line.finish, first?))
-}
-
-/// As [`finish`] for one more sitting: none if its wave is sure to be done past `limit`.
-pub(super) fn put_within(
-    line: &mut Line,
-    task: &Prepared,
-    flat: &Flat,
-    wave: usize,
-    limit: i64,
-) -> Option<Put> {
-    let put = line.put(task, flat, wave);
-    (flat.least(line, &put) <= limit).then_some(put)
 }

@@ -13,11 +13,13 @@
 
 pub mod bottleneck;
 pub mod chance;
+mod deadlines;
 mod exact;
 mod family;
 pub mod hours;
 mod line;
 pub mod minute;
+mod order;
 mod prepared;
 pub mod refusal;
 pub mod search;
@@ -25,6 +27,7 @@ mod starts;
 pub mod task;
 pub mod timetable;
 pub mod wait;
+mod walk;
 
 pub use bottleneck::{Bottleneck, Limits, bottleneck};
 pub use chance::{Chance, Draws, Loss, NoChance, Odds, Spread, Spreads, WaitSpread, chance};

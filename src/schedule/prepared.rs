@@ -46,8 +46,6 @@ pub(super) struct Act {
     pub through: Option<WaitId>,
     /// Whether the wave's next sitting, or being done, waits until all its coats so far are dry through.
     pub until_through: bool,
-    /// The least time from its begin until its wave is done.
-    pub rest: i64,
 }
 
 impl Flat {
@@ -77,9 +75,9 @@ impl<'a> Prepared<'a> {
         let reaches: Vec<Reach> = task.waits.iter().map(Reach::from).collect();
         let mut layout = Layout {
             task,
-            reaches: &reaches,
             starts: Vec::new(),
             known: HashMap::new(),
+            longest: HashMap::new(),
         };
         let mut splits = Vec::new();
         let mut nearest: Option<(u64, NoTimetable)> = None;
@@ -145,9 +143,10 @@ fn check(task: &Task, reaches: &[Reach], split: &Split) -> Result<(), NoTimetabl
 /// What is shared by the splits as they are laid out.
 struct Layout<'a> {
     task: &'a Task,
-    reaches: &'a [Reach],
     starts: Vec<Starts>,
     known: HashMap<(u32, Option<u32>, Barred), usize>,
+    /// The longest part of a spell outside of hours that are barred.
+    longest: HashMap<Barred, u32>,
 }
 
 /// Why a split can't be timed, with how far it is from being possible: minutes
@@ -212,18 +211,12 @@ impl Layout<'_> {
 
     /// Adds what is done to a wave.
     fn acts(&mut self, place: usize, wave: &Wave, acts: &mut Vec<Act>) -> Result<(), Far> {
-        let from = acts.len();
         for (sitting, of) in wave.sittings.iter().enumerate() {
             let next = wave.sittings.get(sitting + 1);
             acts.push(Act {
                 until_through: next.is_none_or(|next| next.after_through),
                 ..self.act(place, of)?
             });
-        }
-        let mut rest = 0;
-        for act in acts[from..].iter_mut().rev() {
-            rest += act.work + act.next.map_or(0, |wait| self.reaches[wait.0].shortest());
-            act.rest = rest;
         }
         Ok(())
     }
@@ -237,7 +230,7 @@ impl Layout<'_> {
         let waits = waits.into_iter().flatten();
         let barred = waits.map(|wait| self.task.waits[wait.0].barred());
         let barred = barred.fold(Barred::default(), Barred::and);
-        let longest = longest(hours, barred);
+        let longest = *(self.longest.entry(barred)).or_insert_with(|| longest(hours, barred));
         if longest == 0 {
             return Err((u64::MAX, NoTimetable::NeverThere { step, wave }));
         }
@@ -270,7 +263,6 @@ impl Layout<'_> {
             lifted: sitting.lifted,
             through: sitting.through,
             until_through: false,
-            rest: 0,
         })
     }
 }

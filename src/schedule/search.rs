@@ -1,17 +1,19 @@
 //! The earliest end from a start, and the latest start for a deadline.
 
 use std::cell::RefCell;
-use std::collections::HashMap;
 use std::rc::Rc;
 
-use super::exact::{self, Exact};
-use super::family::{self, Shape};
-use super::line::{self, Line, Put};
+use super::deadlines::Deadlines;
+use super::exact::{self, Every};
+use super::family::Family;
+use super::line::{Line, Put};
 use super::minute::{DAY, HORIZON, Minute};
+use super::order::Shape;
 use super::prepared::{Flat, Prepared};
 use super::refusal::NoTimetable;
 use super::task::Task;
 use super::timetable::{self, Timetable};
+use super::walk::{Found, Trial};
 
 /// How far back from a deadline a start is looked for, `[min]`: two years.
 const LOOK_BACK: i64 = 731 * DAY;
@@ -66,19 +68,19 @@ pub fn again(task: &Task, made: &Timetable, start: Minute) -> Result<Timetable, 
     }
     let start = start.number();
     reachable(start)?;
-    let mut search = Search {
-        task: &prepared,
-        ways: Vec::new(),
-        lines: vec![Line::default()],
+    let laid = Laid {
+        split: place,
+        order,
+        start,
     };
-    search.timetable(place, &order, start)
+    laid.timetable(&prepared, &mut Line::default())
 }
 
 /// The orders of sittings that searches have tried, kept for further searches: runs that are
 /// split alike, whatever their waits, work, hours and trays, are tried in the same ones.
 #[derive(Debug, Clone, Default)]
 pub struct Orders {
-    known: RefCell<HashMap<Shape, Rc<[Vec<u32>]>>>,
+    known: RefCell<Vec<(Shape, Rc<Family>)>>,
 }
 
 impl Orders {
@@ -93,12 +95,9 @@ impl Orders {
     /// [`NoTimetable`] where none is possible.
     pub fn earliest(&self, task: &Task, start: Minute) -> Result<Timetable, NoTimetable> {
         let task = Prepared::of(task)?;
-        let mut search = Search::of(&task, self);
         let start = start.number();
         reachable(start)?;
-        let best = search.best(0, start, start + HORIZON);
-        let (split, order) = best.ok_or(NoTimetable::TooFar)?;
-        search.timetable(split, &order, start)
+        Search::of(&task, self).earliest(start)
     }
 
     /// The timetable that begins last among those tried that are ready by a deadline,
@@ -117,22 +116,23 @@ impl Orders {
         deadline: Minute,
         not_before: Option<Minute>,
     ) -> Result<Timetable, NoTimetable> {
-        let prepared = Prepared::of(task)?;
-        let mut search = Search::of(&prepared, self);
+        let task = Prepared::of(task)?;
+        let mut search = Search::of(&task, self);
         let deadline = deadline.number();
         reachable(deadline)?;
-        let floor = not_before.map_or(deadline - LOOK_BACK, Minute::number);
+        let not_before = not_before.map(Minute::number);
+        let floor = not_before.unwrap_or(deadline - LOOK_BACK);
         reachable(floor)?;
-        let Some((start, way)) = search.latest_start(deadline, floor) else {
-            let earliest = not_before.map(|start| self.earliest(task, start));
-            return Err(NoTimetable::TooLate {
-                earliest: earliest.transpose()?.map(|timetable| timetable.ready),
-            });
-        };
-        // Every way before it had to begin sooner.
-        let best = search.best(way, start, deadline);
-        let (split, order) = best.ok_or(NoTimetable::TooLate { earliest: None })?;
-        search.timetable(split, &order, start)
+        if let Some((start, split)) = search.latest_start(deadline, floor) {
+            // Every split before it had to begin sooner.
+            let best = search.best(split, start, deadline);
+            let best = best.ok_or(NoTimetable::TooLate { earliest: None })?;
+            return best.timetable(&task, &mut search.lines[0]);
+        }
+        let earliest = not_before.map(|start| search.earliest(start));
+        Err(NoTimetable::TooLate {
+            earliest: earliest.transpose()?.map(|timetable| timetable.ready),
+        })
     }
 
     /// Whether two timetables put the same split's sittings in the same order.
@@ -144,14 +144,17 @@ impl Orders {
     }
 
     /// Those of a split.
-    fn of(&self, flat: &Flat) -> Rc<[Vec<u32>]> {
+    fn of(&self, flat: &Flat) -> Rc<Family> {
         let shape = Shape::of(flat);
-        let known = self.known.borrow().get(&shape).cloned();
-        known.unwrap_or_else(|| {
-            let orders: Rc<[Vec<u32>]> = family::of(&shape).into();
-            self.known.borrow_mut().insert(shape, Rc::clone(&orders));
-            orders
-        })
+        let mut known = self.known.borrow_mut();
+        // A run is split in a few ways, most of them of another number of waves.
+        let like = known.iter().find(|(other, _)| *other == shape);
+        if let Some((_, family)) = like {
+            return Rc::clone(family);
+        }
+        let family = Rc::new(Family::of(&shape));
+        known.push((shape, Rc::clone(&family)));
+        family
     }
 }
 
@@ -163,37 +166,46 @@ fn reachable(from: i64) -> Result<(), NoTimetable> {
     far.map(|_| ()).ok_or(NoTimetable::TooFar)
 }
 
-/// A way to put a split's sittings in order.
-enum Way {
-    /// Every order.
-    Exact,
-    /// One order: these, and its place among them.
-    Order(Rc<[Vec<u32>]>, usize),
-}
-
-/// The ways to try, and the memory that trying them takes.
+/// The orders to try, and the memory that trying them takes.
 struct Search<'a> {
     task: &'a Prepared<'a>,
-    /// Each with its place among the prepared splits.
-    ways: Vec<(usize, Way)>,
+    /// By prepared split, the family that is tried; none where every order is.
+    families: Vec<Option<Rc<Family>>>,
     lines: Vec<Line>,
+}
+
+/// A split's sittings in an order, begun from a start on.
+struct Laid {
+    split: usize,
+    order: Vec<u32>,
+    start: i64,
+}
+
+impl Laid {
+    /// When everything of it happens.
+    fn timetable(&self, task: &Prepared, line: &mut Line) -> Result<Timetable, NoTimetable> {
+        let (place, flat) = &task.splits[self.split];
+        let puts = line.all(task, flat, &self.order, self.start);
+        // Trays may be lifted long after the run is ready, and days off put it off further.
+        let far = |put: &Put| {
+            let lifted_at = put.lifted_at;
+            lifted_at.is_some_and(|at| at > self.start + 3 * HORIZON)
+        };
+        if puts.iter().any(far) {
+            return Err(NoTimetable::TooFar);
+        }
+        Ok(timetable::of(task, *place, flat, &puts, line.finish))
+    }
 }
 
 impl<'a> Search<'a> {
     fn of(task: &'a Prepared<'a>, known: &Orders) -> Self {
-        let mut ways = Vec::new();
-        for (place, (_, flat)) in task.splits.iter().enumerate() {
-            if exact::suits(flat) {
-                ways.push((place, Way::Exact));
-            } else {
-                let orders = known.of(flat);
-                let each = 0..orders.len();
-                ways.extend(each.map(|at| (place, Way::Order(Rc::clone(&orders), at))));
-            }
-        }
+        let flats = task.splits.iter().map(|(_, flat)| flat);
         Self {
             task,
-            ways,
+            families: flats
+                .map(|flat| (!exact::suits(flat)).then(|| known.of(flat)))
+                .collect(),
             lines: vec![Line::default()],
         }
     }
@@ -202,71 +214,80 @@ impl<'a> Search<'a> {
         &self.task.splits[split].1
     }
 
-    /// The split and the order, of the ways from one on, that are ready first from a start on,
+    /// The first of a split's orders that is ready first from a start on, within a limit; or the
+    /// first within it, if any will do.
+    fn tried(&mut self, split: usize, start: i64, limit: i64, any: bool) -> Option<Found> {
+        let flat = self.flat(split);
+        let trial = Trial {
+            task: self.task,
+            flat,
+            start,
+            limit,
+            any,
+        };
+        match &self.families[split] {
+            None => trial.of(Every(flat), &mut self.lines),
+            Some(family) => trial.of(family.orders(), &mut self.lines),
+        }
+    }
+
+    /// The split and the order, of the splits from one on, that are ready first from a start on,
     /// within a limit.
-    fn best(&mut self, from: usize, start: i64, limit: i64) -> Option<(usize, Vec<u32>)> {
+    fn best(&mut self, from: usize, start: i64, limit: i64) -> Option<Laid> {
         let (mut best, mut limit) = (None, limit);
-        for way in from..self.ways.len() {
-            let split = self.ways[way].0;
-            let flat = self.flat(split);
-            let found = match &self.ways[way].1 {
-                Way::Exact => Exact::search(self.task, flat, &mut self.lines, start, limit, false),
-                Way::Order(orders, at) => {
-                    let (line, order) = (&mut self.lines[0], &orders[*at]);
-                    let done = line::finish(line, self.task, flat, order, start, limit);
-                    done.map(|(finish, _)| (finish, order.clone()))
-                }
-            };
-            if let Some((finish, order)) = found {
+        for split in from..self.families.len() {
+            if let Some(Found { order, finish, .. }) = self.tried(split, start, limit, false) {
                 limit = finish - 1;
-                best = Some((split, order));
+                best = Some(Laid {
+                    split,
+                    order,
+                    start,
+                });
             }
         }
         best
     }
 
-    /// Whether a way begun from a start on is ready by a limit; if so, the minute at which it
-    /// begins.
-    fn in_time(&mut self, way: usize, start: i64, limit: i64) -> Option<i64> {
-        let (split, way) = &self.ways[way];
-        let flat = &self.task.splits[*split].1;
-        match way {
-            Way::Exact => {
-                Exact::search(self.task, flat, &mut self.lines, start, limit, true).map(|_| start)
-            }
-            Way::Order(orders, at) => {
-                let line = &mut self.lines[0];
-                let done = line::finish(line, self.task, flat, &orders[*at], start, limit);
-                done.map(|(_, first)| first)
-            }
-        }
+    fn earliest(&mut self, start: i64) -> Result<Timetable, NoTimetable> {
+        let best = self.best(0, start, start + HORIZON);
+        let best = best.ok_or(NoTimetable::TooFar)?;
+        best.timetable(self.task, &mut self.lines[0])
     }
 
-    /// The latest start from which some way is in time, and the first such way. A later start never
-    /// ends earlier, so each way's latest is found by halving; and only ways that beat the best so
-    /// far are looked at.
+    /// The latest start from which some order is in time, and the first split with such an order.
+    /// A later start never ends earlier, so an order's latest is found by halving; and only orders
+    /// that beat the best so far are looked at.
     fn latest_start(&mut self, deadline: i64, floor: i64) -> Option<(i64, usize)> {
         let mut best: Option<(i64, usize)> = None;
-        for way in 0..self.ways.len() {
-            let from = best.map_or(floor, |(best, _)| best + 1);
-            if from > deadline {
-                break;
-            }
-            if let Some(begins) = self.in_time(way, from, deadline) {
-                best = Some((self.halve(way, begins, deadline), way));
+        for split in 0..self.families.len() {
+            loop {
+                let from = best.map_or(floor, |(best, _)| best + 1);
+                if from > deadline {
+                    return best;
+                }
+                let Some(found) = self.tried(split, from, deadline, true) else {
+                    break;
+                };
+                best = Some((self.halve(split, &found, deadline), split));
             }
         }
         best
     }
 
-    /// A way's latest start in time, given one.
-    fn halve(&mut self, way: usize, in_time: i64, deadline: i64) -> i64 {
-        let (mut good, mut late) = (in_time, deadline + 1);
+    /// The latest start in time of an order that is.
+    fn halve(&mut self, split: usize, found: &Found, deadline: i64) -> i64 {
+        let flat = self.flat(split);
+        let deadlines = Deadlines::of(self.task, flat, deadline);
+        let mut in_time = |start| {
+            let order = (&found.order[..], start);
+            self.lines[0].all_in_time(self.task, flat, order, &deadlines)
+        };
+        let (mut good, mut late) = (found.begins, deadline + 1);
         // Twice as far each time, so that small gains over a start that is nearly the latest are
         // quick.
         let mut step = 60;
         while good + step < late {
-            match self.in_time(way, good + step, deadline) {
+            match in_time(good + step) {
                 Some(begins) => good = begins,
                 None => late = good + step,
             }
@@ -274,29 +295,11 @@ impl<'a> Search<'a> {
         }
         while late - good > 1 {
             let middle = i64::midpoint(good, late);
-            match self.in_time(way, middle, deadline) {
+            match in_time(middle) {
                 Some(begins) => good = begins,
                 None => late = middle,
             }
         }
         good
-    }
-
-    fn timetable(
-        &mut self,
-        split: usize,
-        order: &[u32],
-        start: i64,
-    ) -> Result<Timetable, NoTimetable> {
-        let (place, flat) = &self.task.splits[split];
-        let line = &mut self.lines[0];
-        let puts = line.all(self.task, flat, order, start);
-        // Trays may be lifted long after the run is ready, and days off put it off further.
-        let far = |put: &Put| put.lifted_at.is_some_and(|at| at > start + 3 * HORIZON);
-        if puts.iter().any(far) {
-            return Err(NoTimetable::TooFar);
-        }
-        let ready = line.finish;
-        Ok(timetable::of(self.task, *place, flat, &puts, ready))
     }
 }

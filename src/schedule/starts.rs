@@ -47,7 +47,7 @@ impl Starts {
         let (mut at, mut left) = (from, minutes);
         loop {
             let day = at.div_euclid(DAY);
-            let minute = at.rem_euclid(DAY);
+            let minute = at - day * DAY;
             let stretches = &self.stretches[weekday(day)];
             let around = stretches.iter().find(|stretch| minute <= stretch.1);
             let rest = around.map_or(0, |stretch| stretch.1 + 1 - minute);
@@ -62,7 +62,7 @@ impl Starts {
     /// The first such minute from one on. There must be one in the week.
     pub fn first(&self, hours: &Hours, from: i64) -> i64 {
         let mut day = from.div_euclid(DAY);
-        let mut minute = from.rem_euclid(DAY);
+        let mut minute = from - day * DAY;
         loop {
             for &(first, last) in &self.stretches[weekday(day)] {
                 if minute <= last && hours.works_on(day) {
@@ -71,6 +71,21 @@ impl Starts {
             }
             day += 1;
             minute = 0;
+        }
+    }
+
+    /// The last such minute up to one. There must be one in the week.
+    pub fn last(&self, hours: &Hours, until: i64) -> i64 {
+        let mut day = until.div_euclid(DAY);
+        let mut minute = until - day * DAY;
+        loop {
+            for &(first, last) in self.stretches[weekday(day)].iter().rev() {
+                if minute >= first && hours.works_on(day) {
+                    return day * DAY + minute.min(last);
+                }
+            }
+            day -= 1;
+            minute = DAY;
         }
     }
 }
@@ -88,12 +103,12 @@ fn open(window: Window, barred: Barred) -> Vec<Window> {
         return vec![window];
     }
     let mut parts: Vec<Window> = Vec::new();
-    for (hour, from) in barred.0.iter().zip((0..).step_by(60)) {
+    for hour in 0..24 {
         let part = Window {
-            from: window.from.max(from),
-            to: window.to.min(from + 60),
+            from: window.from.max(60 * hour),
+            to: window.to.min(60 * (hour + 1)),
         };
-        if *hour || part.from >= part.to {
+        if barred.holds(hour) || part.from >= part.to {
             continue;
         }
         match parts.last_mut() {

@@ -1,6 +1,6 @@
 //! How long a coat takes, by the hour it is begun in.
 
-use super::minute::{Minute, hour};
+use super::minute::{DAY, Minute, hour};
 
 /// Which of a task's waits.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -59,18 +59,25 @@ impl Wait {
 
     /// The hours in which nothing is begun.
     pub(super) fn barred(&self) -> Barred {
-        Barred(std::array::from_fn(|hour| self.by_hour[hour].is_none()))
+        let hours = self.by_hour.iter().enumerate();
+        let barred = hours.map(|(hour, wait)| u32::from(wait.is_none()) << hour);
+        Barred(barred.sum())
     }
 }
 
-/// Clock hours in which nothing is begun.
+/// Clock hours in which nothing is begun, a bit for each.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
-pub(super) struct Barred(pub [bool; 24]);
+pub(super) struct Barred(u32);
 
 impl Barred {
     /// The hours that either bars.
     pub fn and(self, other: Self) -> Self {
-        Self(std::array::from_fn(|hour| self.0[hour] || other.0[hour]))
+        Self(self.0 | other.0)
+    }
+
+    /// Whether an hour is one of them.
+    pub fn holds(self, hour: u32) -> bool {
+        self.0 >> hour & 1 == 1
     }
 }
 
@@ -79,7 +86,16 @@ const NEVER: i64 = i64::MIN / 2;
 
 /// A wait made quick to ask.
 #[derive(Debug, Clone)]
-pub(super) struct Reach {
+pub(super) enum Reach {
+    /// As long at every hour.
+    Steady(i64),
+    /// Another at some.
+    ByHour(Box<ByHour>),
+}
+
+/// A wait that goes by the hour of its start.
+#[derive(Debug, Clone)]
+pub(super) struct ByHour {
     wait: [i64; 24],
     /// By the hour of the start: the latest end of all starts in earlier hours, counted from that hour's first minute.
     carried: [i64; 24],
@@ -87,13 +103,66 @@ pub(super) struct Reach {
 
 impl From<&Wait> for Reach {
     fn from(wait: &Wait) -> Self {
-        Self::of(&wait.by_hour.map(|wait| wait.map_or(NEVER, i64::from)))
+        Self::of(wait.by_hour.map(|wait| wait.map_or(NEVER, i64::from)))
     }
 }
 
 impl Reach {
     /// From the minutes of each hour, [`NEVER`] where it has none.
-    fn of(wait: &[i64; 24]) -> Self {
+    fn of(wait: [i64; 24]) -> Self {
+        if wait.iter().all(|&other| other == wait[0]) {
+            Self::Steady(wait[0])
+        } else {
+            Self::ByHour(Box::new(ByHour::of(wait)))
+        }
+    }
+
+    /// When what is begun at a minute is there.
+    pub fn ready(&self, from: i64) -> i64 {
+        match self {
+            Self::Steady(wait) => from + wait,
+            Self::ByHour(by_hour) => by_hour.ready(from),
+        }
+    }
+
+    /// The same times a factor, to the nearest minute.
+    pub fn stretch(&self, factor: f64) -> Self {
+        let wait = match self {
+            Self::Steady(wait) => return Self::Steady(stretched(*wait, factor)),
+            Self::ByHour(by_hour) => by_hour.wait,
+        };
+        // As a rule one hour's wait is the next one's.
+        let mut last = (0, 0);
+        Self::of(wait.map(|wait| {
+            if wait == NEVER {
+                return NEVER;
+            }
+            if wait != last.0 {
+                last = (wait, stretched(wait, factor));
+            }
+            last.1
+        }))
+    }
+
+    /// The longest time that a start of its own hour takes, `[min]`.
+    pub fn longest(&self) -> i64 {
+        match self {
+            Self::Steady(wait) => *wait,
+            Self::ByHour(by_hour) => by_hour.longest(),
+        }
+    }
+
+    /// The last minute from which what is begun is there by another.
+    pub fn latest(&self, until: i64) -> i64 {
+        match self {
+            Self::Steady(wait) => until - wait,
+            Self::ByHour(by_hour) => by_hour.latest(until),
+        }
+    }
+}
+
+impl ByHour {
+    fn of(wait: [i64; 24]) -> Self {
         // Within an hour the last minute's start ends latest, or the next one's first where that
         // hour has no wait. Starts of a day before end a day earlier than today's, so two laps of
         // the clock see all that matter.
@@ -117,14 +186,10 @@ impl Reach {
                 carried[hour] = 60 + wait[next].max(carried[next]);
             }
         }
-        Self {
-            wait: *wait,
-            carried,
-        }
+        Self { wait, carried }
     }
 
-    /// When what is begun at a minute is there.
-    pub fn ready(&self, from: i64) -> i64 {
+    fn ready(&self, from: i64) -> i64 {
         let (hour, past) = (hour(from), from.rem_euclid(60));
         if past == 0 && self.wait[hour] == NEVER {
             let before = (hour + 23) % 24;
@@ -135,30 +200,23 @@ impl Reach {
         (from + self.wait[hour]).max(from - past + self.carried[hour])
     }
 
-    /// Makes another wait this one times a factor, to the nearest minute.
-    pub fn stretch(&self, factor: f64, into: &mut Self) {
-        // As a rule one hour's wait is the next one's.
-        let mut last = (0, 0);
-        *into = Self::of(&self.wait.map(|wait| {
-            if wait == NEVER {
-                return NEVER;
-            }
-            if wait != last.0 {
-                last = (wait, stretched(wait, factor));
-            }
-            last.1
-        }));
-    }
-
-    /// The shortest time from a start to its end, `[min]`.
-    pub fn shortest(&self) -> i64 {
-        let told = self.wait.iter().copied().filter(|&wait| wait != NEVER);
-        told.min().unwrap_or(0)
-    }
-
-    /// The longest time that a start of its own hour takes, `[min]`.
-    pub fn longest(&self) -> i64 {
+    fn longest(&self) -> i64 {
         self.wait.iter().copied().max().unwrap_or(0)
+    }
+
+    /// By halving, for what is begun later is never there sooner.
+    fn latest(&self, until: i64) -> i64 {
+        // What is begun in an hour without a wait is begun within a day.
+        let (mut in_time, mut late) = (until - self.longest() - DAY, until + 1);
+        while late - in_time > 1 {
+            let middle = i64::midpoint(in_time, late);
+            if self.ready(middle) <= until {
+                in_time = middle;
+            } else {
+                late = middle;
+            }
+        }
+        in_time
     }
 }
 

@@ -25,10 +25,10 @@ impl Case<'_> {
         let stage = self.ruling();
         let reach = |situation: &Situation| match self.law.refusal(stage, situation) {
             Some(why) if !matches!(why, Hindrance::TooColdToForm { .. }) => Ok(Reached::Never(why)),
-            _ => self.law.reach(stage, situation),
+            _ => self.reach(stage, situation),
         };
         let mut situation = self.label;
-        let mut before = self.law.reach(stage, &self.label)?;
+        let mut before = self.reach(stage, &self.label)?;
         let mut parts = Vec::with_capacity(Cause::ALONE.len() + 1);
         let in_a_box = self.label.enclosure().or(mean.enclosure()).is_some();
         let told = |cause: &Cause| in_a_box || *cause != Cause::Enclosure;

@@ -2,6 +2,7 @@
 //! or changing by the hour.
 
 mod causes;
+mod memory;
 mod warned;
 
 use super::air::{Air, COLDEST};
@@ -13,8 +14,10 @@ use super::series::{Promise, time_through};
 use super::situation::{Situation, Spell};
 use crate::quantity::{Humidity, Share, Temperature, TemperatureDifference, Time};
 use crate::stage::Stage;
+use memory::Memory;
 use std::borrow::Cow;
 use std::collections::BTreeMap;
+use std::rc::Rc;
 
 /// A coat here and on its label.
 #[derive(Debug, Clone)]
@@ -25,6 +28,8 @@ pub struct Case<'a> {
     weather: Weather<'a>,
     /// The stage that the factor is told for, where it is not the law's whole.
     ruling: Option<Stage>,
+    /// What the law has told this case and those made of it.
+    memory: Rc<Memory>,
 }
 
 /// The air that the coat lies in.
@@ -59,6 +64,7 @@ impl<'a> Case<'a> {
             here: *here,
             weather: Weather::Steady,
             ruling: None,
+            memory: Rc::default(),
         }
     }
 
@@ -86,6 +92,7 @@ impl<'a> Case<'a> {
                 times,
             },
             ruling: None,
+            memory: Rc::default(),
         })
     }
 
@@ -98,10 +105,6 @@ impl<'a> Case<'a> {
         }
     }
 
-    /// The law it follows.
-    pub(super) fn law(&self) -> &'a dyn Law {
-        self.law
-    }
     /// The label's situation.
     #[must_use]
     pub fn label(&self) -> &Situation {
@@ -139,16 +142,6 @@ impl<'a> Case<'a> {
         matches!(self.weather, Weather::Changing { .. })
     }
 
-    /// The same coat by another law.
-    pub(super) fn by<'b>(&'b self, law: &'b dyn Law) -> Case<'b> {
-        Case {
-            law,
-            label: self.label,
-            here: self.here,
-            weather: self.weather.clone(),
-            ruling: self.ruling,
-        }
-    }
     /// The same with the situation here changed in all but its air.
     pub(super) fn lying(&self, here: Situation) -> Self {
         Self {
@@ -295,7 +288,7 @@ impl<'a> Case<'a> {
         stage: Stage,
         situation: &Situation,
     ) -> Result<Option<Time>, LawError> {
-        Ok(match self.law.reach(stage, situation)? {
+        Ok(match self.reach(stage, situation)? {
             Reached::After(lapse) if self.law.tells_time() => Some(lapse),
             _ => None,
         })
@@ -364,8 +357,8 @@ impl<'a> Case<'a> {
     pub(super) fn ratio(&self, stage: Stage) -> Result<Ratio, LawError> {
         match &self.weather {
             Weather::Steady => {
-                let at_label = at_label(self.law, stage, &self.label)?;
-                Ok(match self.law.reach(stage, &self.here)? {
+                let at_label = at_label(self.reach(stage, &self.label)?)?;
+                Ok(match self.reach(stage, &self.here)? {
                     Reached::After(lapse) => Ratio::Times(lapse / at_label),
                     Reached::Never(why) => Ratio::Never(why),
                 })
@@ -429,7 +422,7 @@ impl<'a> Case<'a> {
     /// or they are too short.
     fn why_never(&self, stage: Stage) -> Result<Hindrance, LawError> {
         let mean = self.here.in_air(self.mean_air(None));
-        Ok(match self.law.reach(stage, &mean)? {
+        Ok(match self.reach(stage, &mean)? {
             Reached::Never(why) => why,
             Reached::After(_) => Hindrance::NotWithin {
                 lasts: self.lasts(),

@@ -83,13 +83,16 @@ impl<'a> Model<'a> {
 
     /// The runs of these numbers.
     pub fn draw(&self, runs: Range<u32>) -> Vec<Outcome> {
-        let mut line = Line::default();
-        let mut reaches = self.task.reaches.clone();
-        runs.map(|run| self.one(run, &mut line, &mut reaches))
-            .collect()
+        let mut desk = Desk::default();
+        runs.map(|run| self.one(run, &mut desk)).collect()
     }
 
-    fn one(&self, run: u32, line: &mut Line, reaches: &mut [Reach]) -> Outcome {
+    fn one(&self, run: u32, desk: &mut Desk) -> Outcome {
+        let Desk {
+            line,
+            sources,
+            reaches,
+        } = desk;
         let mut stream = self.stream.clone();
         stream.set_stream(u64::from(run));
         let mut deviates = Deviates {
@@ -97,10 +100,11 @@ impl<'a> Model<'a> {
             spare: None,
         };
         let hands = self.hands.at(deviates.normal());
-        let sources: Vec<f64> = (0..self.sources).map(|_| deviates.normal()).collect();
-        for (at, (source, law)) in self.waits.iter().enumerate() {
-            self.task.reaches[at].stretch(law.at(sources[*source]), &mut reaches[at]);
-        }
+        sources.clear();
+        sources.extend((0..self.sources).map(|_| deviates.normal()));
+        let waits = self.task.reaches.iter().zip(&self.waits);
+        reaches.clear();
+        reaches.extend(waits.map(|(reach, (source, law))| reach.stretch(law.at(sources[*source]))));
         // Every group is drawn, so that the numbers after them stay in step.
         let mut enough = true;
         for group in &self.groups {
@@ -122,6 +126,15 @@ impl<'a> Model<'a> {
             enough,
         }
     }
+}
+
+/// The memory that drawing a run takes.
+#[derive(Default)]
+struct Desk {
+    line: Line,
+    /// What is drawn for each source of waits.
+    sources: Vec<f64>,
+    reaches: Vec<Reach>,
 }
 
 /// Random numbers of one run.
