@@ -148,10 +148,15 @@ impl Elimination {
             let mut rows: Vec<usize> = below.flat_map(|&class| places[class].clone()).collect();
             // The block before is one with this where it reaches it, and not much less below.
             let joined = blocks.last().and_then(|last| {
-                let is_next = columns.contains(last.rows.get(last.width())?);
-                let more = zeros + last.width() * (rows.len() + last.width() - last.height());
+                let next = last.rows.get(last.width())?;
+                if !columns.contains(next) {
+                    return None;
+                }
+                // What it reaches below, this block reaches too.
+                let missing = rows.len() - (last.height() - last.width());
+                let more = zeros + last.width() * missing;
                 let all = (last.width() + columns.len()) * (last.width() + rows.len());
-                (is_next && SPARE * more <= all).then_some(more)
+                (SPARE * more <= all).then_some(more)
             });
             zeros = joined.unwrap_or(0);
             if joined.is_some()

@@ -32,10 +32,17 @@ impl Top {
     /// # Errors
     /// As [`Top::dome`].
     pub fn window(&self, angles: EdgeAngles) -> Result<FillWindow, DomeError> {
+        // The other two begin at the target's dome.
+        let target = self.shape(Ask::EdgeAngle(angles.target))?;
+        let near = target.surface.as_ref();
+        let [pull_back, brim] = [angles.pull_back, angles.brim].map(|angle| {
+            let shape = self.shape_near(Ask::EdgeAngle(angle), near);
+            shape.map(|shape| shape.dome)
+        });
         Ok(FillWindow {
-            pull_back: self.dome(Ask::EdgeAngle(angles.pull_back))?,
-            target: self.dome(Ask::EdgeAngle(angles.target))?,
-            brim: self.dome(Ask::EdgeAngle(angles.brim))?,
+            pull_back: pull_back?,
+            target: target.dome,
+            brim: brim?,
         })
     }
 }
