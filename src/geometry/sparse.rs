@@ -173,6 +173,16 @@ mod tests {
         (5 * squares + 7, cliques)
     }
 
+    /// Arms of so many unknowns each that meet a middle of five, and not each other.
+    fn star(width: u32) -> (u32, Cliques) {
+        let mut cliques = Cliques::default();
+        for arm in 0..3 {
+            let first = 5 + arm * width;
+            cliques.push((0..5).chain(first..first + width));
+        }
+        (5 + 3 * width, cliques)
+    }
+
     /// Entries that make the matrix diagonally heavy, or not.
     fn entries(cliques: &Cliques, heavy: f64) -> Vec<f64> {
         let numbers = cliques.pairs().enumerate().map(|(number, [a, b])| {
@@ -185,8 +195,8 @@ mod tests {
     /// Against `faer`'s dense solver on the same matrix.
     #[test]
     fn what_is_solved_is_what_a_dense_solver_finds() {
-        for squares in [1, 2, 3, 40] {
-            let (count, cliques) = strip(squares);
+        let strips = [1, 2, 3, 40].map(strip).into_iter();
+        for (count, cliques) in strips.chain((1..10).map(star)) {
             let size = count as usize;
             for heavy in [80.0, -3.0] {
                 let mut entries = entries(&cliques, heavy);
