@@ -9,7 +9,7 @@ use super::watch::Watch;
 use super::{CoatingPlan, Notes, PiecePlan, PlanError, coatings, pieces, space, steps, visits};
 use crate::quantity::{Share, Temperature, Time};
 use crate::run::{ClockSpan, Fill, Run, Work};
-use jiff::civil::{DateTime, date};
+use jiff::civil::DateTime;
 
 /// Something that would make more pieces ready in time.
 #[derive(Debug, Clone, PartialEq)]
@@ -160,9 +160,6 @@ impl Draft {
     }
 }
 
-/// A Monday to begin on, for runs without a date.
-const MONDAY: DateTime = date(2001, 1, 1).at(0, 0, 0, 0);
-
 /// The run to try changes on, and when it must be ready by; of one that no order of work makes, and that
 /// names no such date, ever. `None`: it is in time.
 fn aim(run: &Run, dates: &Dates) -> Option<(Run, DateTime)> {
@@ -171,7 +168,7 @@ fn aim(run: &Run, dates: &Dates) -> Option<(Run, DateTime)> {
         return Some((run, deadline));
     }
     let never = matches!(dates, Dates::Never(_));
-    run.header.start = run.header.start.or(Some(MONDAY));
+    run.header.start = run.header.start.or(Some(planner::MONDAY));
     never.then_some((run, DateTime::MAX))
 }
 

@@ -38,7 +38,7 @@ const SITTING: Spread = Spread {
     high: 1.15,
 };
 /// A Monday, for runs without a date.
-const MONDAY: DateTime = date(2001, 1, 1).at(0, 0, 0, 0);
+pub(super) const MONDAY: DateTime = date(2001, 1, 1).at(0, 0, 0, 0);
 /// How far back from the likely start a sure one is looked for, minutes: four months.
 const SPELLS_WITHIN: i64 = 120 * 24 * 60;
 
