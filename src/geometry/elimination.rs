@@ -71,7 +71,8 @@ impl Cliques {
     }
 }
 
-/// One in so many of a block's entries may be a zero that is there only for two being one.
+/// One in so many of a block's entries may be a zero that is there only for two being one: a rule of
+/// thumb, not tuned.
 const SPARE: usize = 8;
 
 /// Columns of a factor that reach the same rows below them.
@@ -174,7 +175,7 @@ impl Elimination {
         }
         Some(Self {
             place,
-            blocks: joined(blocks, size),
+            blocks: placed(blocks, size),
         })
     }
 
@@ -259,7 +260,7 @@ fn eliminated(class: &[usize], count: usize, cliques: &Cliques) -> Option<Symbol
 }
 
 /// Gives the blocks' values their places, and tells each which blocks before it reach it.
-fn joined(mut blocks: Vec<Block>, size: usize) -> Vec<Block> {
+fn placed(mut blocks: Vec<Block>, size: usize) -> Vec<Block> {
     let mut of_place = vec![0; size];
     let mut end = 0;
     for (number, block) in blocks.iter_mut().enumerate() {

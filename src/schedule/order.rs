@@ -147,7 +147,7 @@ impl Order {
         }
     }
 
-    /// The wave whose sitting comes next, if any is left.
+    /// The wave whose sitting comes next; greater than all once none is left.
     pub fn wave(&self) -> u32 {
         self.heads[self.next].key.2
     }
