@@ -271,3 +271,21 @@ fn a_metre_of_coating_stands_as_high_as_a_wide_puddle() {
         }
     }
 }
+
+/// A point of 1.4 degrees between a straight side and one that bows into the
+/// top: its first chord once crossed the triangle that it is a side of.
+#[test]
+fn a_needle_between_a_line_and_a_hollow_curve_is_meshed() {
+    let points = [
+        [-0.45, 0.0],
+        [0.539_423_318_169_319_5, 0.0],
+        [0.45, 0.012_559_293_990_223_512],
+        [-0.45, 0.251_185_879_804_470_2],
+    ];
+    for size in [2.0, 20.0, 200.0] {
+        let points = points.map(|at| at.map(|share| mm(size * share)));
+        let outline = Outline::points(&points, Length::ZERO).expect("an outline");
+        let found = domes(&outline).unwrap_or_else(|e| panic!("{size} mm: {e}"));
+        assert!(found.windows(2).all(|pair| pair[0].volume < pair[1].volume));
+    }
+}

@@ -35,9 +35,10 @@ impl Sizing {
         }
     }
 
-    /// The same, following curves more closely.
+    /// Finer, and following curves more closely.
     pub fn closer(self) -> Self {
         Self {
+            chord: 0.7 * self.chord,
             of_bend: 0.6 * self.of_bend,
             of_width: 0.8 * self.of_width,
             ..self

@@ -27,6 +27,10 @@ const OF_BEND: f64 = 0.6;
 /// thin layers that line it.
 const OF_INWARD_BEND: f64 = 0.25;
 
+/// Of the angle inside a corner, what a side beside it may turn where it bows into the top: one that
+/// turns by more would cross the triangle that it is a side of.
+const OF_A_POINT: f64 = 0.25;
+
 /// Sizes along one piece, at rising parameters from 0 to 1, even between them.
 #[derive(Debug, Clone)]
 pub(super) struct Sizes {
@@ -124,8 +128,8 @@ fn along_loop(number: usize, pieces: &[Piece], sizing: Sizing, opposite: &Opposi
                 .enumerate()
                 .map(|(k, t)| {
                     let end = match k {
-                        0 => ends[0].most(sizing),
-                        _ if k == last => ends[1].most(sizing),
+                        0 => ends[0].most(sizing, &piece.curve, t),
+                        _ if k == last => ends[1].most(sizing, &piece.curve, t),
                         _ => f64::INFINITY,
                     };
                     let size = sizing
@@ -155,12 +159,21 @@ fn along_loop(number: usize, pieces: &[Piece], sizing: Sizing, opposite: &Opposi
 
 /// The longest chord that follows a curve's bend.
 fn of_bend(curve: &Curve, t: f64) -> f64 {
+    let share = if bows_inward(curve, t) {
+        OF_INWARD_BEND
+    } else {
+        OF_BEND
+    };
+    share * curve.bend(t)
+}
+
+/// Whether a curve bows into the top at a place.
+fn bows_inward(curve: &Curve, t: f64) -> bool {
     let (before, after) = (
         curve.tangent((t - 1e-4).max(0.0)),
         curve.tangent((t + 1e-4).min(1.0)),
     );
-    let inward = before[0] * after[1] - before[1] * after[0] < 0.0;
-    curve.bend(t) * if inward { OF_INWARD_BEND } else { OF_BEND }
+    before[0] * after[1] - before[1] * after[0] < 0.0
 }
 
 /// Lets no size outgrow its neighbours, all round the loop of length `round`.
@@ -280,8 +293,8 @@ impl Joint {
         }
     }
 
-    /// The longest side beside it.
-    fn most(self, sizing: Sizing) -> f64 {
+    /// The longest side beside it, on a curve that meets it at `t`.
+    fn most(self, sizing: Sizing, curve: &Curve, t: f64) -> f64 {
         match self {
             Self::Even => f64::INFINITY,
             Self::Change => AT_A_CHANGE * sizing.chord,
@@ -289,7 +302,12 @@ impl Joint {
             Self::Corner(inside) => {
                 let power = (std::f64::consts::PI / inside).min(2.0);
                 let share = AT_A_CHANGE.powf(1.0 / (power - 1.0));
-                share.max(LEAST_AT_A_CORNER) * sizing.chord
+                let usual = share.max(LEAST_AT_A_CORNER) * sizing.chord;
+                if bows_inward(curve, t) {
+                    usual.min(OF_A_POINT * inside * curve.bend(t))
+                } else {
+                    usual
+                }
             }
             Self::Notch => AT_A_NOTCH * sizing.chord,
         }
