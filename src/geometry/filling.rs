@@ -11,9 +11,7 @@
 //! the pull-back angle, so that a wall of no height is a flat top. Between
 //! level with the rim and the pull-back limit the rim still holds the coating.
 
-use std::panic::resume_unwind;
 use std::sync::OnceLock;
-use std::thread;
 
 use super::blank::Blank;
 use super::dome::{Ask, Dome, DomeError, Top};
@@ -43,6 +41,8 @@ pub struct Filling {
     /// The flat part's dome at the target angle, once it was asked for: as a rule
     /// the fill that is asked more of.
     target: OnceLock<(Dome, Option<Solution>)>,
+    /// The flat part as it lies on a shelf, once it was asked for.
+    shelf: OnceLock<Result<Shelf, DomeError>>,
 }
 
 /// What stands on a blank, with its shape.
@@ -110,7 +110,38 @@ impl Filling {
             flat: Top::new(&flat, liquid)?,
             cuts,
             target: OnceLock::new(),
+            shelf: OnceLock::new(),
         })
+    }
+
+    /// Prepares a blank for a coating and finds its fill window, and on another core what
+    /// [`level_limits`](Self::level_limits) begin with.
+    ///
+    /// # Errors
+    /// As [`new`](Self::new) and [`window`](Self::window).
+    pub fn to_be_tilted(
+        blank: &Blank,
+        liquid: Liquid,
+        angles: EdgeAngles,
+    ) -> Result<(Self, FillWindow), DomeError> {
+        let top = || {
+            let filling = Self::new(blank, liquid, angles)?;
+            let target = filling.shape(Ask::EdgeAngle(angles.target))?.shape.dome;
+            Ok((filling, target))
+        };
+        let shelf = || {
+            let flat = blank.outline().inset(blank.edge());
+            let flat = flat.map_err(|_| DomeError::NotFound)?;
+            Shelf::new(&flat, liquid, Fineness::Coarse)
+        };
+        let (top, shelf) = rayon::join(top, shelf);
+        let (filling, target) = top?;
+        let (window, shelf) = rayon::join(
+            || filling.window(),
+            || shelf.map(|shelf| shelf.begun_with(target.volume)),
+        );
+        filling.shelf.get_or_init(|| shelf);
+        Ok((filling, window?))
     }
 
     /// The blank.
@@ -135,18 +166,16 @@ impl Filling {
         } = self.angles;
         // The other two begin at the target's dome and know nothing of each other.
         let target = self.dome(Ask::EdgeAngle(target))?;
-        let (brim, pull_back) = thread::scope(|scope| {
-            let brim = scope.spawn(|| {
+        let (pull_back, brim) = rayon::join(
+            || self.dome(Ask::EdgeAngle(pull_back)),
+            || {
                 if self.is_soft() {
                     soft::brim(self).map(|filled| filled.dome)
                 } else {
                     self.dome(Ask::EdgeAngle(brim))
                 }
-            });
-            let pull_back = self.dome(Ask::EdgeAngle(pull_back));
-            let brim = brim.join().unwrap_or_else(|panic| resume_unwind(panic));
-            (brim, pull_back)
-        });
+            },
+        );
         Ok(FillWindow {
             pull_back: pull_back?,
             target,
@@ -170,9 +199,8 @@ impl Filling {
     /// # Errors
     /// As [`Shelf::limits`].
     pub fn level_limits(&self, filled: &Filled) -> Result<LevelLimits, DomeError> {
-        let (outline, volume) = (filled.shape.top().outline(), filled.shape.dome.volume);
-        let on_shelf = Shelf::new(outline, self.liquid, Fineness::Coarse)?;
-        let limits = on_shelf.limits(volume, self.angles)?;
+        let volume = filled.shape.dome.volume;
+        let limits = self.ask_shelf(filled, |shelf| shelf.limits(volume, self.angles))?;
         Ok(LevelLimits {
             draws_back: limits.draws_back.filter(|_| self.blank.wall().mm() == 0.0),
             // What parts the halves is spread over all the coat, a bezel's too.
@@ -190,9 +218,26 @@ impl Filling {
     /// # Errors
     /// As [`Shelf::runs_over`].
     pub fn runs_over(&self, filled: &Filled) -> Result<Option<TiltLimit>, DomeError> {
-        let (outline, volume) = (filled.shape.top().outline(), filled.shape.dome.volume);
-        let on_shelf = Shelf::new(outline, self.liquid, Fineness::Coarse)?;
-        on_shelf.runs_over(volume, self.angles.brim)
+        let volume = filled.shape.dome.volume;
+        self.ask_shelf(filled, |shelf| shelf.runs_over(volume, self.angles.brim))
+    }
+
+    /// Asks about what a fill stands on: the flat part, which is asked more than once, or on a
+    /// soft edge a top of its own.
+    fn ask_shelf<T>(
+        &self,
+        filled: &Filled,
+        ask: impl FnOnce(&Shelf) -> Result<T, DomeError>,
+    ) -> Result<T, DomeError> {
+        let top = filled.shape.top();
+        if !std::ptr::eq(top, &raw const self.flat) {
+            return ask(&Shelf::new(top.outline(), self.liquid, Fineness::Coarse)?);
+        }
+        let prepared = || Shelf::new(self.flat.outline(), self.liquid, Fineness::Coarse);
+        match self.shelf.get_or_init(prepared) {
+            Ok(prepared) => ask(prepared),
+            Err(error) => Err(*error),
+        }
     }
 
     /// The corner radius that would leave no part of a target fill's edge thin.

@@ -1,8 +1,5 @@
 //! Tops on a shelf that is out of level.
 
-use std::panic::resume_unwind;
-use std::thread;
-
 use thiserror::Error;
 
 use super::dome::{DomeError, LARGEST_IMBALANCE, refuse_sharp_notches};
@@ -142,6 +139,15 @@ pub struct Shelf {
     mirrors: bool,
     /// Whether half a disc is solved, tilted along x: all ways down are the same.
     one_way: bool,
+    /// The level dome that was looked at ahead.
+    begun: Option<Begun>,
+}
+
+/// A level dome, and how it answers to a small tilt.
+struct Begun {
+    volume: Volume,
+    level: Solution,
+    response: Response,
 }
 
 impl Shelf {
@@ -173,7 +179,21 @@ impl Shelf {
             liquid,
             mirrors: outline.is_plain(),
             one_way,
+            begun: None,
         })
+    }
+
+    /// The same with a volume's level dome looked at ahead; where there is none, the limits say so.
+    pub(super) fn begun_with(mut self, volume: Volume) -> Self {
+        self.begun = self.level(volume).ok().and_then(|level| {
+            let response = self.plate.response(&level)?;
+            Some(Begun {
+                volume,
+                level,
+                response,
+            })
+        });
+        self
     }
 
     fn level(&self, volume: Volume) -> Result<Solution, DomeError> {
@@ -275,28 +295,38 @@ impl Shelf {
     /// [`DomeError::NotFound`] where there is no such dome on a level top, or a
     /// search is lost; [`DomeError::OutOfRange`] for no volume.
     pub fn limits(&self, volume: Volume, angles: EdgeAngles) -> Result<LevelLimits, DomeError> {
+        if let Some(begun) = self.begun.as_ref().filter(|begun| begun.volume == volume) {
+            return self.limits_from(&begun.level, &begun.response, angles);
+        }
         let level = self.level(volume)?;
+        if level.edge_angle >= angles.brim.rad() {
+            return Ok(Self::no_tilt());
+        }
+        let response = self.plate.response(&level).ok_or(DomeError::NotFound)?;
+        self.limits_from(&level, &response, angles)
+    }
+
+    /// The limits of a level dome that answers so to a small tilt.
+    fn limits_from(
+        &self,
+        level: &Solution,
+        response: &Response,
+        angles: EdgeAngles,
+    ) -> Result<LevelLimits, DomeError> {
         let (brim, pull_back) = (angles.brim.rad(), angles.pull_back.rad());
         if level.edge_angle >= brim {
             return Ok(Self::no_tilt());
         }
-        let response = self.plate.response(&level).ok_or(DomeError::NotFound)?;
         let most = MOST_TILT.rad().sin();
         let search = |limit, most| {
-            let ways = self.ways(&level, &response, limit);
-            self.least(&level, &response, &ways, limit, most)
+            let ways = self.ways(level, response, limit);
+            self.least(level, response, &ways, limit, most)
         };
-        let watched = self.watched(&level);
+        let watched = self.watched(level);
         let falls = Limit::Falls(pull_back, &watched);
         // Each on its own core, the second without knowing where the first will end.
-        let (runs_over, draws_back) = thread::scope(|scope| {
-            let runs_over = scope.spawn(|| search(Limit::Rises(brim), most));
-            let draws_back = search(falls, most);
-            let runs_over = runs_over
-                .join()
-                .unwrap_or_else(|panic| resume_unwind(panic));
-            (runs_over, draws_back)
-        });
+        let (runs_over, draws_back) =
+            rayon::join(|| search(Limit::Rises(brim), most), || search(falls, most));
         let runs_over = runs_over?;
         let before = runs_over.map_or(most, |limit| limit.tilt.rad().sin());
         let draws_back = match draws_back {
@@ -307,7 +337,7 @@ impl Shelf {
         Ok(LevelLimits {
             runs_over,
             draws_back,
-            even: self.even(&level, &response),
+            even: self.even(level, response),
         })
     }
 

@@ -30,6 +30,15 @@ impl Goal {
             Self::Peak(height) => Self::Peak(share * height),
         }
     }
+
+    /// What a known dome has of what is asked.
+    fn of(self, known: &Solution) -> Self {
+        match self {
+            Self::EdgeAngle(_) => Self::EdgeAngle(known.edge_angle),
+            Self::Volume(_) => Self::Volume(known.volume),
+            Self::Peak(_) => Self::Peak(known.peak),
+        }
+    }
 }
 
 /// The shortest step on the way to a goal, as a share of it.
@@ -179,7 +188,7 @@ impl Plate {
     fn guess_near(&self, goal: Goal, near: Option<&Solution>) -> (Vec<f64>, Load) {
         let (mut w, mut load) = self.guess(goal);
         if let Some(near) = near {
-            let (linear, scale) = self.guess(Goal::EdgeAngle(near.edge_angle));
+            let (linear, scale) = self.guess(goal.of(near));
             let by = (load.pressure / scale.pressure).powi(2);
             for ((value, known), linear) in w.iter_mut().zip(&near.w).zip(&linear) {
                 *value += by * (known - linear);
@@ -192,7 +201,7 @@ impl Plate {
     /// Newton's method under a tilt that stays; the pressure is found.
     pub fn newton(&self, goal: Goal, mut w: Vec<f64>, mut load: Load) -> Option<Solution> {
         let mut progress = Progress::default();
-        let mut angles = None;
+        let mut angles: Option<Vec<f64>> = None;
         let mut known: Option<Linear> = None;
         for _ in 0..30 {
             let linear = match known.take().filter(|_| progress.is_close()) {
@@ -202,8 +211,8 @@ impl Plate {
             let Linear { system, go, .. } = &linear;
             let rise = match goal {
                 Goal::EdgeAngle(angle) => {
-                    let (at, rise) = self.rise_to_angle(angle, system, go, angles.as_ref())?;
-                    angles = Some(at);
+                    let (at, rise) = self.rise_to_angle(angle, system, go, angles.as_deref())?;
+                    angles = Some(at.values);
                     rise
                 }
                 Goal::Volume(volume) => self.rise_to_volume(volume, system, go),
@@ -219,7 +228,7 @@ impl Plate {
             load.pressure += rise;
             match progress.judge(change, highest, self.settled) {
                 Step::Lost => return None,
-                Step::Done => return self.finish(w, load),
+                Step::Done => return self.finish(w, load, angles.as_deref()),
                 Step::On => known = Some(linear),
             }
         }
@@ -273,7 +282,7 @@ impl Plate {
         angle: f64,
         system: &System,
         go: &Directions,
-        last: Option<&Angles>,
+        last: Option<&[f64]>,
     ) -> Option<(Angles, f64)> {
         let mut loads = system.rim_change(&go.rest, self.rim.count);
         let mut per_pressure = system.rim_change(&go.per_pressure, self.rim.count);
@@ -360,11 +369,11 @@ impl Plate {
         }
     }
 
-    /// Measures the found dome.
-    pub fn finish(&self, w: Vec<f64>, load: Load) -> Option<Solution> {
+    /// Measures the found dome, whose edge angles are near `angles`.
+    fn finish(&self, w: Vec<f64>, load: Load, angles: Option<&[f64]>) -> Option<Solution> {
         let pull = self.pull(load);
         let system = self.measure(&w, pull);
-        let angles = self.rim.angles(&system.rim_force, None)?;
+        let angles = self.rim.angles(&system.rim_force, angles)?;
         let copies = self.mesh.copies;
         // ∫ (P - a·x) dA - B V cos β = ∮ sin θ ds
         let held = self.rim.pull(&angles);

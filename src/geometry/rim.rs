@@ -137,14 +137,14 @@ impl Rim {
 
     /// The edge angles that bear these loads at the rim's nodes, by Newton's
     /// method from the angles `from`; `None` where no edge could bear them.
-    pub fn angles(&self, loads: &[f64], from: Option<&Angles>) -> Option<Angles> {
+    pub fn angles(&self, loads: &[f64], from: Option<&[f64]>) -> Option<Angles> {
         let less: Vec<f64> = loads
             .iter()
             .zip(&self.level)
             .map(|(l, level)| l - level)
             .collect();
         let loads = self.gathered(&less);
-        let mut values = from.map_or_else(|| vec![0.0; self.splines], |a| a.values.clone());
+        let mut values = from.map_or_else(|| vec![0.0; self.splines], <[f64]>::to_vec);
         for _ in 0..40 {
             let mut miss: Vec<f64> = loads.iter().map(|l| -l).collect();
             for sample in self.samples.iter().filter(|s| s.weight > 0.0) {

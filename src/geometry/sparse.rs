@@ -54,7 +54,9 @@ impl Pattern {
     /// Factorises the matrix of these entries; `None` where it is singular.
     pub fn factor(&self, entries: Vec<f64>) -> Option<Factor> {
         let Self(places) = self;
-        let mut values = vec![0.0; places.order.len()];
+        // Written before it is read: memory that is zero because it is new would come in twice.
+        let mut values = Vec::with_capacity(places.order.len());
+        values.resize(places.order.len(), 0.0);
         for (&slot, entry) in places.slots.iter().zip(&entries) {
             values[slot as usize] += entry;
         }

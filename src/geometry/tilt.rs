@@ -8,7 +8,6 @@
 
 use super::newton::{Goal, Linear, Load, Progress, Solution, Step};
 use super::plate::Plate;
-use super::rim::Angles;
 
 /// How a level dome answers to a small tilt, for every unit of its sine, uphill
 /// along x and along y.
@@ -131,7 +130,7 @@ impl Plate {
         let ways = [[1.0, 0.0], [0.0, 1.0]];
         let (at, pushes) = self.tilting(&level.w, level.load, &ways)?;
         let pushes: [Push; 2] = pushes.try_into().ok()?;
-        let angles = self.rim.angles(&at.system.rim_force, None)?;
+        let angles = self.rim.angles(&at.system.rim_force, Some(&level.angles))?;
         let mut changes = [Vec::new(), Vec::new()];
         let mut volumes = [Vec::new(), Vec::new()];
         for (axis, push) in pushes.iter().enumerate() {
@@ -182,7 +181,7 @@ impl Plate {
             w: level.w.clone(),
             load: level.load,
             sine: 0.0,
-            angles: None,
+            angles: level.angles.clone(),
         };
         self.seek(wanted, response, state).unwrap_or(Reached::Lost)
     }
@@ -230,7 +229,7 @@ impl Plate {
         for (i, load) in loads.iter_mut().enumerate() {
             *load += at.system.rim_force[i] - now * at.system.rim_swell[i];
         }
-        let angles = self.rim.angles(&loads, state.angles.as_ref())?;
+        let angles = self.rim.angles(&loads, Some(&state.angles))?;
         let change = self.rim_loads(at, push, &tilting, per_tilt);
         let change = self.rim.change(&angles, &change)?;
         let gap = match limit {
@@ -240,7 +239,7 @@ impl Plate {
         // Three degrees or half again as far at once, and neither below level nor past the most.
         let stride = 0.5 * state.sine.max(0.1);
         let by = gap.min(stride).clamp(-state.sine, most - state.sine);
-        state.angles = Some(angles);
+        state.angles = angles.values;
         let mut taken = Taken {
             change: 0.0,
             highest: 0.0,
@@ -265,7 +264,7 @@ struct Sought {
     load: Load,
     sine: f64,
     /// The edge angles of the last step, to start from.
-    angles: Option<Angles>,
+    angles: Vec<f64>,
 }
 
 /// What a step did.

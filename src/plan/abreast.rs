@@ -1,15 +1,12 @@
 //! Work that does not depend on its order, on all of the machine's cores.
 
 use std::iter;
-use std::num::NonZero;
-use std::panic::resume_unwind;
 use std::sync::atomic::{AtomicUsize, Ordering};
-use std::sync::{Mutex, PoisonError};
-use std::thread;
+use std::sync::{Mutex, MutexGuard, PoisonError};
 
 /// How many cores the machine gives.
 pub(crate) fn cores() -> usize {
-    thread::available_parallelism().map_or(1, NonZero::get)
+    rayon::current_num_threads()
 }
 
 /// Does the work for every item, whichever core comes to it first. Each core
@@ -23,26 +20,25 @@ pub(crate) fn on_all_cores<T: Sync, S: Default + Send>(
     work: impl Fn(&mut S, usize, &T) + Sync,
 ) -> Vec<S> {
     let next = AtomicUsize::new(0);
+    let all = Mutex::new(Vec::new());
     let one = || {
         let mut found = S::default();
         loop {
             let number = next.fetch_add(1, Ordering::Relaxed);
             let Some(item) = items.get(number) else {
-                return found;
+                break;
             };
             work(&mut found, number, item);
         }
+        held(&all).push(found);
     };
-    thread::scope(|scope| {
-        let others: Vec<_> = (1..cores().min(items.len()))
-            .map(|_| scope.spawn(one))
-            .collect();
-        let mut all = vec![one()];
-        for other in others {
-            all.push(other.join().unwrap_or_else(|panic| resume_unwind(panic)));
+    rayon::in_place_scope(|scope| {
+        for _ in 1..cores().min(items.len()) {
+            scope.spawn(|_| one());
         }
-        all
-    })
+        one();
+    });
+    all.into_inner().unwrap_or_else(PoisonError::into_inner)
 }
 
 /// Does the work for every item on the other cores while something else is done on this one,
@@ -57,20 +53,31 @@ pub(crate) fn beside<T: Send, S: Send, R>(
 ) -> (R, Vec<S>) {
     let others = (cores() - 1).min(items.len());
     let items = Mutex::new(items.into_iter());
-    let next = || {
-        let mut items = items.lock().unwrap_or_else(PoisonError::into_inner);
-        items.next()
-    };
-    let some = || iter::from_fn(next).map(&work).collect::<Vec<S>>();
-    thread::scope(|scope| {
-        let others: Vec<_> = (0..others).map(|_| scope.spawn(some)).collect();
-        let done = meanwhile();
-        let mut found = some();
-        for other in others {
-            found.extend(other.join().unwrap_or_else(|panic| resume_unwind(panic)));
+    let found = Mutex::new(Vec::new());
+    let next = || held(&items).next();
+    let some = || {
+        for item in iter::from_fn(next) {
+            let done = work(item);
+            held(&found).push(done);
         }
-        (done, found)
-    })
+    };
+    let done = rayon::in_place_scope(|scope| {
+        for _ in 0..others {
+            scope.spawn(|_| some());
+        }
+        let done = meanwhile();
+        some();
+        done
+    });
+    (
+        done,
+        found.into_inner().unwrap_or_else(PoisonError::into_inner),
+    )
+}
+
+/// What is locked, whoever panicked with it: the panic goes on by itself.
+fn held<T>(mutex: &Mutex<T>) -> MutexGuard<'_, T> {
+    mutex.lock().unwrap_or_else(PoisonError::into_inner)
 }
 
 #[cfg(test)]

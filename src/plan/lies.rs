@@ -4,7 +4,7 @@ use std::collections::HashSet;
 use std::iter;
 
 use super::abreast::{beside, cores, on_all_cores};
-use super::made::{Contents, Domes, MOST_LIES};
+use super::made::{Contents, Domes, Lies, MOST_LIES};
 use super::pieces::{each, fills};
 use super::visits::Visit;
 use super::watch::Watch;
@@ -21,7 +21,7 @@ pub(super) fn plan<'r>(
 ) -> Result<(Vec<PiecePlan>, Left<'r>), PlanError> {
     let left = ahead(run, visits, watch);
     let mut known = Domes::of([&left.known]);
-    known.leave_out_lies(true);
+    known.lies_are(Lies::LeftOut);
     Ok((each(run, visits, known, notes)?, left))
 }
 
@@ -54,7 +54,7 @@ impl Left<'_> {
         let (done, found) = beside(
             kinds,
             |((piece, visits), mut domes)| {
-                domes.leave_out_lies(false);
+                domes.lies_are(Lies::Now);
                 fills(run, piece, visits, &mut domes, &mut Notes::default()).ok();
                 watch.tick();
                 domes
@@ -103,16 +103,21 @@ fn ahead<'r>(run: &'r Run, visits: &'r [Vec<Visit>], watch: &'r Watch) -> Left<'
     let first_left = kinds.len().saturating_sub(cores() - 1);
     let parts = on_all_cores(&kinds, |found: &mut Found, number, (piece, visits)| {
         // What can't be worked out comes up again when it is planned.
-        let work_out = |domes: &mut Domes, leave_out| {
-            domes.leave_out_lies(leave_out);
+        let work_out = |domes: &mut Domes, lies| {
+            domes.lies_are(lies);
             fills(run, piece, visits, domes, &mut Notes::default()).ok();
         };
         if number >= first_left && number < MOST_LIES {
             let mut domes = Domes::of([&found.domes]);
-            work_out(&mut domes, true);
+            work_out(&mut domes, Lies::Later);
             found.left.push((number, domes));
         } else {
-            work_out(&mut found.domes, number >= MOST_LIES);
+            let lies = if number < MOST_LIES {
+                Lies::Now
+            } else {
+                Lies::LeftOut
+            };
+            work_out(&mut found.domes, lies);
             watch.tick();
         }
     });

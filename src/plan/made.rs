@@ -61,8 +61,7 @@ pub(super) struct Domes {
     lies: HashMap<(Key, u64), Option<Lie>>,
     /// Lies that were worked out ahead and nobody asked for yet.
     ahead: HashMap<(Key, u64), Option<Lie>>,
-    /// Whether lies are left out.
-    no_lies: bool,
+    lies_are: Lies,
     /// The last filling, for a window and an asked dome of it come one after the other.
     last: Option<(Key, Filling)>,
 }
@@ -77,6 +76,18 @@ pub struct Lie {
     pub draws_back: Option<Angle>,
     /// Share of the edge that stands under the pull-back angle.
     pub thin: Share,
+}
+
+/// Whether it is worked out how fills lie.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub(super) enum Lies {
+    /// When it is asked.
+    #[default]
+    Now,
+    /// Not yet, but it will be.
+    Later,
+    /// Never.
+    LeftOut,
 }
 
 /// For so many kinds of fill that is worked out: it takes longer than all else.
@@ -97,19 +108,23 @@ pub(super) fn liquid(coating: &crate::coating::Liquid) -> (Liquid, EdgeAngles) {
     )
 }
 
-/// A blank with a coating, its sharp inner corners taken as rounded.
-pub(super) fn filling(on: &Blank, coating: &crate::coating::Liquid) -> Result<Filling, DomeError> {
+/// A blank prepared with a coating, its sharp inner corners taken as rounded.
+pub(super) fn filling<T>(
+    on: &Blank,
+    coating: &crate::coating::Liquid,
+    prepare: impl FnOnce(&Blank, Liquid, EdgeAngles) -> Result<T, DomeError>,
+) -> Result<T, DomeError> {
     let (liquid, angles) = liquid(coating);
     let eased = on.eased();
     let on = eased.as_ref().map_or(on, |eased| &eased.blank);
-    Filling::new(on, liquid, angles)
+    prepare(on, liquid, angles)
 }
 
 impl Domes {
     /// Domes of which nobody asks how they lie.
     pub(super) fn without_lies() -> Self {
         Self {
-            no_lies: true,
+            lies_are: Lies::LeftOut,
             ..Self::default()
         }
     }
@@ -126,9 +141,9 @@ impl Domes {
         all
     }
 
-    /// Whether to leave out how fills lie, from now on.
-    pub(super) fn leave_out_lies(&mut self, leave_out: bool) {
-        self.no_lies = leave_out;
+    /// Whether to work out how fills lie, from now on.
+    pub(super) fn lies_are(&mut self, lies: Lies) {
+        self.lies_are = lies;
     }
 
     /// The fill window of a coating on a blank.
@@ -141,7 +156,15 @@ impl Domes {
         if let Some(window) = self.windows.get(&key) {
             return Ok(*window);
         }
-        let window = self.filling(&key, coating)?.window()?;
+        let window = match &self.last {
+            Some((of, filling)) if *of == key => filling.window()?,
+            _ if self.lies_are == Lies::Later => {
+                let (filling, window) = filling(&key.blank.0, coating, Filling::to_be_tilted)?;
+                self.last = Some((key.clone(), filling));
+                window
+            }
+            _ => self.filling(&key, coating)?.window()?,
+        };
         self.windows.insert(key, window);
         Ok(window)
     }
@@ -175,7 +198,7 @@ impl Domes {
         if let Some(lie) = self.lies.get(&key) {
             return *lie;
         }
-        if self.no_lies || self.lies.len() >= MOST_LIES {
+        if self.lies_are != Lies::Now || self.lies.len() >= MOST_LIES {
             return None;
         }
         let found = match self.ahead.remove(&key) {
@@ -217,7 +240,7 @@ impl Domes {
         let (_, filling) = if let Some(kept) = kept {
             self.last.insert(kept)
         } else {
-            let filling = filling(&key.blank.0, coating)?;
+            let filling = filling(&key.blank.0, coating, Filling::new)?;
             self.last.insert((key.clone(), filling))
         };
         Ok(filling)

@@ -34,7 +34,7 @@ pub(super) fn domed<'a>(run: &'a Run, plan: &'a Plan) -> impl Iterator<Item = Do
 impl Domed<'_> {
     /// The blank with its coating.
     pub(super) fn filling(&self) -> Result<Filling, PlanError> {
-        filling(&self.blank.top, &self.dome.liquid).map_err(|why| self.failed(why))
+        filling(&self.blank.top, &self.dome.liquid, Filling::new).map_err(|why| self.failed(why))
     }
 
     /// That its dome can't be worked out.

@@ -11,8 +11,7 @@ mod draw;
 mod spread;
 mod survivors;
 
-use std::thread::ScopedJoinHandle;
-
+use rayon::prelude::*;
 use thiserror::Error;
 
 use super::minute::Minute;
@@ -141,27 +140,17 @@ pub fn chance(
 
 /// Draws the runs on several threads, in order.
 fn shared_out(model: &Model, draws: Draws) -> Vec<Outcome> {
-    let threads = match draws.threads {
-        0 => std::thread::available_parallelism().map_or(1, usize::from),
+    let parts = match draws.threads {
+        0 => rayon::current_num_threads(),
         threads => threads,
     };
-    let threads = u32::try_from(threads)
-        .unwrap_or(u32::MAX)
-        .min(draws.samples);
-    let share = draws.samples.div_ceil(threads);
-    let parts = (0..threads).map(|part| {
+    let parts = u32::try_from(parts).unwrap_or(u32::MAX).min(draws.samples);
+    let share = draws.samples.div_ceil(parts);
+    let parts = (0..parts).into_par_iter().map(|part| {
         let from = part.saturating_mul(share).min(draws.samples);
-        from..from.saturating_add(share).min(draws.samples)
+        model.draw(from..from.saturating_add(share).min(draws.samples))
     });
-    std::thread::scope(|scope| {
-        let working: Vec<_> = parts
-            .map(|part| scope.spawn(move || model.draw(part)))
-            .collect();
-        let ended = working.into_iter().map(ScopedJoinHandle::join);
-        ended
-            .flat_map(|part| part.expect("drawing does not panic"))
-            .collect()
-    })
+    parts.flatten_iter().collect()
 }
 
 fn odds(count: u32, samples: u32) -> Odds {
