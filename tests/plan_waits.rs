@@ -361,3 +361,43 @@ fn a_face_is_coated_over_its_own_last_coat() {
     );
     assert!((gap - gaps[1]).abs() < 0.5, "{gap} is not {}", gaps[1]);
 }
+
+/// Whatever minute of an hour a coat is laid at, it waits no shorter than it would take laid at that
+/// minute, and is not laid where it would never be there.
+#[test]
+fn a_coat_laid_late_in_an_hour_waits_as_long_as_it_takes_then() {
+    let mut laid = 0;
+    for night in [r#""3 C", "80 %""#, r#""11 C", "85 %""#] {
+        for hours in [
+            r#""19:05-19:55""#,
+            r#""16:05-16:57""#,
+            r#""13:02-13:52""#,
+            r#""08:02-08:54""#,
+        ] {
+            let file = |pour: &str| {
+                let dates = "start = 2027-03-15T08:00:00";
+                cold(dates, pour, hours).replace(r#""3 C", "80 %""#, night)
+            };
+            let plan = planned(&file(""));
+            let Dates::Told(calendar) = &plan.dates else {
+                let never = matches!(plan.dates, Dates::Never(NoDates::NeverDries { .. }));
+                assert!(never, "{night} {hours}: {:?}", plan.dates);
+                continue;
+            };
+            for booked in calendar.sittings.iter().filter(|it| it.what == "seal") {
+                let clock = booked.ends.strftime("%H:%M");
+                let then = planned(&file(&format!("pour = \"{clock}\"")));
+                let timed = then.steps[0].drying.timed().expect("times");
+                let handle = timed.handled().expect("a stage");
+                let takes = handle.here.expect("it is there").likely;
+                let waits = booked.next_from.duration_since(booked.ends).as_secs_f64() / 60.0;
+                assert!(
+                    waits >= takes.min() - 1e-6,
+                    "{night} {clock}: {waits} {takes:?}"
+                );
+                laid += 1;
+            }
+        }
+    }
+    assert!(laid >= 5, "{laid}");
+}
