@@ -401,3 +401,57 @@ fn a_coat_laid_late_in_an_hour_waits_as_long_as_it_takes_then() {
     }
     assert!(laid >= 5, "{laid}");
 }
+
+/// A coat on the face that lies up needs no hands on the piece, so that it waits for the label's next
+/// coat alone, be it another step's; and so it comes within the label's latest.
+#[test]
+fn the_next_coat_on_the_same_face_waits_until_the_last_one_takes_it() {
+    let label = r#"handle = "20 h", recoat = "4 h", recoat_until = "12 h""#;
+    let past = |plan: &Plan| {
+        let mut all = plan.warnings.iter();
+        all.any(|warning| matches!(warning, Warning::PastRecoat { .. }))
+    };
+    let plan = sealed("", label);
+    let hours = until_the_dome(&plan);
+    assert!((4.0..12.0).contains(&hours) && !past(&plan), "{hours}");
+    // nor does a second flood coat wait, written as a step of its own
+    let again = sealed_file("", label)
+        .replace(
+            "steps = [\"seal\",  \"dome\"]",
+            "steps = [\"dome\", \"again\"]",
+        )
+        .replace(
+            "handle = \"12 h\"",
+            "handle = \"24 h\", recoat = \"4 h\", recoat_until = \"13 h\"",
+        )
+        .replace(
+            "[room]",
+            "[[step]]\nname = \"again\"\ncoating = \"glaze\"\nfill = { share = \"90 %\" }\n[room]",
+        );
+    let plan = planned(&again);
+    let [first, second] = sittings(&plan) else {
+        panic!("{:?}", plan.dates);
+    };
+    let hours = second.begins.duration_since(first.ends).as_secs_f64() / 3600.0;
+    assert!((4.0..12.0).contains(&hours) && !past(&plan), "{hours}");
+    // where the piece is picked up, for work or to be turned over, it has to be dry to handle
+    let hours = until_the_dome(&sealed(r#""sand","#, label));
+    assert!(hours >= 20.0, "{hours}");
+    let both = |of: &str| format!("coating = \"{of}\"\nfaces = \"both\"");
+    let turned = sealed_file("", label)
+        .replace(
+            "coating = \"sealer\"\n[[step]]",
+            &format!("{}\ncoats = 1\n[[step]]", both("sealer")),
+        )
+        .replace(
+            "coating = \"glaze\"\n[room]",
+            &format!("{}\n[room]", both("glaze")),
+        );
+    let plan = planned(&turned);
+    let [.., back, front, _] = sittings(&plan) else {
+        panic!("{:?}", plan.dates);
+    };
+    assert_eq!((back.what.as_str(), front.what.as_str()), ("seal", "dome"));
+    let hours = front.begins.duration_since(back.ends).as_secs_f64() / 3600.0;
+    assert!(hours >= 20.0, "{hours}");
+}
