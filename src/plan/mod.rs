@@ -249,7 +249,7 @@ fn plan_with(
         coatings: &coatings,
     };
     let mut dates = planner::plan(&bench, &mut notes);
-    recoat::warn(&steps, &dates, &mut notes);
+    recoat::warn(run, &steps, &dates, &mut notes);
     cupboard::warn(&bench, &dates, &mut notes);
     let sat = uses::sat(run, visits, (&pieces, &coatings), &dates);
     let lasts = Lasts::of(run, &dates);

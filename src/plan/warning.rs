@@ -260,6 +260,15 @@ pub enum Warning {
         /// Whether what is waited for in between is as long as that latest by itself.
         by_waits: bool,
     },
+    /// By its label a coat takes the next no longer before, in this room, it takes one at all.
+    NoRecoatWindow {
+        /// The step.
+        step: String,
+        /// The latest for the next coat.
+        until: Time,
+        /// From when it takes one here.
+        from: Time,
+    },
     /// How long a step takes, or a mix lasts, can't be told.
     NoTime {
         /// The step, or the coating.
@@ -300,6 +309,7 @@ impl Warning {
             Self::CupboardTooSmall { .. } => "cupboard-too-small",
             Self::BeforeThrough { .. } => "before-through",
             Self::PastRecoat { .. } => "past-recoat",
+            Self::NoRecoatWindow { .. } => "no-recoat-window",
             Self::NoTime { .. } => "no-time",
         }
     }
@@ -338,6 +348,7 @@ impl Warning {
             | Self::CupboardTooSmall { .. }
             | Self::BeforeThrough { .. }
             | Self::PastRecoat { .. }
+            | Self::NoRecoatWindow { .. }
             | Self::NoTime { .. } => false,
         }
     }

@@ -146,6 +146,9 @@ pub fn warning(warning: &Warning, units: Units) -> String {
         }
         Warning::BeforeThrough { .. } => through::before_through(warning),
         Warning::PastRecoat { .. } => through::past_recoat(warning, units),
+        Warning::NoRecoatWindow { step, until, from } => {
+            through::no_recoat_window(step, (*until, *from), units)
+        }
         Warning::NoTime { step, why } => format!("{step}: no time can be told, because {why}"),
     }
 }

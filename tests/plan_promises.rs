@@ -1,0 +1,121 @@
+//! What a plan promises it can keep: goods are there before they are used, what can't be done in time
+//! is told with what can, and a coat's last time for the next is held against its first.
+
+mod plan_common;
+
+use brimful::plan::Warning;
+use brimful::show::text;
+use plan_common::planned;
+
+/// Pins that are sealed and slabs that are domed in the label's own air, so that the label's hours
+/// hold.
+const RUN: &str = r#"
+[run]
+name = "test"
+start = 2027-03-01T08:00:00
+[[piece]]
+name = "pin"
+count = 70
+blank = "disc"
+steps = ["seal", "bag"]
+[[piece]]
+name = "slab"
+count = 2
+blank = "disc"
+steps = ["dome", "bag"]
+[[blank]]
+name = "disc"
+outline = { round = "20 mm" }
+porous = false
+have = 0
+pack = { of = 25, price = 6.40 }
+[[coating]]
+name = "sealer"
+family = "water-based sealer"
+label = { at = ["23 C", "50 %"], handle = "2 h" }
+[[coating]]
+name = "glaze"
+family = "water-based dome glaze"
+label = { at = ["23 C", "50 %"], handle = "24 h", recoat = "24 h" }
+[[supply]]
+name = "kraft bag"
+pack = { of = 100, price = 7.50 }
+[[step]]
+name = "seal"
+coating = "sealer"
+hands_on = "20 s"
+[[step]]
+name = "dome"
+coating = "glaze"
+hands_on = "50 s"
+[[step]]
+name = "bag"
+hands_on = "15 s"
+supplies = [{ name = "kraft bag", per_piece = 1 }]
+[room]
+temperature = "23 C"
+humidity = "50 %"
+[hours]
+weekdays = ["08:00-20:00"]
+weekend = ["08:00-20:00"]
+first_run = false
+"#;
+
+fn with(file: &str, old: &str, new: &str) -> String {
+    assert_eq!(file.matches(old).count(), 1, "{old}");
+    file.replace(old, new)
+}
+
+/// A page's words without its breaks between lines.
+fn flat(page: &str) -> String {
+    page.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+/// In a cold damp room a coat takes the next later, and its label's latest stays where it is.
+#[test]
+fn a_label_whose_window_is_shut_here_is_told() {
+    let twice = with(
+        RUN,
+        "steps = [\"dome\", \"bag\"]",
+        "steps = [\"dome\", \"again\"]",
+    );
+    let twice = with(
+        &twice,
+        "[[step]]\nname = \"bag\"",
+        "[[step]]\nname = \"again\"\ncoating = \"glaze\"\nfill = { share = \"90 %\" }\n[[step]]\nname = \"bag\"",
+    );
+    let label = "recoat = \"24 h\", recoat_until = \"30 h\"";
+    let window = |file: &str| {
+        let plan = planned(file);
+        let shut: Vec<(String, f64, f64)> = (plan.warnings.iter())
+            .filter_map(|warning| match warning {
+                Warning::NoRecoatWindow { step, until, from } => {
+                    Some((step.clone(), until.h(), from.h()))
+                }
+                _ => None,
+            })
+            .collect();
+        let late = |warning: &&Warning| matches!(warning, Warning::PastRecoat { step, .. } if step == "dome");
+        let both = plan.warnings.iter().any(|it| late(&it)) && !shut.is_empty();
+        assert!(!both, "{:?}", plan.warnings);
+        (shut, flat(&text::plan(&plan)))
+    };
+    let here = with(&twice, "recoat = \"24 h\"", label);
+    let (shut, shown) = window(&here);
+    assert!(
+        shut.is_empty() && !shown.contains("there is no time for one"),
+        "{shut:?}"
+    );
+    let cold = with(&here, "temperature = \"23 C\"", "temperature = \"15 C\"");
+    let (shut, shown) = window(&with(&cold, "humidity = \"50 %\"", "humidity = \"70 %\""));
+    let [(step, until, from)] = shut.as_slice() else {
+        panic!("{shut:?}");
+    };
+    // the label's own 30 h at the most, and more than that until it takes one
+    assert!(step == "dome" && *until <= 30.0 && from > until, "{shut:?}");
+    assert!(shown.contains("there is no time for one"), "{shown}");
+    // with no further coat no window is wanted
+    let once = with(RUN, "recoat = \"24 h\"", label);
+    let cold = with(&once, "temperature = \"23 C\"", "temperature = \"15 C\"");
+    assert!(window(&cold).0.is_empty());
+}
