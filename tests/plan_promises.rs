@@ -3,8 +3,10 @@
 
 mod plan_common;
 
-use brimful::plan::Warning;
-use brimful::show::text;
+use brimful::plan::{Otherwise, Warning};
+use brimful::show::sheet::sheet;
+use brimful::show::{json, text};
+use jiff::civil::{DateTime, date};
 use plan_common::planned;
 
 /// Pins that are sealed and slabs that are domed in the label's own air, so that the label's hours
@@ -69,6 +71,80 @@ fn with(file: &str, old: &str, new: &str) -> String {
 /// A page's words without its breaks between lines.
 fn flat(page: &str) -> String {
     page.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+fn at(day: i8, hour: i8) -> DateTime {
+    date(2027, 3, day).at(hour, 0, 0, 0)
+}
+
+/// Leaving the slow kind out whole saves every piece of the other.
+#[test]
+fn leaving_one_kind_out_is_tried() {
+    let slow = with(
+        RUN,
+        "handle = \"24 h\", recoat = \"24 h\"",
+        "handle = \"900 h\"",
+    );
+    let start = "start = 2027-03-01T08:00:00";
+    let slow = with(
+        &slow,
+        start,
+        &format!("{start}\nready_by = 2027-03-05T20:00:00"),
+    );
+    let plan = planned(&slow);
+    assert!(plan.is_too_late());
+    let mut ways = plan.still_can.iter();
+    let left_out = ways.find_map(|can| match can.changes.as_slice() {
+        [Otherwise::LeaveOut { name, .. }] => Some((name.as_str(), can.pieces, can.ready)),
+        _ => None,
+    });
+    let (name, pieces, ready) = left_out.expect("a kind to leave out");
+    assert_eq!((name, pieces), ("slab", 70));
+    assert!(ready.expect("a date") <= at(5, 20));
+    let shown = flat(&text::plan(&plan));
+    assert!(shown.contains("70 of 72 pieces by"), "{shown}");
+    assert!(
+        shown.contains("leave out slab and make all the others"),
+        "{shown}"
+    );
+}
+
+/// Where nothing that is tried helps, that is said.
+#[test]
+fn that_nothing_can_be_done_is_said() {
+    let start = "start = 2027-03-01T08:00:00";
+    let slow = with(
+        RUN,
+        "handle = \"24 h\", recoat = \"24 h\"",
+        "handle = \"900 h\"",
+    );
+    let slow = with(&slow, "\"seal\", \"bag\"", "\"dome\", \"bag\"");
+    let slow = slow.replace("steps = [\"dome\", \"bag\"]", "steps = [\"dome\"]");
+    let late = with(
+        &slow,
+        start,
+        &format!("{start}\nready_by = 2027-03-05T20:00:00"),
+    );
+    let said = "nothing that was tried has a single piece ready in time";
+    let papers = |file: &str| {
+        let plan = planned(file);
+        let [told, paper] = [text::plan(&plan), sheet(&plan, &[]).unwrap()].map(|it| flat(&it));
+        let all = json::plan(&plan).unwrap();
+        let all: serde_json::Value = serde_json::from_str(&all).unwrap();
+        (plan, told, paper, all)
+    };
+    let (plan, told, paper, all) = papers(&late);
+    assert!(
+        plan.is_too_late() && plan.still_can.is_empty(),
+        "{:?}",
+        plan.still_can
+    );
+    assert!(told.contains(said) && paper.contains(said), "{told}");
+    assert!(all["nothing_can"].as_str().unwrap().starts_with(said));
+    // nor where it is in time
+    let (plan, told, paper, all) = papers(&slow);
+    assert!(!plan.is_too_late() && !told.contains(said) && !paper.contains(said));
+    assert!(all.get("nothing_can").is_none());
 }
 
 /// In a cold damp room a coat takes the next later, and its label's latest stays where it is.

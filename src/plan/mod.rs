@@ -13,6 +13,7 @@ mod care;
 mod chain;
 mod coatings;
 mod cupboard;
+mod draft;
 mod drawn;
 mod drying;
 mod fills;

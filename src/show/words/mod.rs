@@ -13,7 +13,7 @@ mod unused;
 
 pub(in crate::show) use brim::past_target;
 pub(in crate::show) use dates::{day, in_two_years, moment};
-pub use dates::{lasts, no_dates, not_laid, otherwise};
+pub use dates::{lasts, no_dates, not_laid, nothing_can, otherwise};
 pub use help::{NO_HELP, NO_HELP_BY_LAMP, change, change_in_short, wants_help};
 pub use money::{a_sale, gain, pay};
 pub(in crate::show) use rooms::in_box;
