@@ -3,7 +3,8 @@
 
 mod plan_common;
 
-use brimful::plan::{Otherwise, Warning};
+use brimful::plan::{Otherwise, Warning, plan};
+use brimful::run::Run;
 use brimful::show::sheet::sheet;
 use brimful::show::{json, text};
 use jiff::civil::{DateTime, date};
@@ -194,4 +195,45 @@ fn a_label_whose_window_is_shut_here_is_told() {
     let once = with(RUN, "recoat = \"24 h\"", label);
     let cold = with(&once, "temperature = \"23 C\"", "temperature = \"15 C\"");
     assert!(window(&cold).0.is_empty());
+}
+
+/// The times of other days of a record, and no time on the middle one, are not told of one coat: both
+/// go by the same air. Resin goes by its mean (no time is promised below 15 °C).
+#[test]
+fn a_middle_day_that_has_no_time_is_told_with_none() {
+    let epoxy = RUN.replace("water-based dome glaze", "two-part dome epoxy");
+    let epoxy = with(
+        &epoxy,
+        "handle = \"24 h\", recoat = \"24 h\"",
+        "handle = \"24 h\"",
+    );
+    let room = "temperature = \"23 C\"\nhumidity = \"50 %\"";
+    let file = with(&epoxy, room, "logger = \"room.csv\"");
+    let mut told = [0, 0];
+    for mean in [12.0, 14.0, 15.5, 18.0] {
+        let mut record = "Time,Temperature (C),Humidity (%)\n".to_owned();
+        for hour in 0..14 * 24 {
+            let turn = std::f64::consts::TAU * f64::from(hour - 9) / 24.0;
+            let celsius = 3.0f64.mul_add(turn.sin(), mean);
+            let (day, hour) = (1 + hour / 24, hour % 24);
+            record += &format!("2027-03-{day:02} {hour:02}:00,{celsius:.1},60\n");
+        }
+        let run = Run::read_with(&file, "test.toml", &|_| Ok(record.clone().into_bytes()));
+        let plan = plan(&run.unwrap_or_else(|faults| panic!("{faults}"))).unwrap();
+        let step = plan.steps.iter().find(|step| step.name == "dome").unwrap();
+        let timed = step.drying.timed().unwrap();
+        let days = timed.days.expect("a record");
+        let stage = timed
+            .stages
+            .iter()
+            .find(|told| told.stage == days.stage)
+            .unwrap();
+        assert_eq!(
+            days.middle.is_some(),
+            stage.here.is_some(),
+            "{mean}: {days:?}"
+        );
+        told[usize::from(days.middle.is_some())] += 1;
+    }
+    assert!(told[0] > 0 && told[1] > 0, "{told:?}");
 }

@@ -192,7 +192,7 @@ fn with_no_other_hours_there_is_no_date() {
         (all, text, sheet)
     };
     let by = "ready_by = 2027-03-25T21:00:00";
-    let warmer = "heat the room to 21 °C";
+    let warmer = "heat the room to 20 °C";
     for (dates, dated) in [
         (format!("start = 2027-03-15T08:00:00\n{by}"), true),
         (by.to_owned(), true),

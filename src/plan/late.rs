@@ -6,6 +6,7 @@ use super::calendar::Dates;
 use super::draft::{Draft, Fewer, ready_without};
 use super::planner;
 use super::watch::Watch;
+use crate::cure::epoxy::Epoxy;
 use crate::quantity::{Share, Temperature, Time};
 use crate::run::{ClockSpan, Fill, Run, Work};
 use jiff::civil::DateTime;
@@ -84,8 +85,8 @@ pub enum Otherwise {
 /// The flood coat tried, as a share of the brim limit; this and the next three are our own
 /// choice of what a maker can well do.
 const THINNER: Share = Share::from_percent(40.0);
-/// A heated room.
-const HEATED: Temperature = Temperature::from_celsius(21.0);
+/// A heated room: as warm as a coat that is too cold is told to be moved to.
+const HEATED: Temperature = Epoxy::MOVE_TO;
 /// A dehumidifier's work, in points.
 const DRIER: f64 = 15.0;
 /// Longer spells.
