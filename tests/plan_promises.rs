@@ -3,7 +3,7 @@
 
 mod plan_common;
 
-use brimful::plan::{Otherwise, Warning, plan};
+use brimful::plan::{Otherwise, Plan, Warning, plan};
 use brimful::run::Run;
 use brimful::show::sheet::sheet;
 use brimful::show::{json, text};
@@ -76,6 +76,103 @@ fn flat(page: &str) -> String {
 
 fn at(day: i8, hour: i8) -> DateTime {
     date(2027, 3, day).at(hour, 0, 0, 0)
+}
+
+/// Which goods a plan says can't be there for the start that was asked for.
+fn late_goods(plan: &Plan) -> Vec<&str> {
+    let mut found = Vec::new();
+    for warning in &plan.warnings {
+        if let Warning::OrderTooLate { what, asked, .. } = warning {
+            assert_eq!(*asked, at(1, 8));
+            found.push(what.as_str());
+        }
+    }
+    found
+}
+
+/// Ordered on the day of the start, blanks that take six days are there six days later.
+#[test]
+fn work_begins_once_its_goods_are_there() {
+    let pack = "pack = { of = 25, price = 6.40 }";
+    let slow = with(RUN, pack, &format!("{pack}\ndelivery = \"6 days\""));
+    let plan = planned(&slow);
+    let calendar = plan.dates.calendar().expect("dates");
+    assert_eq!(calendar.start, at(7, 8));
+    assert_eq!(calendar.order_by[0].by, date(2027, 3, 1));
+    assert_eq!(late_goods(&plan), ["disc"]);
+    assert_eq!(plan.header.start, Some(at(1, 8)));
+    let shown = flat(&text::plan(&plan));
+    let want = "disc: for work from Mon 1 Mar 08:00 on it had to be ordered by Tue 23 Feb 2027";
+    assert!(shown.contains(want), "{shown}");
+    assert!(
+        shown.contains("for work from Sun 7 Mar 2027 08:00 on"),
+        "{shown}"
+    );
+    // what is in stock, or comes in no time, is waited for by nobody
+    for file in [with(&slow, "have = 0", "have = 200"), RUN.to_owned()] {
+        let plan = planned(&file);
+        assert_eq!(plan.dates.calendar().expect("dates").start, at(1, 8));
+        assert!(late_goods(&plan).is_empty());
+    }
+}
+
+/// Goods of a later step put the work off no further than that step needs; and no order of any is due
+/// before the day of the start.
+#[test]
+fn goods_of_a_later_step_are_there_before_it() {
+    let pack = "pack = { of = 100, price = 7.50 }";
+    for days in [1, 9, 30] {
+        let file = with(RUN, pack, &format!("{pack}\ndelivery = \"{days} days\""));
+        let plan = planned(&file);
+        let calendar = plan.dates.calendar().expect("dates");
+        let bag = calendar
+            .sittings
+            .iter()
+            .find(|it| it.what == "bag")
+            .unwrap();
+        let there = at(1, 8)
+            .date()
+            .checked_add(jiff::ToSpan::days(days))
+            .unwrap();
+        assert!(bag.begins.date() >= there, "{days}: {}", bag.begins);
+        assert!(calendar.start.date() <= there, "{days}: {}", calendar.start);
+        assert!(
+            calendar
+                .order_by
+                .iter()
+                .all(|order| order.by >= date(2027, 3, 1))
+        );
+    }
+}
+
+/// A date that comes before the goods is too late, and one well after them is not.
+#[test]
+fn a_date_before_the_goods_come_is_too_late() {
+    let pack = "pack = { of = 25, price = 6.40 }";
+    let slow = with(RUN, pack, &format!("{pack}\ndelivery = \"6 days\""));
+    let by = |day: i8| {
+        let start = "start = 2027-03-01T08:00:00";
+        planned(&with(
+            &slow,
+            start,
+            &format!("{start}\nready_by = 2027-03-{day:02}T20:00:00"),
+        ))
+    };
+    let (early, late) = (by(6), by(20));
+    assert!(early.is_too_late() && !early.can_be_done());
+    // with the goods at hand there is time for all of it, and that is told
+    let mut ways = early.still_can.iter();
+    let at_hand = ways.find(|can| can.changes == [Otherwise::GoodsAtHand { by: at(1, 8) }]);
+    assert_eq!(
+        at_hand.map(|can| can.pieces),
+        Some(72),
+        "{:?}",
+        early.still_can
+    );
+    assert_eq!(late_goods(&early), ["disc"]);
+    assert!(!late.is_too_late() && late.can_be_done());
+    let calendar = late.dates.calendar().expect("dates");
+    assert_eq!(calendar.start, at(7, 8));
 }
 
 /// Leaving the slow kind out whole saves every piece of the other.

@@ -4,7 +4,7 @@ use super::lasts::Lasts;
 use super::planner::{self, Bench};
 use super::uses::Sat;
 use super::{CoatingPlan, Notes, PiecePlan, PlanError, coatings, pieces, space, steps, visits};
-use crate::run::Run;
+use crate::run::{Header, Run};
 use jiff::civil::DateTime;
 
 /// A run planned as far as its dates.
@@ -25,7 +25,12 @@ impl Draft {
 
     /// With the pieces of another run where these have the same domes.
     pub(super) fn like(run: &Run, other: &Run, known: &Self) -> Result<Self, PlanError> {
-        let same = run.header == other.header
+        // the domes know of no start
+        let header = Header {
+            start: other.header.start,
+            ..run.header.clone()
+        };
+        let same = header == other.header
             && run.pieces == other.pieces
             && run.blanks == other.blanks
             && run.steps == other.steps

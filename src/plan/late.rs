@@ -25,6 +25,11 @@ pub struct StillCan {
 /// What a maker might do otherwise.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Otherwise {
+    /// All goods there for the start that was asked for, and not as long after it as they take to come.
+    GoodsAtHand {
+        /// That start.
+        by: DateTime,
+    },
     /// Looking the pieces over for the second time at once: what shows later, buyers find.
     OneLook,
     /// A desk fan on the pieces.
@@ -111,7 +116,13 @@ fn aim(run: &Run, dates: &Dates) -> Option<(Run, DateTime)> {
 /// What can still be done, the most pieces first. Empty where the run is in time.
 ///
 /// Each change is tried by itself; where none saves every piece with its dome, two at a time.
-pub(super) fn plan(run: &Run, dates: &Dates, watch: &Watch) -> Result<Vec<StillCan>, PlanError> {
+///
+/// Of a run that begins later than `asked`, for its goods to be there, those at hand are one more change.
+pub(super) fn plan(
+    (run, asked): (&Run, Option<DateTime>),
+    dates: &Dates,
+    watch: &Watch,
+) -> Result<Vec<StillCan>, PlanError> {
     let Some((aimed, deadline)) = aim(run, dates) else {
         return Ok(Vec::new());
     };
@@ -120,8 +131,9 @@ pub(super) fn plan(run: &Run, dates: &Dates, watch: &Watch) -> Result<Vec<StillC
     let all: u64 = run.pieces.iter().map(|piece| u64::from(piece.count)).sum();
     let as_is = Draft::of(run)?;
     let nothing = try_out(&[], (run, &as_is), deadline)?;
-    let singles: Vec<(Vec<Otherwise>, Run)> = changes(run)
-        .into_iter()
+    let goods = asked.map(|by| Otherwise::GoodsAtHand { by });
+    let singles: Vec<(Vec<Otherwise>, Run)> = (goods.into_iter())
+        .chain(changes(run))
         .filter_map(|change| Some((vec![change.clone()], change.made(run)?)))
         .collect();
     let mut found = try_all(&singles, (run, &as_is), deadline, watch)?;
@@ -317,6 +329,7 @@ impl Otherwise {
                 Work::Dome(dome) => dome.fill = Fill::ShareOfBrim(*to),
                 _ => return None,
             },
+            Self::GoodsAtHand { by } => other.header.start = Some(*by),
             Self::LeaveOut { piece, .. } => {
                 other.pieces.remove(*piece);
             }

@@ -150,12 +150,16 @@ pub enum Warning {
         /// The piece.
         piece: String,
     },
-    /// What has to be ordered would come too late, for it had to be ordered before the start.
+    /// What has to be ordered can't be there for the start that was asked for, so the work begins later.
     OrderTooLate {
         /// What.
         what: String,
-        /// The last day that it would have come in time.
+        /// The last day to order it for that start.
         by: Date,
+        /// The start that was asked for, on whose day it is ordered.
+        asked: DateTime,
+        /// When the work begins instead.
+        begins: DateTime,
     },
     /// A piece's price does not even cover what it costs.
     SoldAtALoss {

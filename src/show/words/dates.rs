@@ -115,6 +115,10 @@ pub fn nothing_can(plan: &Plan) -> Option<&'static str> {
 #[must_use]
 pub fn otherwise(change: &Otherwise, units: Units) -> String {
     match change {
+        Otherwise::GoodsAtHand { by } => format!(
+            "have all that must be ordered at hand by {}, found nearer",
+            moment(*by, true)
+        ),
         Otherwise::OneLook => {
             "look the pieces over again at once, so that buyers meet what shows later".to_owned()
         }

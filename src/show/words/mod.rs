@@ -111,9 +111,16 @@ pub fn warning(warning: &Warning, units: Units) -> String {
             list(pieces, 4),
             handling(Concern::ThinWood).clause()
         ),
-        Warning::OrderTooLate { what, by } => format!(
-            "{what}: to be there in time it had to be ordered by {}, before the start; find it nearer, or begin later",
-            by.strftime("%a %-d %b %Y")
+        Warning::OrderTooLate {
+            what,
+            by,
+            asked,
+            begins,
+        } => format!(
+            "{what}: for work from {} on it had to be ordered by {}; ordered on the day of that start it is there for work from {} on, and so it is laid out; to begin sooner, find it nearer",
+            asked.strftime("%a %-d %b %H:%M"),
+            by.strftime("%a %-d %b %Y"),
+            begins.strftime("%a %-d %b %Y %H:%M")
         ),
         Warning::SoldAtALoss { .. } => sold_at_a_loss(warning, units),
         Warning::Stale { what, stock, past } => stock::stale(what, *stock, *past),
