@@ -308,13 +308,15 @@ fn a_middle_day_that_has_no_time_is_told_with_none() {
     let file = with(&epoxy, room, "logger = \"room.csv\"");
     let mut told = [0, 0];
     for mean in [12.0, 14.0, 15.5, 18.0] {
-        let mut record = "Time,Temperature (C),Humidity (%)\n".to_owned();
-        for hour in 0..14 * 24 {
-            let turn = std::f64::consts::TAU * f64::from(hour - 9) / 24.0;
-            let celsius = 3.0f64.mul_add(turn.sin(), mean);
-            let (day, hour) = (1 + hour / 24, hour % 24);
-            record += &format!("2027-03-{day:02} {hour:02}:00,{celsius:.1},60\n");
-        }
+        let lines: Vec<String> = (0..14 * 24)
+            .map(|hour| {
+                let turn = std::f64::consts::TAU * f64::from(hour - 9) / 24.0;
+                let celsius = 3.0f64.mul_add(turn.sin(), mean);
+                let (day, hour) = (1 + hour / 24, hour % 24);
+                format!("2027-03-{day:02} {hour:02}:00,{celsius:.1},60\n")
+            })
+            .collect();
+        let record = format!("Time,Temperature (C),Humidity (%)\n{}", lines.concat());
         let run = Run::read_with(&file, "test.toml", &|_| Ok(record.clone().into_bytes()));
         let plan = plan(&run.unwrap_or_else(|faults| panic!("{faults}"))).unwrap();
         let step = plan.steps.iter().find(|step| step.name == "dome").unwrap();

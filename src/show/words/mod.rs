@@ -111,17 +111,7 @@ pub fn warning(warning: &Warning, units: Units) -> String {
             list(pieces, 4),
             handling(Concern::ThinWood).clause()
         ),
-        Warning::OrderTooLate {
-            what,
-            by,
-            asked,
-            begins,
-        } => format!(
-            "{what}: for work from {} on it had to be ordered by {}; ordered on the day of that start it is there for work from {} on, and so it is laid out; to begin sooner, find it nearer",
-            asked.strftime("%a %-d %b %H:%M"),
-            by.strftime("%a %-d %b %Y"),
-            begins.strftime("%a %-d %b %Y %H:%M")
-        ),
+        Warning::OrderTooLate { .. } => stock::order_too_late(warning),
         Warning::SoldAtALoss { .. } => sold_at_a_loss(warning, units),
         Warning::Stale { what, stock, past } => stock::stale(what, *stock, *past),
         Warning::FitsNoSheet { supply, piece } => {
@@ -153,9 +143,7 @@ pub fn warning(warning: &Warning, units: Units) -> String {
         }
         Warning::BeforeThrough { .. } => through::before_through(warning),
         Warning::PastRecoat { .. } => through::past_recoat(warning, units),
-        Warning::NoRecoatWindow { step, until, from } => {
-            through::no_recoat_window(step, (*until, *from), units)
-        }
+        Warning::NoRecoatWindow { .. } => through::no_recoat_window(warning, units),
         Warning::NoTime { step, why } => format!("{step}: no time can be told, because {why}"),
     }
 }

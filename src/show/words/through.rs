@@ -3,7 +3,7 @@
 use super::{list, span, stage};
 use crate::drying::TimeBand;
 use crate::plan::Warning;
-use crate::quantity::{Show, Time, Units};
+use crate::quantity::{Show, Units};
 use crate::stage::Stage;
 
 /// What begins when a coat has been left for longer than until it is dry to handle.
@@ -17,7 +17,10 @@ pub(in crate::show) fn next(waits_for: Option<Stage>) -> &'static str {
 }
 
 /// That a coat takes the next no longer before it takes one at all.
-pub(super) fn no_recoat_window(step: &str, (until, from): (Time, Time), units: Units) -> String {
+pub(super) fn no_recoat_window(warning: &Warning, units: Units) -> String {
+    let Warning::NoRecoatWindow { step, until, from } = warning else {
+        return String::new();
+    };
     format!(
         "{step}: here it takes the next coat after {}, and by its label only within {}, so there is no time for one: let it get hard, then sand it dull and clean it first, or lay it in a room nearer to its label's",
         from.show(units),
