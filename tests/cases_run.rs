@@ -311,17 +311,17 @@ fn changed(file: &str, change: &str) -> String {
                 with(file, &warm(), &format!("{} %", heated() - 15.0))
             }
         }
-        _ if change.starts_with("heat the room to 21") => {
-            let warmer = with(file, "\"18 C\"", "\"21 C\"");
+        _ if change.starts_with("heat the room to 20") => {
+            let warmer = with(file, "\"18 C\"", "\"20 C\"");
             with(&warmer, "60 %", &warm())
         }
         other => panic!("no maker could do: {other}"),
     }
 }
 
-/// What 60 % at 18 C is in the same air at 21 C.
+/// What 60 % at 18 C is in the same air at 20 C.
 fn heated() -> f64 {
-    60.0 * saturation(18.0) / saturation(21.0)
+    60.0 * saturation(18.0) / saturation(20.0)
 }
 
 fn warm() -> String {

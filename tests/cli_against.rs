@@ -109,7 +109,8 @@ fn an_early_start_is_in_time_and_laid_out_from_there() {
     assert_eq!(code, 0);
     let plan: serde_json::Value = serde_json::from_str(&json).expect("JSON");
     let start = plan["calendar"]["start"].as_str().expect("a start");
-    assert!(start.starts_with("2027-03-20"), "{start}");
+    // the blanks are ordered on that day and take six
+    assert!(start.starts_with("2027-03-26"), "{start}");
     assert!(plan["calendar"]["chance_ready"].as_f64().expect("a chance") > 0.999);
 }
 

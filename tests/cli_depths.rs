@@ -75,3 +75,79 @@ fn the_worse_room_is_worse() {
         assert!(here > number(&told, &format!("/hours/{stage}")), "{family}");
     }
 }
+
+/// A thinner coat is told no later in a box either: what fills it is the coats' own water.
+#[test]
+fn a_thin_coat_takes_no_longer_than_a_thick_one_in_a_box() {
+    for changes in ["0.5", "2"] {
+        for [celsius, humidity] in [["23 C", "50 %"], ["18 C", "60 %"]] {
+            let hours = |depth: &str| {
+                let boxed = [
+                    "--shut-in",
+                    "60 L",
+                    "--air-changes",
+                    changes,
+                    "--pieces",
+                    "24",
+                ];
+                let args = ["--at", celsius, humidity, "--depth", depth, "--json"];
+                number(&dry(&[&args[..], &boxed].concat()).json(), "/hours/handle")
+            };
+            let depths = ["0.2 mm", "0.5 mm", "1 mm", "1.5 mm", "2 mm", "2.5 mm"];
+            let takes = depths.map(hours);
+            assert!(
+                takes.is_sorted(),
+                "{changes} {celsius} {humidity}: {takes:?}"
+            );
+        }
+    }
+}
+
+/// Whichever way a label is taken that is sooner in a room, it is taken anew in another room: what
+/// would help, what is needed and the worse room agree with that room, asked for by itself.
+#[test]
+fn another_room_is_told_as_it_is_told_by_itself() {
+    let text = |figure: f64, unit: &str| format!("{figure} {unit}");
+    let times = |celsius: f64, percent: f64, depth: &str| {
+        let at = [text(celsius, "C"), text(percent, "%")];
+        let told = dry(&["--at", &at[0], &at[1], "--depth", depth, "--json"]).json();
+        told["factor"].as_f64()
+    };
+    let mut seen = 0;
+    for depth in ["0.4 mm", "1 mm"] {
+        for (celsius, percent) in [(12.0, 80.0), (16.0, 70.0), (21.0, 55.0)] {
+            let at = [text(celsius, "C"), text(percent, "%")];
+            let args = [
+                "--at", &at[0], &at[1], "--depth", depth, "--within", "30 h", "--json",
+            ];
+            let told = dry(&args).json();
+            let helps = told["help"].as_array().unwrap().iter();
+            for help in helps.chain(told["needed"]["rooms"].as_array().unwrap()) {
+                let (warm, damp) = match help["change"].as_str().unwrap() {
+                    "warm" => (
+                        number(help, "/temperature_c"),
+                        number(help, "/humidity_percent"),
+                    ),
+                    "dry" => (celsius, number(help, "/humidity_percent")),
+                    _ => continue,
+                };
+                let (there, got) = (times(warm, damp, depth), number(help, "/ratio/likely"));
+                // the same law in the same air; the room is written with all its digits
+                let there = there.expect("a time");
+                assert!(
+                    (got / there - 1.0).abs() < 1e-6,
+                    "{depth} {at:?}: {help} {there}"
+                );
+                seen += 1;
+            }
+            let worse = times(celsius - 3.0, percent + 15.0, depth);
+            let got = told["second_look"]["factor"].as_f64();
+            let agree = match (worse, got) {
+                (Some(worse), Some(got)) => (got / worse - 1.0).abs() < 1e-6,
+                (worse, got) => worse == got,
+            };
+            assert!(agree, "{depth} {at:?}: {got:?} in {worse:?}");
+        }
+    }
+    assert!(seen > 6, "{seen}");
+}

@@ -100,8 +100,8 @@ fn help_for_cold_nights_is_told_of_the_nights() {
 #[test]
 fn what_can_still_be_done_is_told_of_the_nights() {
     for (day, words) in [
-        ("22 C", "keep the room from ever cooling below 21 °C"),
-        ("18 C", "heat the room to 21 °C"),
+        ("22 C", "keep the room from ever cooling below 20 °C"),
+        ("18 C", "heat the room to 20 °C"),
     ] {
         let mut file = with(
             WINTER,
@@ -212,12 +212,23 @@ fn a_box_has_one_humidity() {
     }
 }
 
+/// A file whose goods take no time to come, so that its work waits for none of them.
+fn at_hand(file: &str) -> String {
+    let days = ["4", "5", "6"];
+    let file = days.iter().fold(file.to_owned(), |file, days| {
+        file.replace(&format!(", delivery = \"{days} days\""), "")
+            .replace(&format!("delivery = \"{days} days\"\n"), "")
+    });
+    assert!(!file.contains("delivery"), "{file}");
+    file
+}
+
 /// In a run of the demo's in epoxy with two trays, the way that is likely ready first is
 /// less often in time than another: begun on 3 November it was in time 845 times of 1000, on the 4th
 /// 868 times.
 #[test]
 fn a_later_start_is_never_more_often_in_time() {
-    let mut file = with(DEMO, "2027-04-17T08:00:00", "2026-11-22T12:00:00");
+    let mut file = with(&at_hand(DEMO), "2027-04-17T08:00:00", "2026-11-22T12:00:00");
     for (from, to) in [
         ("count = 60", "count = 24"),
         ("count = 40", "count = 80"),
@@ -248,7 +259,7 @@ fn a_later_start_is_never_more_often_in_time() {
 /// A run without a date is as long as the same run begun on the days of a week, and takes its trays.
 #[test]
 fn a_run_without_a_date_tells_how_long_it_takes() {
-    let undated = with(DEMO, "ready_by = 2027-04-17T08:00:00\n", "");
+    let undated = with(&at_hand(DEMO), "ready_by = 2027-04-17T08:00:00\n", "");
     let mut run = Run::read(&undated, "test.toml").unwrap();
     run.hours.off.clear();
     let told = plan(&run).unwrap();

@@ -192,7 +192,7 @@ fn with_no_other_hours_there_is_no_date() {
         (all, text, sheet)
     };
     let by = "ready_by = 2027-03-25T21:00:00";
-    let warmer = "heat the room to 21 °C";
+    let warmer = "heat the room to 20 °C";
     for (dates, dated) in [
         (format!("start = 2027-03-15T08:00:00\n{by}"), true),
         (by.to_owned(), true),
@@ -360,4 +360,98 @@ fn a_face_is_coated_over_its_own_last_coat() {
         "{gaps:?} {until}"
     );
     assert!((gap - gaps[1]).abs() < 0.5, "{gap} is not {}", gaps[1]);
+}
+
+/// Whatever minute of an hour a coat is laid at, it waits no shorter than it would take laid at that
+/// minute, and is not laid where it would never be there.
+#[test]
+fn a_coat_laid_late_in_an_hour_waits_as_long_as_it_takes_then() {
+    let mut laid = 0;
+    for night in [r#""3 C", "80 %""#, r#""11 C", "85 %""#] {
+        for hours in [
+            r#""19:05-19:55""#,
+            r#""16:05-16:57""#,
+            r#""13:02-13:52""#,
+            r#""08:02-08:54""#,
+        ] {
+            let file = |pour: &str| {
+                let dates = "start = 2027-03-15T08:00:00";
+                cold(dates, pour, hours).replace(r#""3 C", "80 %""#, night)
+            };
+            let plan = planned(&file(""));
+            let Dates::Told(calendar) = &plan.dates else {
+                let never = matches!(plan.dates, Dates::Never(NoDates::NeverDries { .. }));
+                assert!(never, "{night} {hours}: {:?}", plan.dates);
+                continue;
+            };
+            for booked in calendar.sittings.iter().filter(|it| it.what == "seal") {
+                let clock = booked.ends.strftime("%H:%M");
+                let then = planned(&file(&format!("pour = \"{clock}\"")));
+                let timed = then.steps[0].drying.timed().expect("times");
+                let handle = timed.handled().expect("a stage");
+                let takes = handle.here.expect("it is there").likely;
+                let waits = booked.next_from.duration_since(booked.ends).as_secs_f64() / 60.0;
+                assert!(
+                    waits >= takes.min() - 1e-6,
+                    "{night} {clock}: {waits} {takes:?}"
+                );
+                laid += 1;
+            }
+        }
+    }
+    assert!(laid >= 5, "{laid}");
+}
+
+/// A coat on the face that lies up needs no hands on the piece, so that it waits for the label's next
+/// coat alone, be it another step's; and so it comes within the label's latest.
+#[test]
+fn the_next_coat_on_the_same_face_waits_until_the_last_one_takes_it() {
+    let label = r#"handle = "20 h", recoat = "4 h", recoat_until = "12 h""#;
+    let past = |plan: &Plan| {
+        let mut all = plan.warnings.iter();
+        all.any(|warning| matches!(warning, Warning::PastRecoat { .. }))
+    };
+    let plan = sealed("", label);
+    let hours = until_the_dome(&plan);
+    assert!((4.0..12.0).contains(&hours) && !past(&plan), "{hours}");
+    // nor does a second flood coat wait, written as a step of its own
+    let again = sealed_file("", label)
+        .replace(
+            "steps = [\"seal\",  \"dome\"]",
+            "steps = [\"dome\", \"again\"]",
+        )
+        .replace(
+            "handle = \"12 h\"",
+            "handle = \"24 h\", recoat = \"4 h\", recoat_until = \"13 h\"",
+        )
+        .replace(
+            "[room]",
+            "[[step]]\nname = \"again\"\ncoating = \"glaze\"\nfill = { share = \"90 %\" }\n[room]",
+        );
+    let plan = planned(&again);
+    let [first, second] = sittings(&plan) else {
+        panic!("{:?}", plan.dates);
+    };
+    let hours = second.begins.duration_since(first.ends).as_secs_f64() / 3600.0;
+    assert!((4.0..12.0).contains(&hours) && !past(&plan), "{hours}");
+    // where the piece is picked up, for work or to be turned over, it has to be dry to handle
+    let hours = until_the_dome(&sealed(r#""sand","#, label));
+    assert!(hours >= 20.0, "{hours}");
+    let both = |of: &str| format!("coating = \"{of}\"\nfaces = \"both\"");
+    let turned = sealed_file("", label)
+        .replace(
+            "coating = \"sealer\"\n[[step]]",
+            &format!("{}\ncoats = 1\n[[step]]", both("sealer")),
+        )
+        .replace(
+            "coating = \"glaze\"\n[room]",
+            &format!("{}\n[room]", both("glaze")),
+        );
+    let plan = planned(&turned);
+    let [.., back, front, _] = sittings(&plan) else {
+        panic!("{:?}", plan.dates);
+    };
+    assert_eq!((back.what.as_str(), front.what.as_str()), ("seal", "dome"));
+    let hours = front.begins.duration_since(back.ends).as_secs_f64() / 3600.0;
+    assert!(hours >= 20.0, "{hours}");
 }

@@ -9,7 +9,6 @@ use super::{
 };
 use crate::coating::{Applied, Coating, Label, Law as LawName};
 use crate::cure::compare::{Cause, Effect, Outcome, Pace, Part};
-use crate::cure::help::room_for;
 use crate::cure::law::Basis;
 use crate::cure::psychro::dew_point;
 use crate::cure::transfer::{Exposure, Footprint, Tray};
@@ -93,8 +92,7 @@ pub fn dry(question: &DryQuestion) -> Result<DryAnswer, DryRefusal> {
     let whole = coating.label().whole();
     let needed = match (question.within, whole) {
         (Some(within), Some((stage, label))) if outlook.basis == Basis::Physics => {
-            let case = drier.case(&setting.coat)?;
-            let helps = room_for(&case, within / label).map_err(NoTime::from)?;
+            let helps = drier.room_for(&setting.coat, within / label)?;
             Some(Needed {
                 stage,
                 within,

@@ -8,7 +8,7 @@ use jiff::civil::DateTime;
 
 use super::save::Save;
 use super::{Failure, beside, patience};
-use crate::plan::{Plan, PlanError, Watch, plan_watched};
+use crate::plan::{Plan, PlanError, Warning, Watch, plan_watched};
 use crate::run::Run;
 use crate::show::{Beside, json, text, words};
 
@@ -36,7 +36,7 @@ pub(super) struct Args {
     /// Tell the plan as JSON, each key with its unit
     #[arg(long)]
     json: bool,
-    /// From when work can begin, such as "2027-04-02 18:30", or "now"; in place of the file's start
+    /// From when you can begin and order, such as "2027-04-02 18:30", or "now"; in place of the file's start
     #[arg(long, value_name = "WHEN")]
     from: Option<From>,
     /// Another run file to set beside this one: date, cost, space, cautions
@@ -167,7 +167,11 @@ fn done(plan: &Plan) -> Result<(), Failure> {
     let units = plan.header.units;
     let stops = plan.stops().map(|warning| words::warning(warning, units));
     let late = plan.is_too_late().then(|| text::start(plan));
-    let why: Vec<String> = stops.chain(late).collect();
+    // goods that come late are a reason to be too late, and by themselves none to stop
+    let goods = (plan.warnings.iter())
+        .filter(|warning| late.is_some() && matches!(warning, Warning::OrderTooLate { .. }))
+        .map(|warning| words::warning(warning, units));
+    let why: Vec<String> = stops.chain(late.clone()).chain(goods).collect();
     if why.is_empty() {
         Ok(())
     } else {

@@ -6,6 +6,7 @@ use super::compare::{DEW_POINT_MARGIN, Outcome, SLOWEST_WORTH_A_FIGURE};
 use super::law::{Band, LawError};
 use super::psychro::{dew_point, same_vapour};
 use super::transfer::Tray;
+use super::trial::{OrTaken, Trial, sooner};
 use super::warning::Warning;
 use crate::quantity::{Humidity, Length, Share, Speed, Temperature, Time};
 
@@ -59,6 +60,17 @@ pub enum Change {
     },
 }
 
+impl Change {
+    /// Whether it is the same thing to do, whatever the air then is at the pour.
+    fn is_like(&self, other: &Self) -> bool {
+        match (self, other) {
+            (Self::Warm { to, .. }, Self::Warm { to: other, .. }) => to == other,
+            (Self::Dry { to, .. }, Self::Dry { to: other, .. }) => to == other,
+            (one, other) => one == other,
+        }
+    }
+}
+
 /// A change that helps, with what it gives.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Help {
@@ -91,9 +103,20 @@ const LITTLE: f64 = 0.15;
 /// # Errors
 /// As [`Case::compare`].
 pub fn what_would_help(case: &Case) -> Result<Vec<Help>, LawError> {
+    what_would_help_or(case, None)
+}
+
+/// The same where a label can be taken in two ways.
+///
+/// # Errors
+/// As [`Case::compare`].
+pub fn what_would_help_or<'a>(
+    case: &Case<'a>,
+    or: Option<OrTaken<'_, 'a>>,
+) -> Result<Vec<Help>, LawError> {
     let now = case.whole()?;
     let mut helps = Vec::new();
-    for (change, changed) in changes(case) {
+    for (change, changed) in changes_or(case, or) {
         // half the depth may be thinner than the law covers: then it is no advice
         if let Ok(Some(ratio)) = gives(change, &changed) {
             helps.extend(weigh(change, ratio, now, case));
@@ -110,8 +133,12 @@ pub fn what_would_help(case: &Case) -> Result<Vec<Help>, LawError> {
 ///
 /// # Errors
 /// As [`Case::compare`].
-pub fn ratio_with(case: &Case, change: Change) -> Result<Option<Band>, LawError> {
-    let mut trials = changes(case).into_iter();
+pub fn ratio_with<'a>(
+    case: &Case<'a>,
+    or: Option<OrTaken<'_, 'a>>,
+    change: Change,
+) -> Result<Option<Band>, LawError> {
+    let mut trials = changes_or(case, or).into_iter();
     match trials.find(|(made, _)| *made == change) {
         Some((change, changed)) => gives(change, &changed),
         None => Ok(None),
@@ -125,6 +152,18 @@ pub fn ratio_with(case: &Case, change: Change) -> Result<Option<Band>, LawError>
 /// # Errors
 /// As [`Case::compare`].
 pub fn room_for(case: &Case, times: f64) -> Result<Vec<Help>, LawError> {
+    room_for_or(case, None, times)
+}
+
+/// The same where a label can be taken in two ways.
+///
+/// # Errors
+/// As [`Case::compare`].
+pub fn room_for_or<'a>(
+    case: &Case<'a>,
+    or: Option<OrTaken<'_, 'a>>,
+    times: f64,
+) -> Result<Vec<Help>, LawError> {
     let now = case.whole()?;
     if is_within(&now, times) {
         return Ok(Vec::new());
@@ -135,15 +174,19 @@ pub fn room_for(case: &Case, times: f64) -> Result<Vec<Help>, LawError> {
     let dampest = airs.iter().map(|air| air.humidity().percent());
     let warmer = (coldest.fold(HOTTEST, f64::min), HOTTEST);
     let warmer = least(warmer, times, |celsius| {
-        warm_to(case, Temperature::from_celsius(celsius))
+        sooner(case, or, |case| {
+            warm_to(case, Temperature::from_celsius(celsius))
+        })
     });
     let drier = (dampest.fold(DRIEST, f64::max), DRIEST);
     let drier = least(drier, times, |percent| {
-        dry_to(case, Humidity::from_percent(percent))
+        sooner(case, or, |case| {
+            dry_to(case, Humidity::from_percent(percent))
+        })
     });
     let moved = FASTER
         .into_iter()
-        .filter_map(|speed| move_at(case, Speed::from_m_per_s(speed)))
+        .filter_map(|speed| sooner(case, or, |case| move_at(case, Speed::from_m_per_s(speed))))
         .find_map(|trial| Some((trial.0, within(&trial, times)?)));
     let mut found: Vec<Help> = [warmer, drier, moved]
         .into_iter()
@@ -158,9 +201,6 @@ pub fn room_for(case: &Case, times: f64) -> Result<Vec<Help>, LawError> {
 const HOTTEST: f64 = 35.0;
 /// Driest air that is asked for, `[%]`: a dehumidifier reaches no less at home.
 const DRIEST: f64 = 30.0;
-
-/// A change and the case that it makes.
-type Trial<'a> = (Change, Case<'a>);
 
 /// What a trial gives where that is within so many `times` the label's time.
 fn within(trial: &Trial, times: f64) -> Option<Band> {
@@ -300,6 +340,19 @@ fn only_the_best_hour(helps: &mut Vec<Help>) {
         told |= is_hour;
         keep
     });
+}
+
+/// Every change that can be made here, each by the way to take the label that is sooner there with it.
+fn changes_or<'a>(case: &Case<'a>, or: Option<OrTaken<'_, 'a>>) -> Vec<Trial<'a>> {
+    let Some(or) = or else {
+        return changes(case);
+    };
+    let others = changes(or.case);
+    let either = changes(case).into_iter().map(|one| {
+        let like = others.iter().find(|(made, _)| made.is_like(&one.0));
+        or.or(one, |_| like.cloned())
+    });
+    either.collect()
 }
 
 /// Every change that can be made here, with the case that it makes.

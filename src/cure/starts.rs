@@ -2,6 +2,7 @@
 
 use super::air::Air;
 use super::compare::warnings;
+use super::hours::{self, mean_air};
 use super::law::{Hindrance, Law, LawError};
 use super::series::{Promise, time_through};
 use super::situation::{Situation, Spell};
@@ -153,7 +154,8 @@ pub enum Fate {
     /// It is there after this long.
     After(Time),
     /// It is not there, though others were in less than two thirds of what is left of
-    /// the record; or the film was too cold to form while it was wet.
+    /// the record; or the film was too cold to form while it was wet; or the mean of its air is such
+    /// that the law promises nothing.
     Never,
     /// The record ends before it can be told.
     Untold,
@@ -184,12 +186,28 @@ pub fn fates(
             let left = course.left(start);
             match taken {
                 _ if course.meets(start, wet.unwrap_or(left)) => Fate::Never,
+                Some(time) if is_refused(law, promise.stage, (here, &spells[start..]), time) => {
+                    Fate::Never
+                }
                 Some(time) => Fate::After(time),
                 None if longest.is_some_and(|longest| left.s() > 1.5 * longest) => Fate::Never,
                 None => Fate::Untold,
             }
         })
         .collect())
+}
+
+/// Whether the law promises nothing of a coat in the mean air until it is there: of a film that is too
+/// cold to form each hour decides, and not the mean.
+fn is_refused(
+    law: &dyn Law,
+    stage: Stage,
+    (here, spells): (&Situation, &[Spell]),
+    takes: Time,
+) -> bool {
+    let mean = mean_air(hours::until(spells, Some(takes)));
+    let why = mean.and_then(|mean| law.refusal(stage, &here.in_air(mean)));
+    why.is_some_and(|why| !matches!(why, Hindrance::TooColdToForm { .. }))
 }
 
 /// As [`from_every_start`], for some starts alone: in a box only those are run.

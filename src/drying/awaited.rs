@@ -1,11 +1,11 @@
 //! The stage that a maker waits for, where the coat is judged by a later one.
 
 use super::{Outlook, StageTimes};
-use crate::cure::Case;
 use crate::cure::bubbles::BubbleCheck;
 use crate::cure::compare::Factor;
 use crate::cure::help::{Help, ratio_with};
 use crate::cure::law::{Band, LawError};
+use crate::cure::{Case, OrTaken};
 use crate::quantity::Time;
 use crate::stage::Stage;
 
@@ -42,9 +42,15 @@ pub struct Awaited {
 
 impl Awaited {
     /// The stage of a coat that would be helped so.
-    pub(super) fn of(case: &Case, stage: Stage, helps: &[Help]) -> Result<Self, LawError> {
+    pub(super) fn of<'a>(
+        case: &Case<'a>,
+        or: Option<OrTaken<'_, 'a>>,
+        (stage, helps): (Stage, &[Help]),
+    ) -> Result<Self, LawError> {
         let case = case.clone().told_for(stage);
-        let best = helps.first().map(|help| ratio_with(&case, help.change));
+        let other = or.map(|or| or.case.clone().told_for(stage));
+        let or = (or.zip(other.as_ref())).map(|(or, case)| OrTaken { case, ..or });
+        let best = helps.first().map(|help| ratio_with(&case, or, help.change));
         Ok(Self {
             stage,
             factor: case.factor()?,

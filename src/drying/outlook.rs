@@ -6,12 +6,12 @@ use crate::coating::{Coating, Law as LawName, Source};
 use crate::cure::air::{Air, AirError, Draught};
 use crate::cure::bubbles::BubbleCheck;
 use crate::cure::compare::{Factor, Outcome, Pace};
-use crate::cure::help::Help;
+use crate::cure::help::{Help, room_for_or, what_would_help_or};
 use crate::cure::law::{Band, Basis, Law, LawError};
 use crate::cure::pot::PotLife;
 use crate::cure::situation::Situation;
 use crate::cure::transfer::{Exposure, ExposureError};
-use crate::cure::{Case, Comparison, Enclosure, Warning, what_would_help};
+use crate::cure::{Case, Comparison, Enclosure, OrTaken, Warning};
 use crate::quantity::{Irradiance, Length, Share, Temperature, TemperatureDifference, Time};
 use crate::stage::Stage;
 
@@ -227,8 +227,27 @@ impl<'r> Drier<'r> {
         Ok(times.map(|times| PotLifeHere { label, room, times }))
     }
 
+    /// The least change of the room alone that has the whole of a coat there within so many `times` the
+    /// label's time, band and all. Empty where none would do alone, or it is there so soon already.
+    ///
+    /// # Errors
+    /// As [`outlook`](Self::outlook).
+    pub fn room_for(&self, coat: &Coat, times: f64) -> Result<Vec<Help>, NoTime> {
+        let Taken { case, other, .. } = self.taken(coat)?;
+        Ok(room_for_or(&case, self.or_taken(other.as_ref()), times)?)
+    }
+
+    /// The other way to take the label, held against the first by the stage that a maker waits for.
+    fn or_taken<'c, 'a>(&self, other: Option<&'c Case<'a>>) -> Option<OrTaken<'c, 'a>> {
+        let (stage, _) = self.ruling()?;
+        other.map(|case| OrTaken { case, by: stage })
+    }
+
     fn looked_at(&self, coat: &Coat, closely: bool) -> Result<Outlook, NoTime> {
-        let Taken { case, days, .. } = self.taken(coat)?;
+        let Taken {
+            case, other, days, ..
+        } = self.taken(coat)?;
+        let or = self.or_taken(other.as_ref());
         let mut comparison = case.compare()?;
         // a skin, bubbles and what the law alone tells go by how deep the coat is, whatever coat
         // its label is taken for
@@ -248,7 +267,7 @@ impl<'r> Drier<'r> {
         let pot_life = self.pot_life_at(case.here().air().temperature())?;
         let claimed = closely && comparison.basis == Basis::Physics;
         let helps = if claimed {
-            what_would_help(&case)?
+            what_would_help_or(&case, or)?
         } else {
             Vec::new()
         };
@@ -258,7 +277,7 @@ impl<'r> Drier<'r> {
         Ok(Outlook {
             whole,
             awaited: awaited
-                .map(|stage| Awaited::of(&case, stage, &helps))
+                .map(|stage| Awaited::of(&case, or, (stage, &helps)))
                 .transpose()?,
             label: *case.label(),
             here: case.here(),
@@ -271,7 +290,7 @@ impl<'r> Drier<'r> {
             bubbles: look::for_bubbles(self.coating, self.law.as_ref(), (&own.0, &own.1))?,
             helps,
             second_look: if claimed {
-                self.second_look(&case)?
+                self.second_look(&case, other.as_ref())?
             } else {
                 None
             },
@@ -319,16 +338,24 @@ impl<'r> Drier<'r> {
     }
 
     /// The same with the air damper and colder.
-    fn second_look(&self, case: &Case) -> Result<Option<SecondLook>, NoTime> {
+    fn second_look<'a>(
+        &self,
+        case: &Case<'a>,
+        other: Option<&Case<'a>>,
+    ) -> Result<Option<SecondLook>, NoTime> {
         let Some((stage, label)) = self.ruling() else {
             return Ok(None);
         };
         let drier = self.coating.law() == LawName::MoistureCure;
         let damper = SecondLook::DAMPER.percent();
         let damper = Share::from_percent(if drier { -damper } else { damper });
-        let worse = case.in_worse_air(damper, SecondLook::COLDER);
-        let Some(worse) = worse else {
+        let worse = |case: &Case<'a>| case.in_worse_air(damper, SecondLook::COLDER);
+        let Some(taken) = worse(case) else {
             return Ok(None);
+        };
+        let worse = match other.and_then(worse) {
+            Some(other) if other.is_sooner(&taken, stage) => other,
+            _ => taken,
         };
         let outcome = worse.outcome(stage)?;
         // where the room is nothing to the coat there is nothing to look at

@@ -17,6 +17,8 @@ pub(super) type Pair = (Situation, Situation);
 /// A coat by one way to take its label.
 pub(super) struct Taken<'a> {
     pub case: Case<'a>,
+    /// By the other way, where there is one: in another room it may be sooner.
+    pub other: Option<Case<'a>>,
     /// In the air of the first pour.
     here: Situation,
     /// In a room that changes, the air from the pour on.
@@ -31,15 +33,13 @@ impl Drier<'_> {
     /// A label that says how deep its coat is has one. Otherwise its times are for the
     /// usual coat: a deeper one is slower by the law. A thinner one is never promised
     /// sooner than the label where its room is the label's, so the label is taken to
-    /// mean one as thin; but neither is it to take longer here than the usual coat, outside
-    /// of a box.
+    /// mean one as thin; but neither is it to take longer here than the usual coat, in a box or out
+    /// of it: what fills a box is the coats' own water, and thinner ones have less.
     fn readings(&self, coat: &Coat) -> (Pair, Option<Pair>) {
         let usual = self.coating.usual_depth();
         let (depths, other) = match coat.label_depth {
             Some(told) => ((told, coat.depth), None),
             None if coat.depth >= usual => ((usual, coat.depth), None),
-            // a box is filled by the coat's own water, so there its own depth alone counts
-            None if coat.shut_in.is_some() => ((coat.depth, coat.depth), None),
             None => ((coat.depth, coat.depth), Some((usual, usual))),
         };
         let air = self.room.first_air();
@@ -109,7 +109,15 @@ impl Drier<'_> {
             (None, Ok(other)) => other.is_some(),
             _ => false,
         };
-        Ok(if sooner { other } else { first })
+        let (taken, other) = if sooner {
+            (other, first)
+        } else {
+            (first, other)
+        };
+        Ok(Taken {
+            other: Some(other.case),
+            ..taken
+        })
     }
 
     /// A coat by one way to take its label.
@@ -118,6 +126,7 @@ impl Drier<'_> {
             let case = Case::steady(self.law.as_ref(), &label, &here);
             return Ok(Taken {
                 case: self.told(case),
+                other: None,
                 here,
                 spells: None,
                 days: None,
@@ -135,6 +144,7 @@ impl Drier<'_> {
         let case = Case::through(self.law.as_ref(), &label, &here, spells, times)?;
         Ok(Taken {
             case: self.told(case),
+            other: None,
             here,
             spells: Some(spells),
             days,

@@ -8,6 +8,7 @@ use super::steps::Timed;
 use super::uses::one_mix;
 use super::waits::Waits;
 use super::{CoatingPlan, Drying, Notes, PiecePlan};
+use crate::consumption::Faces;
 use crate::quantity::Time;
 use crate::run::{Needs, Run, Step};
 
@@ -141,8 +142,7 @@ impl Making<'_> {
         for (place, &step) in chain.iter().enumerate() {
             let timed = self.steps.iter().find(|timed| timed.step == step);
             if let Some(timed) = timed.filter(|_| coated(step)) {
-                let more_coats = chain[place + 1..].iter().any(|&later| coated(later));
-                self.coats(timed, more_coats, &mut stints);
+                self.coats(timed, After::of(run, chain, place), &mut stints);
                 if Some(place) == last_coated {
                     stints.extend(looks(run, piece));
                 }
@@ -164,7 +164,7 @@ impl Making<'_> {
 
     /// The coats of a step, one sitting each. Where more coats follow, what comes next waits until
     /// the last of these takes one, be it another coat or work between the two.
-    fn coats(&mut self, timed: &Timed, more_coats: bool, stints: &mut Vec<Stint>) {
+    fn coats(&mut self, timed: &Timed, after: After, stints: &mut Vec<Stint>) {
         let (run, index) = (self.run, timed.step);
         let step = &run.steps[index];
         let (dries, through) = match &timed.waits {
@@ -187,10 +187,10 @@ impl Making<'_> {
             let next = if !dries {
                 Until::Now
             } else if coat == of {
-                if more_coats {
-                    Until::Both(index)
-                } else {
-                    Until::Handle(index)
+                match after {
+                    After::NoCoat => Until::Handle(index),
+                    After::PickedUp => Until::Both(index),
+                    After::AsItLies => Until::Recoat(index),
                 }
             } else if coat % on_face == 0 {
                 Until::Handle(index)
@@ -222,6 +222,33 @@ impl Making<'_> {
                 after_through: false,
                 look: look(timed),
             });
+        }
+    }
+}
+
+/// How the next coat follows the step at a place of a chain.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum After {
+    /// None does.
+    NoCoat,
+    /// The piece is picked up first, for work between the two or to be turned over.
+    PickedUp,
+    /// Straight away, on the face that lies up: as one coat of a step follows another.
+    AsItLies,
+}
+
+impl After {
+    /// A step for both faces ends on the second, and the next such step begins with the first; a step
+    /// for one face is taken to coat the one that lies up, for no file says which.
+    pub(super) fn of(run: &Run, chain: &[usize], place: usize) -> Self {
+        let coated = |&step: &usize| run.steps[step].work.coating().is_some();
+        let both = |&step: &usize| run.steps[step].work.faces() == Some(Faces::Both);
+        match chain[place + 1..].iter().position(coated) {
+            None => Self::NoCoat,
+            Some(0) if !(both(&chain[place + 1]) && chain[..=place].iter().any(both)) => {
+                Self::AsItLies
+            }
+            Some(_) => Self::PickedUp,
         }
     }
 }

@@ -1,12 +1,12 @@
 //! What can still be done where the date can't be met: each way planned again.
 
+use super::PlanError;
 use super::abreast::on_all_cores;
 use super::calendar::Dates;
-use super::lasts::Lasts;
-use super::planner::{self, Bench};
-use super::uses::Sat;
+use super::draft::{Draft, Fewer, ready_without};
+use super::planner;
 use super::watch::Watch;
-use super::{CoatingPlan, Notes, PiecePlan, PlanError, coatings, pieces, space, steps, visits};
+use crate::cure::epoxy::Epoxy;
 use crate::quantity::{Share, Temperature, Time};
 use crate::run::{ClockSpan, Fill, Run, Work};
 use jiff::civil::DateTime;
@@ -25,6 +25,11 @@ pub struct StillCan {
 /// What a maker might do otherwise.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Otherwise {
+    /// All goods there for the start that was asked for, and not as long after it as they take to come.
+    GoodsAtHand {
+        /// That start.
+        by: DateTime,
+    },
     /// Looking the pieces over for the second time at once: what shows later, buyers find.
     OneLook,
     /// A desk fan on the pieces.
@@ -66,6 +71,13 @@ pub enum Otherwise {
         /// Of the brim limit.
         to: Share,
     },
+    /// One kind of piece left out, and all others made.
+    LeaveOut {
+        /// Which of the run's pieces.
+        piece: usize,
+        /// Its name.
+        name: String,
+    },
     /// The flood coat left out.
     NoDome {
         /// The step.
@@ -78,87 +90,16 @@ pub enum Otherwise {
 /// The flood coat tried, as a share of the brim limit; this and the next three are our own
 /// choice of what a maker can well do.
 const THINNER: Share = Share::from_percent(40.0);
-/// A heated room.
-const HEATED: Temperature = Temperature::from_celsius(21.0);
+/// A heated room: as warm as a coat that is too cold is told to be moved to.
+const HEATED: Temperature = Epoxy::MOVE_TO;
 /// A dehumidifier's work, in points.
 const DRIER: f64 = 15.0;
 /// Longer spells.
 const LONGER: Time = Time::from_h(1.0);
+/// Kinds of piece of which each is left out in turn, at the most: of more, one makes little difference.
+const KINDS: usize = 24;
 /// Steps in the search for how many pieces can be ready: to about a hundredth.
 const HALVINGS: u32 = 7;
-
-/// A run planned as far as its dates.
-#[derive(Clone)]
-struct Draft {
-    pieces: Vec<PiecePlan>,
-    space: space::SpacePlan,
-    steps: Vec<steps::Timed>,
-    coatings: Vec<CoatingPlan>,
-}
-
-impl Draft {
-    fn of(run: &Run) -> Result<Self, PlanError> {
-        let visits = visits::of(run);
-        let pieces = pieces::plan_without_lies(run, &visits, &mut Notes::default())?;
-        Self::with(run, pieces)
-    }
-
-    /// With the pieces of another run where these have the same domes.
-    fn like(run: &Run, other: &Run, known: &Self) -> Result<Self, PlanError> {
-        let same = run.header == other.header
-            && run.pieces == other.pieces
-            && run.blanks == other.blanks
-            && run.steps == other.steps
-            && run.coatings == other.coatings
-            && run.inspection == other.inspection;
-        if same {
-            Self::with(run, known.pieces.clone())
-        } else {
-            Self::of(run)
-        }
-    }
-
-    fn with(run: &Run, pieces: Vec<PiecePlan>) -> Result<Self, PlanError> {
-        let notes = &mut Notes::default();
-        let space = space::plan(run, &pieces, notes)?;
-        let steps = steps::plan(run, &pieces, &space, false, notes);
-        let sat = Sat::new();
-        let coatings = coatings::plan(
-            run,
-            &visits::of(run),
-            &pieces,
-            (&sat, &Lasts::undated(run)),
-            notes,
-        )?;
-        Ok(Self {
-            pieces,
-            space,
-            steps,
-            coatings,
-        })
-    }
-
-    /// The same with the waits of its own crowd.
-    fn dried_anew(self, run: &Run) -> Self {
-        let notes = &mut Notes::default();
-        Self {
-            steps: steps::plan(run, &self.pieces, &self.space, false, notes),
-            ..self
-        }
-    }
-
-    /// When the run is likely ready, begun as soon as can be.
-    fn likely_ready(&self, run: &Run) -> Option<DateTime> {
-        let bench = Bench {
-            run,
-            pieces: &self.pieces,
-            space: &self.space,
-            steps: &self.steps,
-            coatings: &self.coatings,
-        };
-        planner::soonest(&bench)
-    }
-}
 
 /// The run to try changes on, and when it must be ready by; of one that no order of work makes, and that
 /// names no such date, ever. `None`: it is in time.
@@ -175,7 +116,13 @@ fn aim(run: &Run, dates: &Dates) -> Option<(Run, DateTime)> {
 /// What can still be done, the most pieces first. Empty where the run is in time.
 ///
 /// Each change is tried by itself; where none saves every piece with its dome, two at a time.
-pub(super) fn plan(run: &Run, dates: &Dates, watch: &Watch) -> Result<Vec<StillCan>, PlanError> {
+///
+/// Of a run that begins later than `asked`, for its goods to be there, those at hand are one more change.
+pub(super) fn plan(
+    (run, asked): (&Run, Option<DateTime>),
+    dates: &Dates,
+    watch: &Watch,
+) -> Result<Vec<StillCan>, PlanError> {
     let Some((aimed, deadline)) = aim(run, dates) else {
         return Ok(Vec::new());
     };
@@ -184,8 +131,9 @@ pub(super) fn plan(run: &Run, dates: &Dates, watch: &Watch) -> Result<Vec<StillC
     let all: u64 = run.pieces.iter().map(|piece| u64::from(piece.count)).sum();
     let as_is = Draft::of(run)?;
     let nothing = try_out(&[], (run, &as_is), deadline)?;
-    let singles: Vec<(Vec<Otherwise>, Run)> = changes(run)
-        .into_iter()
+    let goods = asked.map(|by| Otherwise::GoodsAtHand { by });
+    let singles: Vec<(Vec<Otherwise>, Run)> = (goods.into_iter())
+        .chain(changes(run))
         .filter_map(|change| Some((vec![change.clone()], change.made(run)?)))
         .collect();
     let mut found = try_all(&singles, (run, &as_is), deadline, watch)?;
@@ -209,6 +157,7 @@ pub(super) fn plan(run: &Run, dates: &Dates, watch: &Watch) -> Result<Vec<StillC
         both.retain(|can| can.changes.iter().all(|change| saved(change) < can.pieces));
         found.append(&mut both);
     }
+    found.append(&mut without_a_kind((run, &as_is), deadline)?);
     // a change that saves no more than leaving pieces out is no help
     let fewer = nothing.as_ref().map_or(0, |can| can.pieces);
     found.retain(|can| can.pieces > fewer);
@@ -242,6 +191,38 @@ fn try_all(
         found.push((number, can));
         watch.tick();
     });
+    in_order(parts)
+}
+
+/// Each kind of piece left out, whole, where all others are then ready in time.
+fn without_a_kind(
+    (run, as_is): (&Run, &Draft),
+    deadline: DateTime,
+) -> Result<Vec<StillCan>, PlanError> {
+    let kinds: Vec<usize> = (0..run.pieces.len()).collect();
+    if !(2..=KINDS).contains(&kinds.len()) {
+        return Ok(Vec::new());
+    }
+    let parts = on_all_cores(&kinds, |found: &mut Tried, _, &piece| {
+        let ready = ready_without(piece, (run, as_is));
+        let in_time = ready.map(|found| found.filter(|&(_, ready)| ready <= deadline));
+        let can = in_time.map(|found| {
+            found.map(|(pieces, ready)| StillCan {
+                changes: vec![Otherwise::LeaveOut {
+                    piece,
+                    name: run.pieces[piece].name.clone(),
+                }],
+                pieces,
+                ready: Some(ready),
+            })
+        });
+        found.push((piece, can));
+    });
+    in_order(parts)
+}
+
+/// What came of ways, in the order of their numbers.
+fn in_order(parts: Vec<Tried>) -> Result<Vec<StillCan>, PlanError> {
     let mut tried: Tried = parts.into_iter().flatten().collect();
     tried.sort_by_key(|(number, _)| *number);
     let found: Result<Vec<Option<StillCan>>, PlanError> =
@@ -281,102 +262,6 @@ fn try_out(
         }
     }
     Ok(best.filter(|(pieces, _)| *pieces > 0).map(can))
-}
-
-/// A run of which fewer pieces are made.
-///
-/// Fewer pieces than a tray holds lie less crowded and dry sooner, and to work out how much sooner
-/// costs most of a plan. It is not done where even the waits of one piece of each kind come too late.
-struct Fewer<'a> {
-    run: &'a Run,
-    deadline: DateTime,
-    all: &'a Draft,
-    /// With one piece of each kind. `None`: its waits are the same.
-    least: Option<Draft>,
-}
-
-impl<'a> Fewer<'a> {
-    fn of(run: &'a Run, all: &'a Draft, deadline: DateTime) -> Result<Self, PlanError> {
-        let mut few = run.clone();
-        for piece in &mut few.pieces {
-            piece.count = piece.count.min(1);
-        }
-        let (few, least) = recounted(few, all)?;
-        let differs = !least.space.as_crowded_as(&all.space);
-        Ok(Self {
-            run,
-            deadline,
-            all,
-            least: differs.then(|| least.dried_anew(&few)),
-        })
-    }
-
-    /// How many pieces so large a share is, and when they are ready, if that is in time.
-    fn ready(&self, share: f64) -> Result<Option<(u64, DateTime)>, PlanError> {
-        let (run, draft) = cut(self.run, self.all, share)?;
-        let in_time = |draft: &Draft| {
-            let ready = draft.likely_ready(&run);
-            ready.filter(|&ready| ready <= self.deadline)
-        };
-        let pieces = run.pieces.iter().map(|piece| u64::from(piece.count)).sum();
-        if draft.space.as_crowded_as(&self.all.space) {
-            return Ok(in_time(&draft).map(|ready| (pieces, ready)));
-        }
-        // with a kind left out they may be fewer still
-        let least = (self.least.as_ref()).filter(|_| run.pieces.len() == self.run.pieces.len());
-        if let Some(least) = least {
-            let quickest = Draft {
-                steps: least.steps.clone(),
-                ..draft.clone()
-            };
-            if in_time(&quickest).is_none() {
-                return Ok(None);
-            }
-        }
-        Ok(in_time(&draft.dried_anew(&run)).map(|ready| (pieces, ready)))
-    }
-}
-
-/// The same run with so large a share of its pieces, as much of each kind.
-fn cut(run: &Run, draft: &Draft, share: f64) -> Result<(Run, Draft), PlanError> {
-    let mut run = run.clone();
-    // what is cut from each is carried on, so that kinds of one are cut too
-    let (mut asked, mut given) = (0.0, 0.0);
-    for piece in &mut run.pieces {
-        asked += f64::from(piece.count) * share;
-        let fewer = (asked - given + 1e-9)
-            .floor()
-            .clamp(0.0, f64::from(piece.count));
-        given += fewer;
-        #[expect(
-            clippy::cast_possible_truncation,
-            clippy::cast_sign_loss,
-            reason = "no more than a count"
-        )]
-        let fewer = fewer as u32;
-        piece.count = fewer;
-    }
-    recounted(run, draft)
-}
-
-/// A run with its pieces counted again, and those left out of which there are none. The waits stay.
-fn recounted(mut run: Run, draft: &Draft) -> Result<(Run, Draft), PlanError> {
-    let kept: Vec<bool> = run.pieces.iter().map(|piece| piece.count > 0).collect();
-    let mut pieces = Vec::new();
-    for (piece, known) in run.pieces.iter().zip(&draft.pieces) {
-        pieces.push(pieces::recount(&run, piece, known)?);
-    }
-    let mut keep = kept.iter();
-    run.pieces.retain(|_| *keep.next().unwrap_or(&false));
-    let mut keep = kept.iter();
-    pieces.retain(|_| *keep.next().unwrap_or(&false));
-    let draft = Draft {
-        space: draft.space.only(&kept).crowded_by(&run, &pieces)?,
-        pieces,
-        steps: draft.steps.clone(),
-        coatings: draft.coatings.clone(),
-    };
-    Ok((run, draft))
 }
 
 /// The changes that are tried, the least trouble first.
@@ -444,6 +329,10 @@ impl Otherwise {
                 Work::Dome(dome) => dome.fill = Fill::ShareOfBrim(*to),
                 _ => return None,
             },
+            Self::GoodsAtHand { by } => other.header.start = Some(*by),
+            Self::LeaveOut { piece, .. } => {
+                other.pieces.remove(*piece);
+            }
             Self::NoDome { step, .. } => {
                 for piece in &mut other.pieces {
                     if piece.steps.iter().any(|of| of != step) {

@@ -1,7 +1,7 @@
 //! How long a coat is left alone.
 
 use super::Drying;
-use super::chain::needs_through;
+use super::chain::{After, needs_through};
 use crate::drying::TimeBand;
 use crate::quantity::Time;
 use crate::run::Run;
@@ -48,8 +48,10 @@ impl LeftAlone {
         let hands_off = at(timed.handled()?.stage)??;
         let follows = Follows::of(run, step);
         let next_coat = match at(Stage::Recoat) {
-            // between coats of its own the label's time alone counts, be it sooner
-            Some(Some(band)) if coats > 1 && band != hands_off => Further::After(band),
+            // where the piece stays as it lies the label's time alone counts, be it sooner
+            Some(Some(band)) if (coats > 1 || follows.as_it_lies) && band != hands_off => {
+                Further::After(band)
+            }
             Some(band) if coats > 1 || follows.coat => later(band, hands_off),
             _ => Further::No,
         };
@@ -116,6 +118,8 @@ pub(super) fn is_coated_further(run: &Run, step: usize) -> bool {
 struct Follows {
     /// A further coat.
     coat: bool,
+    /// One for which the piece is not picked up.
+    as_it_lies: bool,
     /// Work that waits until it is dry through, or being ready.
     through: bool,
 }
@@ -127,7 +131,9 @@ impl Follows {
         for piece in &run.pieces {
             let chain = piece.steps.as_slice();
             let places = (0..chain.len()).filter(|&place| chain[place] == step);
-            for after in places.map(|place| place + 1) {
+            for place in places {
+                let after = place + 1;
+                found.as_it_lies |= After::of(run, chain, place) == After::AsItLies;
                 let next_coat = chain[after..].iter().position(coated);
                 let before_it = after..next_coat.map_or(chain.len(), |next| after + next);
                 found.coat |= next_coat.is_some();

@@ -13,6 +13,7 @@ mod care;
 mod chain;
 mod coatings;
 mod cupboard;
+mod draft;
 mod drawn;
 mod drying;
 mod fills;
@@ -29,6 +30,7 @@ mod mixing;
 mod money;
 mod not_laid;
 mod numbered;
+mod orders;
 mod pictured;
 mod pieces;
 mod planner;
@@ -51,6 +53,7 @@ mod warning;
 mod watch;
 mod waves;
 
+use std::borrow::Cow;
 use std::collections::BTreeSet;
 
 pub use crate::drying::{NoTime, Outlook, StageTimes, TimeBand};
@@ -90,6 +93,7 @@ pub use warning::Warning;
 pub use watch::Watch;
 
 use lasts::Lasts;
+use orders::Awaited;
 use planner::Bench;
 use supplies::Supplies;
 use till::Till;
@@ -101,6 +105,7 @@ use crate::cure::enclosure::EnclosureError;
 use crate::geometry::DomeError;
 use crate::run::{Assumption, Header, Paper, Room, Run};
 use crate::space::SpaceError;
+use jiff::civil::DateTime;
 
 /// Everything that a run's plan says.
 #[derive(Debug, Clone, PartialEq)]
@@ -214,21 +219,55 @@ pub fn plan_watched(run: &Run, watch: &Watch) -> Result<Plan, PlanError> {
     let visits = visits::of(run);
     let (pieces, left) = lies::plan(run, &visits, watch, &mut notes)?;
     let of_pieces = notes.warnings.len();
-    let (plan, left) = left.plan_beside(|| plan_with(run, &visits, pieces, watch, notes));
+    let (plan, left) = left.plan_beside(|| plan_with(run, &visits, &pieces, watch, &notes));
     let (mut plan, (pieces, warnings)) = (plan?, left?);
     plan.pieces = pieces;
     plan.warnings.splice(..of_pieces, warnings);
     Ok(plan)
 }
 
-/// All that follows from the pieces.
+/// All that follows from the pieces. Where goods can't be there for the start that was asked for, the work
+/// begins later, until they all are.
 fn plan_with(
     run: &Run,
     visits: &[Vec<visits::Visit>],
-    pieces: Vec<PiecePlan>,
+    pieces: &[PiecePlan],
+    watch: &Watch,
+    notes: &Notes,
+) -> Result<Plan, PlanError> {
+    let mut awaited = Awaited::by(run.header.start);
+    let mut begun = Cow::Borrowed(run);
+    loop {
+        let of = (pieces.to_vec(), &mut awaited);
+        match plan_begun(&begun, visits, of, watch, notes.clone())? {
+            Begun::Planned(plan) => {
+                return Ok(Plan {
+                    header: run.header.clone(),
+                    ..*plan
+                });
+            }
+            Begun::TooSoon { later } => begun.to_mut().header.start = Some(later),
+        }
+    }
+}
+
+/// What comes of a start.
+enum Begun {
+    Planned(Box<Plan>),
+    /// Goods can't be there for it: a later one is to be tried.
+    TooSoon {
+        later: DateTime,
+    },
+}
+
+/// The plan of a run begun at its start.
+fn plan_begun(
+    run: &Run,
+    visits: &[Vec<visits::Visit>],
+    (pieces, awaited): (Vec<PiecePlan>, &mut Awaited),
     watch: &Watch,
     mut notes: Notes,
-) -> Result<Plan, PlanError> {
+) -> Result<Begun, PlanError> {
     let blanks = blanks::plan(run, &pieces)?;
     let space = space::plan(run, &pieces, &mut notes)?;
     let steps = steps::plan(run, &pieces, &space, true, &mut notes);
@@ -249,7 +288,7 @@ fn plan_with(
         coatings: &coatings,
     };
     let mut dates = planner::plan(&bench, &mut notes);
-    recoat::warn(&steps, &dates, &mut notes);
+    recoat::warn(run, &steps, &dates, &mut notes);
     cupboard::warn(&bench, &dates, &mut notes);
     let sat = uses::sat(run, visits, (&pieces, &coatings), &dates);
     let lasts = Lasts::of(run, &dates);
@@ -274,16 +313,21 @@ fn plan_with(
         groups: &groups,
     };
     let money = money::plan(&till, &mut notes)?;
-    let bought: BTreeSet<&str> = to_order((&coatings, &drawn), &blanks, &supplies).collect();
-    order(run, &bought, &mut dates, &mut notes);
-    let still_can = late::plan(run, &dates, watch)?;
+    let bought: BTreeSet<&str> =
+        orders::to_order((&coatings, &drawn), &blanks, &supplies).collect();
+    orders::keep(&bought, &mut dates);
+    if let Some(later) = awaited.later(run.header.start, &dates) {
+        return Ok(Begun::TooSoon { later });
+    }
+    awaited.warn(&dates, &mut notes);
+    let still_can = late::plan((run, awaited.asked()), &dates, watch)?;
     let barred = steps.iter().filter_map(|timed| NotLaid::of(run, timed));
     let not_laid = barred.collect();
     let steps: Vec<StepPlan> = steps.into_iter().map(|timed| timed.plan).collect();
     notes.of_the_plan((&coatings, &dates), &steps, &space);
     let mut assumptions = granted::of(run);
     assumptions.append(&mut notes.assumed);
-    Ok(Plan {
+    Ok(Begun::Planned(Box::new(Plan {
         header: run.header.clone(),
         batch: batch::of(&run.header, &dates),
         room: run.room.clone(),
@@ -304,7 +348,7 @@ fn plan_with(
         advice,
         warnings: notes.warnings,
         assumptions,
-    })
+    })))
 }
 
 /// The sittings of the run, for the time they take. What is guessed of it is written down where it
@@ -322,56 +366,6 @@ fn groups(
         &mut unsaid
     };
     chain::groups(run, pieces, steps, coatings, notes)
-}
-
-/// What has to be ordered, by name.
-fn to_order<'p>(
-    (coatings, drawn): (&'p [CoatingPlan], &'p [DrawnPlan]),
-    blanks: &'p [BlankPlan],
-    supplies: &'p [SupplyPlan],
-) -> impl Iterator<Item = &'p str> {
-    let coatings = (coatings.iter())
-        .filter(|coating| {
-            coating
-                .bottles
-                .as_ref()
-                .is_none_or(|bottles| bottles.buy > 0)
-        })
-        .map(|coating| coating.name.as_str());
-    let blanks = (blanks.iter())
-        .filter(|blank| blank.packs > 0)
-        .map(|blank| blank.name.as_str());
-    let supplies = (supplies.iter())
-        .filter(|supply| supply.packs.packs > 0)
-        .map(|supply| supply.name.as_str());
-    let pens = (drawn.iter())
-        .filter(|pen| pen.have.is_none_or(|have| have <= 0.0))
-        .map(|pen| pen.name.as_str());
-    coatings.chain(pens).chain(blanks).chain(supplies)
-}
-
-/// Keeps the order dates of what has to be bought, and warns of those that are past when
-/// work may begin.
-fn order(run: &Run, bought: &BTreeSet<&str>, dates: &mut Dates, notes: &mut Notes) {
-    let Dates::Told(calendar) = dates else {
-        return;
-    };
-    calendar
-        .order_by
-        .retain(|order| bought.contains(order.what.as_str()));
-    let Some(start) = run.header.start else {
-        return;
-    };
-    for order in calendar
-        .order_by
-        .iter()
-        .filter(|order| order.by < start.date())
-    {
-        notes.warnings.push(Warning::OrderTooLate {
-            what: order.what.clone(),
-            by: order.by,
-        });
-    }
 }
 
 impl Plan {
@@ -406,7 +400,7 @@ impl Plan {
 }
 
 /// What a plan leans on and looks out for, gathered as it is made.
-#[derive(Debug, Default)]
+#[derive(Debug, Default, Clone)]
 struct Notes {
     warnings: Vec<Warning>,
     assumed: Vec<Assumption>,

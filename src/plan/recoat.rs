@@ -1,13 +1,15 @@
 //! Coats that come later than the one before still takes one.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use super::calendar::{Booked, Dates};
 use super::chain::Task;
+use super::left::is_coated_further;
 use super::steps::Timed;
 use super::{Notes, Warning};
 use crate::consumption::Faces;
 use crate::quantity::Time;
+use crate::run::Run;
 use crate::stage::Stage;
 use jiff::civil::DateTime;
 
@@ -15,13 +17,26 @@ use jiff::civil::DateTime;
 /// coat after it, and how long after it that comes at the most.
 pub(super) type Late = BTreeMap<(usize, bool), (Time, Time)>;
 
-/// Warns of steps whose label has a latest time for the next coat, which the work lets go by.
-pub(super) fn warn(steps: &[Timed], dates: &Dates, notes: &mut Notes) {
-    let late = match dates {
+/// Warns of steps whose label has a latest time for the next coat, which the room or the work lets go by.
+pub(super) fn warn(run: &Run, steps: &[Timed], dates: &Dates, notes: &mut Notes) {
+    let mut shut = BTreeSet::new();
+    for timed in steps {
+        if let Some((until, from)) = no_window(run, timed) {
+            shut.insert(timed.step);
+            notes.warnings.push(Warning::NoRecoatWindow {
+                step: timed.plan.name.clone(),
+                until,
+                from,
+            });
+        }
+    }
+    let mut late = match dates {
         Dates::Told(calendar) => late(steps, &calendar.sittings),
         Dates::Undated(undated) => undated.late.clone(),
         Dates::Untold { .. } | Dates::Never(_) => return,
     };
+    // what no work could be in time for has been told
+    late.retain(|(step, _), _| !shut.contains(step));
     for ((step, by_waits), (until, gap)) in late {
         let timed = steps.iter().find(|timed| timed.step == step);
         notes
@@ -111,6 +126,20 @@ fn coat<'s>(sitting: &Booked, steps: &'s [Timed]) -> Option<&'s Timed> {
     };
     let timed = steps.iter().find(|timed| timed.step == step)?;
     timed.plan.coating.as_ref().map(|_| timed)
+}
+
+/// The latest for a coat on a step's by its label, and from when it takes one here, where that is later.
+/// `None`: there is time between, no such time, or no further coat.
+fn no_window(run: &Run, timed: &Timed) -> Option<(Time, Time)> {
+    if timed.plan.coats <= 1 && !is_coated_further(run, timed.step) {
+        return None;
+    }
+    let until = latest(timed)?;
+    let told = timed.plan.drying.timed()?;
+    let mut stages = told.stages.iter();
+    let recoat = stages.find(|told| told.stage == Stage::Recoat);
+    let from = recoat.or_else(|| told.handled())?.here?.likely;
+    (until < from).then_some((until, from))
 }
 
 /// The latest that a step's coat takes the next, by its label.

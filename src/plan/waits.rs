@@ -15,8 +15,8 @@ pub(super) struct Wait {
     pub stage: Stage,
     /// How long it takes, laid at the run's own hour.
     pub band: TimeBand,
-    /// How long it likely takes, laid in each clock hour from midnight. `None`: laid then it is
-    /// never there, or nobody can tell.
+    /// How long it likely takes, laid in each clock hour from midnight: the longer of what the hour's first
+    /// and last minute take. `None`: laid at either it is never there, or nobody can tell.
     pub by_hour: [Option<Time>; 24],
 }
 
@@ -45,7 +45,6 @@ pub(super) struct ToldWaits {
 impl Wait {
     /// The later of two waits, hour by hour.
     pub(super) fn or_later(&self, other: &Self) -> Self {
-        let later = |a: Option<Time>, b: Option<Time>| Some(if a? > b? { a? } else { b? });
         let longer = if self.band.likely > other.band.likely {
             self
         } else {
@@ -117,7 +116,14 @@ impl Waits {
     }
 }
 
-/// In air that changes each hour has its own time, or none.
+/// The longer of two times; none where either is none.
+fn later(a: Option<Time>, b: Option<Time>) -> Option<Time> {
+    let (a, b) = (a?, b?);
+    Some(if a > b { a } else { b })
+}
+
+/// In air that changes each hour has its own time, or none: whatever minute of it a coat is laid at, it
+/// is judged by the worse of the hour's two ends.
 fn by_hour(
     run: &Run,
     coating: &Coating,
@@ -128,10 +134,12 @@ fn by_hour(
     if matches!(run.room.over_time, Room::Steady(_)) {
         return [Some(likely); 24];
     }
-    std::array::from_fn(|hour| {
+    let on_the_hour: [Option<Time>; 24] = std::array::from_fn(|hour| {
         let clock = Clock::constant(i8::try_from(hour).unwrap_or(0), 0, 0, 0);
         let room = run.room.poured_at(clock)?;
         let drier = Drier::new(coating, &room).ok()?;
         coat.takes(&drier, stage)
-    })
+    });
+    // an hour ends where the next one begins
+    std::array::from_fn(|hour| later(on_the_hour[hour], on_the_hour[(hour + 1) % 24]))
 }

@@ -150,12 +150,16 @@ pub enum Warning {
         /// The piece.
         piece: String,
     },
-    /// What has to be ordered would come too late, for it had to be ordered before the start.
+    /// What has to be ordered can't be there for the start that was asked for, so the work begins later.
     OrderTooLate {
         /// What.
         what: String,
-        /// The last day that it would have come in time.
+        /// The last day to order it for that start.
         by: Date,
+        /// The start that was asked for, on whose day it is ordered.
+        asked: DateTime,
+        /// When the work begins instead.
+        begins: DateTime,
     },
     /// A piece's price does not even cover what it costs.
     SoldAtALoss {
@@ -260,6 +264,15 @@ pub enum Warning {
         /// Whether what is waited for in between is as long as that latest by itself.
         by_waits: bool,
     },
+    /// By its label a coat takes the next no longer before, in this room, it takes one at all.
+    NoRecoatWindow {
+        /// The step.
+        step: String,
+        /// The latest for the next coat.
+        until: Time,
+        /// From when it takes one here.
+        from: Time,
+    },
     /// How long a step takes, or a mix lasts, can't be told.
     NoTime {
         /// The step, or the coating.
@@ -300,6 +313,7 @@ impl Warning {
             Self::CupboardTooSmall { .. } => "cupboard-too-small",
             Self::BeforeThrough { .. } => "before-through",
             Self::PastRecoat { .. } => "past-recoat",
+            Self::NoRecoatWindow { .. } => "no-recoat-window",
             Self::NoTime { .. } => "no-time",
         }
     }
@@ -338,6 +352,7 @@ impl Warning {
             | Self::CupboardTooSmall { .. }
             | Self::BeforeThrough { .. }
             | Self::PastRecoat { .. }
+            | Self::NoRecoatWindow { .. }
             | Self::NoTime { .. } => false,
         }
     }

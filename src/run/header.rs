@@ -12,7 +12,8 @@ pub struct Header {
     pub name: String,
     /// When every piece must be ready, by the maker's own clock. `None`: no date is set.
     pub ready_by: Option<DateTime>,
-    /// From when work can begin. `None`: from any day on.
+    /// From when work can begin; what has to be ordered for it is ordered on that day. `None`: from any
+    /// day on.
     pub start: Option<DateTime>,
     /// What the draws of chance begin from: the same seed gives the same answer. 1 unless the run says otherwise.
     pub seed: u64,

@@ -176,6 +176,8 @@ pub fn stops(file: &Table, plan: &Value, piece: &str) -> Vec<Stop> {
                 recoat
             } else if coat < of {
                 handle
+            } else if as_it_lies(file, &own, place) {
+                recoat
             } else if own[place + 1..].iter().any(|later| coated(later)) {
                 handle.max(recoat)
             } else {
@@ -192,6 +194,18 @@ pub fn stops(file: &Table, plan: &Value, piece: &str) -> Vec<Stop> {
         looks(file, &mut stops);
     }
     stops
+}
+
+/// Whether the next coat goes on the face that lies up, with no work before it.
+fn as_it_lies(file: &Table, own: &[&str], place: usize) -> bool {
+    let both = |name: &&str| {
+        let step = named(file, "step", name);
+        step.get("faces").and_then(toml::Value::as_str) == Some("both")
+    };
+    own.get(place + 1).is_some_and(|next| {
+        let coated = named(file, "step", next).contains_key("coating");
+        coated && !(both(next) && own[..=place].iter().any(both))
+    })
 }
 
 fn looks(file: &Table, stops: &mut Vec<Stop>) {

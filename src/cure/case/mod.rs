@@ -3,6 +3,7 @@
 
 mod causes;
 mod memory;
+mod sooner;
 mod warned;
 
 use super::air::{Air, COLDEST};

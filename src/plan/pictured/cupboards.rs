@@ -13,7 +13,7 @@ use crate::cure::situation::Spell;
 use crate::cure::water_film::WaterFilm;
 use crate::drying::{self, Drier};
 use crate::plan::{Plan, PlanError, StepPlan};
-use crate::quantity::{AirChanges, Humidity, Temperature, TemperatureDifference, Time};
+use crate::quantity::{AirChanges, Humidity, Length, Temperature, TemperatureDifference, Time};
 use crate::run::Run;
 use crate::stage::Stage;
 
@@ -28,6 +28,9 @@ pub struct CupboardPlan {
     pub coating: String,
     /// The stage that times are for.
     pub stage: Stage,
+    /// How deep the coat is that fills the box here, where it is not the step's own: the usual one, than
+    /// which a thinner takes no longer.
+    pub as_deep: Option<Length>,
     /// The box, and the wet pieces in it.
     pub enclosure: Enclosure,
     /// The least and the most of the room around it while the picture lasts.
@@ -238,6 +241,8 @@ fn cupboard(
         step: step.name.clone(),
         coating: step.coating.clone()?,
         stage: coat.stage,
+        as_deep: Some(coat.timed.here.wet_depth())
+            .filter(|taken| step.depth.is_some_and(|own| *taken / own > 1.0 + 1e-6)),
         enclosure,
         room: around(boxed.spells, ends),
         label: coat.timed.label.air().humidity(),

@@ -32,6 +32,9 @@ pub(super) struct PlanJson<'p> {
     pub(super) undated: Option<UndatedJson>,
     pub(super) money: Option<MoneyJson<'p>>,
     pub(super) still_can: Vec<StillCanJson>,
+    /// That it is empty though it is too late; left out where that is not so.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) nothing_can: Option<&'static str>,
     pub(super) advice: Vec<AdviceJson<'p>>,
     pub(super) warnings: Vec<WarningJson>,
     pub(super) cautions: Vec<CautionsJson<'p>>,

@@ -77,6 +77,7 @@ impl<'p> PlanJson<'p> {
             undated: dates::undated(plan),
             money: money::money(plan),
             still_can: dates::still_can(plan),
+            nothing_can: words::nothing_can(plan),
             advice: (plan.advice.iter())
                 .map(|it| advice(it, plan.header.units))
                 .collect(),

@@ -96,7 +96,14 @@ fn most_telling(figures: &Figures, mut all: Vec<String>) -> Vec<String> {
 fn still_can(figures: &Figures) -> Part {
     let ways = figures.each("/still_can");
     if ways.is_empty() {
-        return Ok(html! {});
+        return Ok(html! {
+            @if figures.has("/nothing_can") {
+                section.watch {
+                    h2 { "What can still be done" }
+                    p { (figures.words("/nothing_can")?) "." }
+                }
+            }
+        });
     }
     let (told, left_out) = first(ways, WAYS);
     Ok(html! {

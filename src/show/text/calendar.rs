@@ -376,8 +376,9 @@ fn trays_used(trays: &[u32], plan: &Plan) -> String {
 /// What can still be done, as a ranked list.
 pub(super) fn still_can(plan: &Plan) -> Vec<String> {
     let wanted: u64 = plan.pieces.iter().map(|piece| u64::from(piece.count)).sum();
-    (plan.still_can.iter())
-        .map(|can| {
+    let nothing = words::nothing_can(plan).map(str::to_owned);
+    (nothing.into_iter())
+        .chain(plan.still_can.iter().map(|can| {
             let pieces = if can.pieces == wanted {
                 format!("all {wanted} pieces")
             } else {
@@ -394,7 +395,7 @@ pub(super) fn still_can(plan: &Plan) -> Vec<String> {
                 .ready
                 .map_or_else(String::new, |ready| format!(" by {}", moment(ready, plan)));
             format!("{pieces}{by}: {how}")
-        })
+        }))
         .collect()
 }
 

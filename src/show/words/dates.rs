@@ -101,10 +101,24 @@ pub fn no_dates(why: &NoDates, plan: &Plan) -> String {
     }
 }
 
+/// That nothing which was tried has a piece ready in time; nothing where it is not too late, or something has.
+#[must_use]
+pub fn nothing_can(plan: &Plan) -> Option<&'static str> {
+    (plan.is_too_late() && plan.still_can.is_empty()).then_some(if plan.header.ready_by.is_some() {
+        "nothing that was tried has a single piece ready in time (a fan, a warmer or a drier room, longer hours, more trays, fewer or thinner coats, fewer pieces); take a later date or a quicker coating"
+    } else {
+        "nothing that was tried gives it a date (a fan, a warmer or a drier room, longer hours, more trays, fewer or thinner coats, fewer pieces); take other hours, another room or another coating"
+    })
+}
+
 /// What a maker might do otherwise.
 #[must_use]
 pub fn otherwise(change: &Otherwise, units: Units) -> String {
     match change {
+        Otherwise::GoodsAtHand { by } => format!(
+            "have all that must be ordered at hand by {}, found nearer",
+            moment(*by, true)
+        ),
         Otherwise::OneLook => {
             "look the pieces over again at once, so that buyers meet what shows later".to_owned()
         }
@@ -123,6 +137,7 @@ pub fn otherwise(change: &Otherwise, units: Units) -> String {
             "a thinner coat in \"{name}\", {} of the brim limit",
             to.show(units)
         ),
+        Otherwise::LeaveOut { name, .. } => format!("leave out {name} and make all the others"),
         Otherwise::TakenOut => "dry the pieces out of their box, with no lid".to_owned(),
         Otherwise::NoDome { name, .. } => format!("leave out \"{name}\", and have no dome"),
     }

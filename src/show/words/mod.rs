@@ -13,7 +13,7 @@ mod unused;
 
 pub(in crate::show) use brim::past_target;
 pub(in crate::show) use dates::{day, in_two_years, moment};
-pub use dates::{lasts, no_dates, not_laid, otherwise};
+pub use dates::{lasts, no_dates, not_laid, nothing_can, otherwise};
 pub use help::{NO_HELP, NO_HELP_BY_LAMP, change, change_in_short, wants_help};
 pub use money::{a_sale, gain, pay};
 pub(in crate::show) use rooms::in_box;
@@ -111,10 +111,7 @@ pub fn warning(warning: &Warning, units: Units) -> String {
             list(pieces, 4),
             handling(Concern::ThinWood).clause()
         ),
-        Warning::OrderTooLate { what, by } => format!(
-            "{what}: to be there in time it had to be ordered by {}, before the start; find it nearer, or begin later",
-            by.strftime("%a %-d %b %Y")
-        ),
+        Warning::OrderTooLate { .. } => stock::order_too_late(warning),
         Warning::SoldAtALoss { .. } => sold_at_a_loss(warning, units),
         Warning::Stale { what, stock, past } => stock::stale(what, *stock, *past),
         Warning::FitsNoSheet { supply, piece } => {
@@ -146,6 +143,7 @@ pub fn warning(warning: &Warning, units: Units) -> String {
         }
         Warning::BeforeThrough { .. } => through::before_through(warning),
         Warning::PastRecoat { .. } => through::past_recoat(warning, units),
+        Warning::NoRecoatWindow { .. } => through::no_recoat_window(warning, units),
         Warning::NoTime { step, why } => format!("{step}: no time can be told, because {why}"),
     }
 }

@@ -1,6 +1,6 @@
 //! What is in stock: what comes out of it, and what is past its date.
 
-use crate::plan::{DrawnPlan, Past, Stale};
+use crate::plan::{DrawnPlan, Past, Stale, Warning};
 use crate::quantity::{Show, Units, Volume};
 use crate::run::Bottle;
 
@@ -66,5 +66,24 @@ pub(super) fn stale(what: &str, stock: Stale, past: Past) -> String {
         "{what}: {stock} in stock {is} not counted, best before {}, and {day} {}",
         past.best_before.strftime("%-d %B %Y"),
         past.used_on.strftime("%-d %B %Y")
+    )
+}
+
+/// That what has to be ordered can't be there for the start that was asked for.
+pub(super) fn order_too_late(warning: &Warning) -> String {
+    let Warning::OrderTooLate {
+        what,
+        by,
+        asked,
+        begins,
+    } = warning
+    else {
+        return String::new();
+    };
+    format!(
+        "{what}: for work from {} on it had to be ordered by {}; ordered on the day of that start it is there for work from {} on, and so it is laid out; to begin sooner, find it nearer",
+        asked.strftime("%a %-d %b %H:%M"),
+        by.strftime("%a %-d %b %Y"),
+        begins.strftime("%a %-d %b %Y %H:%M")
     )
 }

@@ -16,6 +16,18 @@ pub(in crate::show) fn next(waits_for: Option<Stage>) -> &'static str {
     }
 }
 
+/// That a coat takes the next no longer before it takes one at all.
+pub(super) fn no_recoat_window(warning: &Warning, units: Units) -> String {
+    let Warning::NoRecoatWindow { step, until, from } = warning else {
+        return String::new();
+    };
+    format!(
+        "{step}: here it takes the next coat after {}, and by its label only within {}, so there is no time for one: let it get hard, then sand it dull and clean it first, or lay it in a room nearer to its label's",
+        from.show(units),
+        until.show(units)
+    )
+}
+
 /// That a coat comes later than the one under it takes one.
 pub(super) fn past_recoat(warning: &Warning, units: Units) -> String {
     let Warning::PastRecoat {

@@ -1,0 +1,199 @@
+//! A run planned as far as its dates, and the same with fewer pieces.
+
+use super::lasts::Lasts;
+use super::planner::{self, Bench};
+use super::uses::Sat;
+use super::{CoatingPlan, Notes, PiecePlan, PlanError, coatings, pieces, space, steps, visits};
+use crate::run::{Header, Run};
+use jiff::civil::DateTime;
+
+/// A run planned as far as its dates.
+#[derive(Clone)]
+pub(super) struct Draft {
+    pieces: Vec<PiecePlan>,
+    space: space::SpacePlan,
+    steps: Vec<steps::Timed>,
+    coatings: Vec<CoatingPlan>,
+}
+
+impl Draft {
+    pub(super) fn of(run: &Run) -> Result<Self, PlanError> {
+        let visits = visits::of(run);
+        let pieces = pieces::plan_without_lies(run, &visits, &mut Notes::default())?;
+        Self::with(run, pieces)
+    }
+
+    /// With the pieces of another run where these have the same domes.
+    pub(super) fn like(run: &Run, other: &Run, known: &Self) -> Result<Self, PlanError> {
+        // the domes know of no start
+        let header = Header {
+            start: other.header.start,
+            ..run.header.clone()
+        };
+        let same = header == other.header
+            && run.pieces == other.pieces
+            && run.blanks == other.blanks
+            && run.steps == other.steps
+            && run.coatings == other.coatings
+            && run.inspection == other.inspection;
+        if same {
+            Self::with(run, known.pieces.clone())
+        } else {
+            Self::of(run)
+        }
+    }
+
+    fn with(run: &Run, pieces: Vec<PiecePlan>) -> Result<Self, PlanError> {
+        let notes = &mut Notes::default();
+        let space = space::plan(run, &pieces, notes)?;
+        let steps = steps::plan(run, &pieces, &space, false, notes);
+        let sat = Sat::new();
+        let coatings = coatings::plan(
+            run,
+            &visits::of(run),
+            &pieces,
+            (&sat, &Lasts::undated(run)),
+            notes,
+        )?;
+        Ok(Self {
+            pieces,
+            space,
+            steps,
+            coatings,
+        })
+    }
+
+    /// The same with the waits of its own crowd.
+    fn dried_anew(self, run: &Run) -> Self {
+        let notes = &mut Notes::default();
+        Self {
+            steps: steps::plan(run, &self.pieces, &self.space, false, notes),
+            ..self
+        }
+    }
+
+    /// When the run is likely ready, begun as soon as can be.
+    pub(super) fn likely_ready(&self, run: &Run) -> Option<DateTime> {
+        let bench = Bench {
+            run,
+            pieces: &self.pieces,
+            space: &self.space,
+            steps: &self.steps,
+            coatings: &self.coatings,
+        };
+        planner::soonest(&bench)
+    }
+}
+
+/// A run of which fewer pieces are made.
+///
+/// Fewer pieces than a tray holds lie less crowded and dry sooner, and to work out how much sooner
+/// costs most of a plan. It is not done where even the waits of one piece of each kind come too late.
+pub(super) struct Fewer<'a> {
+    run: &'a Run,
+    deadline: DateTime,
+    all: &'a Draft,
+    /// With one piece of each kind. `None`: its waits are the same.
+    least: Option<Draft>,
+}
+
+impl<'a> Fewer<'a> {
+    pub(super) fn of(run: &'a Run, all: &'a Draft, deadline: DateTime) -> Result<Self, PlanError> {
+        let mut few = run.clone();
+        for piece in &mut few.pieces {
+            piece.count = piece.count.min(1);
+        }
+        let (few, least) = recounted(few, all)?;
+        let differs = !least.space.as_crowded_as(&all.space);
+        Ok(Self {
+            run,
+            deadline,
+            all,
+            least: differs.then(|| least.dried_anew(&few)),
+        })
+    }
+
+    /// How many pieces so large a share is, and when they are ready, if that is in time.
+    pub(super) fn ready(&self, share: f64) -> Result<Option<(u64, DateTime)>, PlanError> {
+        let (run, draft) = cut(self.run, self.all, share)?;
+        let in_time = |draft: &Draft| {
+            let ready = draft.likely_ready(&run);
+            ready.filter(|&ready| ready <= self.deadline)
+        };
+        let pieces = run.pieces.iter().map(|piece| u64::from(piece.count)).sum();
+        if draft.space.as_crowded_as(&self.all.space) {
+            return Ok(in_time(&draft).map(|ready| (pieces, ready)));
+        }
+        // with a kind left out they may be fewer still
+        let least = (self.least.as_ref()).filter(|_| run.pieces.len() == self.run.pieces.len());
+        if let Some(least) = least {
+            let quickest = Draft {
+                steps: least.steps.clone(),
+                ..draft.clone()
+            };
+            if in_time(&quickest).is_none() {
+                return Ok(None);
+            }
+        }
+        Ok(in_time(&draft.dried_anew(&run)).map(|ready| (pieces, ready)))
+    }
+}
+
+/// The same run with so large a share of its pieces, as much of each kind.
+fn cut(run: &Run, draft: &Draft, share: f64) -> Result<(Run, Draft), PlanError> {
+    let mut run = run.clone();
+    // what is cut from each is carried on, so that kinds of one are cut too
+    let (mut asked, mut given) = (0.0, 0.0);
+    for piece in &mut run.pieces {
+        asked += f64::from(piece.count) * share;
+        let fewer = (asked - given + 1e-9)
+            .floor()
+            .clamp(0.0, f64::from(piece.count));
+        given += fewer;
+        #[expect(
+            clippy::cast_possible_truncation,
+            clippy::cast_sign_loss,
+            reason = "no more than a count"
+        )]
+        let fewer = fewer as u32;
+        piece.count = fewer;
+    }
+    recounted(run, draft)
+}
+
+/// A run with its pieces counted again, and those left out of which there are none. The waits stay.
+fn recounted(mut run: Run, draft: &Draft) -> Result<(Run, Draft), PlanError> {
+    let kept: Vec<bool> = run.pieces.iter().map(|piece| piece.count > 0).collect();
+    let mut pieces = Vec::new();
+    for (piece, known) in run.pieces.iter().zip(&draft.pieces) {
+        pieces.push(pieces::recount(&run, piece, known)?);
+    }
+    let mut keep = kept.iter();
+    run.pieces.retain(|_| *keep.next().unwrap_or(&false));
+    let mut keep = kept.iter();
+    pieces.retain(|_| *keep.next().unwrap_or(&false));
+    let draft = Draft {
+        space: draft.space.only(&kept).crowded_by(&run, &pieces)?,
+        pieces,
+        steps: draft.steps.clone(),
+        coatings: draft.coatings.clone(),
+    };
+    Ok((run, draft))
+}
+
+/// The run with one kind of piece left out, and when that is ready, if it is.
+pub(super) fn ready_without(
+    piece: usize,
+    (run, draft): (&Run, &Draft),
+) -> Result<Option<(u64, DateTime)>, PlanError> {
+    let mut others = run.clone();
+    others.pieces[piece].count = 0;
+    let (others, draft) = recounted(others, draft)?;
+    let ready = draft.dried_anew(&others).likely_ready(&others);
+    let pieces = others
+        .pieces
+        .iter()
+        .map(|piece| u64::from(piece.count))
+        .sum();
+    Ok(ready.map(|ready| (pieces, ready)))
+}

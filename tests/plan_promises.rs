@@ -1,0 +1,338 @@
+//! What a plan promises it can keep: goods are there before they are used, what can't be done in time
+//! is told with what can, and a coat's last time for the next is held against its first.
+
+mod plan_common;
+
+use brimful::plan::{Otherwise, Plan, Warning, plan};
+use brimful::run::Run;
+use brimful::show::sheet::sheet;
+use brimful::show::{json, text};
+use jiff::civil::{DateTime, date};
+use plan_common::planned;
+
+/// Pins that are sealed and slabs that are domed in the label's own air, so that the label's hours
+/// hold.
+const RUN: &str = r#"
+[run]
+name = "test"
+start = 2027-03-01T08:00:00
+[[piece]]
+name = "pin"
+count = 70
+blank = "disc"
+steps = ["seal", "bag"]
+[[piece]]
+name = "slab"
+count = 2
+blank = "disc"
+steps = ["dome", "bag"]
+[[blank]]
+name = "disc"
+outline = { round = "20 mm" }
+porous = false
+have = 0
+pack = { of = 25, price = 6.40 }
+[[coating]]
+name = "sealer"
+family = "water-based sealer"
+label = { at = ["23 C", "50 %"], handle = "2 h" }
+[[coating]]
+name = "glaze"
+family = "water-based dome glaze"
+label = { at = ["23 C", "50 %"], handle = "24 h", recoat = "24 h" }
+[[supply]]
+name = "kraft bag"
+pack = { of = 100, price = 7.50 }
+[[step]]
+name = "seal"
+coating = "sealer"
+hands_on = "20 s"
+[[step]]
+name = "dome"
+coating = "glaze"
+hands_on = "50 s"
+[[step]]
+name = "bag"
+hands_on = "15 s"
+supplies = [{ name = "kraft bag", per_piece = 1 }]
+[room]
+temperature = "23 C"
+humidity = "50 %"
+[hours]
+weekdays = ["08:00-20:00"]
+weekend = ["08:00-20:00"]
+first_run = false
+"#;
+
+fn with(file: &str, old: &str, new: &str) -> String {
+    assert_eq!(file.matches(old).count(), 1, "{old}");
+    file.replace(old, new)
+}
+
+/// A page's words without its breaks between lines.
+fn flat(page: &str) -> String {
+    page.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+fn at(day: i8, hour: i8) -> DateTime {
+    date(2027, 3, day).at(hour, 0, 0, 0)
+}
+
+/// Which goods a plan says can't be there for the start that was asked for.
+fn late_goods(plan: &Plan) -> Vec<&str> {
+    let mut found = Vec::new();
+    for warning in &plan.warnings {
+        if let Warning::OrderTooLate { what, asked, .. } = warning {
+            assert_eq!(*asked, at(1, 8));
+            found.push(what.as_str());
+        }
+    }
+    found
+}
+
+/// Ordered on the day of the start, blanks that take six days are there six days later.
+#[test]
+fn work_begins_once_its_goods_are_there() {
+    let pack = "pack = { of = 25, price = 6.40 }";
+    let slow = with(RUN, pack, &format!("{pack}\ndelivery = \"6 days\""));
+    let plan = planned(&slow);
+    let calendar = plan.dates.calendar().expect("dates");
+    assert_eq!(calendar.start, at(7, 8));
+    assert_eq!(calendar.order_by[0].by, date(2027, 3, 1));
+    assert_eq!(late_goods(&plan), ["disc"]);
+    assert_eq!(plan.header.start, Some(at(1, 8)));
+    let shown = flat(&text::plan(&plan));
+    let want = "disc: for work from Mon 1 Mar 08:00 on it had to be ordered by Tue 23 Feb 2027";
+    assert!(shown.contains(want), "{shown}");
+    assert!(
+        shown.contains("for work from Sun 7 Mar 2027 08:00 on"),
+        "{shown}"
+    );
+    // what is in stock, or comes in no time, is waited for by nobody
+    for file in [with(&slow, "have = 0", "have = 200"), RUN.to_owned()] {
+        let plan = planned(&file);
+        assert_eq!(plan.dates.calendar().expect("dates").start, at(1, 8));
+        assert!(late_goods(&plan).is_empty());
+    }
+}
+
+/// Goods of a later step put the work off no further than that step needs; and no order of any is due
+/// before the day of the start.
+#[test]
+fn goods_of_a_later_step_are_there_before_it() {
+    let pack = "pack = { of = 100, price = 7.50 }";
+    for days in [1, 9, 30] {
+        let file = with(RUN, pack, &format!("{pack}\ndelivery = \"{days} days\""));
+        let plan = planned(&file);
+        let calendar = plan.dates.calendar().expect("dates");
+        let bag = calendar
+            .sittings
+            .iter()
+            .find(|it| it.what == "bag")
+            .unwrap();
+        let there = at(1, 8)
+            .date()
+            .checked_add(jiff::ToSpan::days(days))
+            .unwrap();
+        assert!(bag.begins.date() >= there, "{days}: {}", bag.begins);
+        assert!(calendar.start.date() <= there, "{days}: {}", calendar.start);
+        assert!(
+            calendar
+                .order_by
+                .iter()
+                .all(|order| order.by >= date(2027, 3, 1))
+        );
+    }
+}
+
+/// A date that comes before the goods is too late, and one well after them is not.
+#[test]
+fn a_date_before_the_goods_come_is_too_late() {
+    let pack = "pack = { of = 25, price = 6.40 }";
+    let slow = with(RUN, pack, &format!("{pack}\ndelivery = \"6 days\""));
+    let by = |day: i8| {
+        let start = "start = 2027-03-01T08:00:00";
+        planned(&with(
+            &slow,
+            start,
+            &format!("{start}\nready_by = 2027-03-{day:02}T20:00:00"),
+        ))
+    };
+    let (early, late) = (by(6), by(20));
+    assert!(early.is_too_late() && !early.can_be_done());
+    // with the goods at hand there is time for all of it, and that is told
+    let mut ways = early.still_can.iter();
+    let at_hand = ways.find(|can| can.changes == [Otherwise::GoodsAtHand { by: at(1, 8) }]);
+    assert_eq!(
+        at_hand.map(|can| can.pieces),
+        Some(72),
+        "{:?}",
+        early.still_can
+    );
+    assert_eq!(late_goods(&early), ["disc"]);
+    assert!(!late.is_too_late() && late.can_be_done());
+    let calendar = late.dates.calendar().expect("dates");
+    assert_eq!(calendar.start, at(7, 8));
+}
+
+/// Leaving the slow kind out whole saves every piece of the other.
+#[test]
+fn leaving_one_kind_out_is_tried() {
+    let slow = with(
+        RUN,
+        "handle = \"24 h\", recoat = \"24 h\"",
+        "handle = \"900 h\"",
+    );
+    let start = "start = 2027-03-01T08:00:00";
+    let slow = with(
+        &slow,
+        start,
+        &format!("{start}\nready_by = 2027-03-05T20:00:00"),
+    );
+    let plan = planned(&slow);
+    assert!(plan.is_too_late());
+    let mut ways = plan.still_can.iter();
+    let left_out = ways.find_map(|can| match can.changes.as_slice() {
+        [Otherwise::LeaveOut { name, .. }] => Some((name.as_str(), can.pieces, can.ready)),
+        _ => None,
+    });
+    let (name, pieces, ready) = left_out.expect("a kind to leave out");
+    assert_eq!((name, pieces), ("slab", 70));
+    assert!(ready.expect("a date") <= at(5, 20));
+    let shown = flat(&text::plan(&plan));
+    assert!(shown.contains("70 of 72 pieces by"), "{shown}");
+    assert!(
+        shown.contains("leave out slab and make all the others"),
+        "{shown}"
+    );
+}
+
+/// Where nothing that is tried helps, that is said.
+#[test]
+fn that_nothing_can_be_done_is_said() {
+    let start = "start = 2027-03-01T08:00:00";
+    let slow = with(
+        RUN,
+        "handle = \"24 h\", recoat = \"24 h\"",
+        "handle = \"900 h\"",
+    );
+    let slow = with(&slow, "\"seal\", \"bag\"", "\"dome\", \"bag\"");
+    let slow = slow.replace("steps = [\"dome\", \"bag\"]", "steps = [\"dome\"]");
+    let late = with(
+        &slow,
+        start,
+        &format!("{start}\nready_by = 2027-03-05T20:00:00"),
+    );
+    let said = "nothing that was tried has a single piece ready in time";
+    let papers = |file: &str| {
+        let plan = planned(file);
+        let [told, paper] = [text::plan(&plan), sheet(&plan, &[]).unwrap()].map(|it| flat(&it));
+        let all = json::plan(&plan).unwrap();
+        let all: serde_json::Value = serde_json::from_str(&all).unwrap();
+        (plan, told, paper, all)
+    };
+    let (plan, told, paper, all) = papers(&late);
+    assert!(
+        plan.is_too_late() && plan.still_can.is_empty(),
+        "{:?}",
+        plan.still_can
+    );
+    assert!(told.contains(said) && paper.contains(said), "{told}");
+    assert!(all["nothing_can"].as_str().unwrap().starts_with(said));
+    // nor where it is in time
+    let (plan, told, paper, all) = papers(&slow);
+    assert!(!plan.is_too_late() && !told.contains(said) && !paper.contains(said));
+    assert!(all.get("nothing_can").is_none());
+}
+
+/// In a cold damp room a coat takes the next later, and its label's latest stays where it is.
+#[test]
+fn a_label_whose_window_is_shut_here_is_told() {
+    let twice = with(
+        RUN,
+        "steps = [\"dome\", \"bag\"]",
+        "steps = [\"dome\", \"again\"]",
+    );
+    let twice = with(
+        &twice,
+        "[[step]]\nname = \"bag\"",
+        "[[step]]\nname = \"again\"\ncoating = \"glaze\"\nfill = { share = \"90 %\" }\n[[step]]\nname = \"bag\"",
+    );
+    let label = "recoat = \"24 h\", recoat_until = \"30 h\"";
+    let window = |file: &str| {
+        let plan = planned(file);
+        let shut: Vec<(String, f64, f64)> = (plan.warnings.iter())
+            .filter_map(|warning| match warning {
+                Warning::NoRecoatWindow { step, until, from } => {
+                    Some((step.clone(), until.h(), from.h()))
+                }
+                _ => None,
+            })
+            .collect();
+        let late = |warning: &&Warning| matches!(warning, Warning::PastRecoat { step, .. } if step == "dome");
+        let both = plan.warnings.iter().any(|it| late(&it)) && !shut.is_empty();
+        assert!(!both, "{:?}", plan.warnings);
+        (shut, flat(&text::plan(&plan)))
+    };
+    let here = with(&twice, "recoat = \"24 h\"", label);
+    let (shut, shown) = window(&here);
+    assert!(
+        shut.is_empty() && !shown.contains("there is no time for one"),
+        "{shut:?}"
+    );
+    let cold = with(&here, "temperature = \"23 C\"", "temperature = \"15 C\"");
+    let (shut, shown) = window(&with(&cold, "humidity = \"50 %\"", "humidity = \"70 %\""));
+    let [(step, until, from)] = shut.as_slice() else {
+        panic!("{shut:?}");
+    };
+    // the label's own 30 h at the most, and more than that until it takes one
+    assert!(step == "dome" && *until <= 30.0 && from > until, "{shut:?}");
+    assert!(shown.contains("there is no time for one"), "{shown}");
+    // with no further coat no window is wanted
+    let once = with(RUN, "recoat = \"24 h\"", label);
+    let cold = with(&once, "temperature = \"23 C\"", "temperature = \"15 C\"");
+    assert!(window(&cold).0.is_empty());
+}
+
+/// The times of other days of a record, and no time on the middle one, are not told of one coat: both
+/// go by the same air. Resin goes by its mean (no time is promised below 15 °C).
+#[test]
+fn a_middle_day_that_has_no_time_is_told_with_none() {
+    let epoxy = RUN.replace("water-based dome glaze", "two-part dome epoxy");
+    let epoxy = with(
+        &epoxy,
+        "handle = \"24 h\", recoat = \"24 h\"",
+        "handle = \"24 h\"",
+    );
+    let room = "temperature = \"23 C\"\nhumidity = \"50 %\"";
+    let file = with(&epoxy, room, "logger = \"room.csv\"");
+    let mut told = [0, 0];
+    for mean in [12.0, 14.0, 15.5, 18.0] {
+        let lines: Vec<String> = (0..14 * 24)
+            .map(|hour| {
+                let turn = std::f64::consts::TAU * f64::from(hour - 9) / 24.0;
+                let celsius = 3.0f64.mul_add(turn.sin(), mean);
+                let (day, hour) = (1 + hour / 24, hour % 24);
+                format!("2027-03-{day:02} {hour:02}:00,{celsius:.1},60\n")
+            })
+            .collect();
+        let record = format!("Time,Temperature (C),Humidity (%)\n{}", lines.concat());
+        let run = Run::read_with(&file, "test.toml", &|_| Ok(record.clone().into_bytes()));
+        let plan = plan(&run.unwrap_or_else(|faults| panic!("{faults}"))).unwrap();
+        let step = plan.steps.iter().find(|step| step.name == "dome").unwrap();
+        let timed = step.drying.timed().unwrap();
+        let days = timed.days.expect("a record");
+        let stage = timed
+            .stages
+            .iter()
+            .find(|told| told.stage == days.stage)
+            .unwrap();
+        assert_eq!(
+            days.middle.is_some(),
+            stage.here.is_some(),
+            "{mean}: {days:?}"
+        );
+        told[usize::from(days.middle.is_some())] += 1;
+    }
+    assert!(told[0] > 0 && told[1] > 0, "{told:?}");
+}
