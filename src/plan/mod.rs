@@ -13,6 +13,7 @@ mod care;
 mod chain;
 mod coatings;
 mod cupboard;
+mod cupfuls;
 mod drawn;
 mod drying;
 mod fills;
@@ -261,7 +262,8 @@ fn plan_with(
         &supplies,
     )?;
     let supplies = supplies.plan(run, &lasts, &mut notes)?;
-    let coatings = coatings::plan(run, visits, &pieces, (&sat, &lasts), &mut notes)?;
+    let mut coatings = coatings::plan(run, visits, &pieces, (&sat, &lasts), &mut notes)?;
+    cupfuls::tell((run, visits, &pieces, &sat), &mut coatings, &mut dates)?;
     let (groups, _) = groups(run, (&pieces, &steps, &coatings), &mut notes);
     let till = Till {
         run,

@@ -249,12 +249,14 @@ fn coating(coating: &CoatingPlan) -> CoatingJson<'_> {
             sure: split(&mix.sure),
             mixes: mix.each.map(|(many, _)| many),
             each: mix.each.as_ref().map(|(_, each)| split(each)),
+            least: mix.unlike.as_ref().map(|[least, _]| split(least)),
+            most: mix.unlike.as_ref().map(|[_, most]| split(most)),
             cups: mix.cups.as_ref().map(CupsJson::of),
         }),
     }
 }
 
-fn split(split: &Split) -> SplitJson {
+pub(super) fn split(split: &Split) -> SplitJson {
     let part = |part: &MixPart| (part.volume.ml(), part.mass.g());
     let ((a_ml, a_g), (b_ml, b_g)) = (part(&split.a), part(&split.b));
     SplitJson {
