@@ -178,6 +178,7 @@ fn slips_are_told_with_what_is_wanted() {
         (&["--fixed", "-3"], "below zero"),
         (&["--fixed", "80 EUR"], "takes no unit"),
         (&["--sold", "0"], "the pieces sold must be above 0"),
+        (&["--sold", "3.5"], "expected a whole number from 0 to"),
         (&["--hours", "3 h"], "give --price and --sold"),
         (
             &["--tax", "80 %", "--card", "60 %"],
@@ -230,7 +231,10 @@ fn one_and_many_have_words_of_their_own_and_a_loss_is_said() {
     }
     // 5.50 less 80.00 over 5 h
     let hours = asked("80", "1", &["--hours", "5 h"]);
-    assert!(hours.contains("a loss of 14.90 for each of 5 h"), "{hours}");
+    assert!(
+        hours.contains("a loss of 14.90 an hour over all 5 h"),
+        "{hours}"
+    );
     // a fee of 7.00 a sale leaves nothing of 6.00
     let fee = asked("80", "1", &["--sale-fee", "7"]);
     assert!(fee.contains("a loss of 1.00 of 6.00"), "{fee}");

@@ -222,7 +222,7 @@ fn nonsense_is_refused_with_what_was_given() {
     .unwrap_err();
     assert_eq!(
         error.to_string(),
-        "the share lost must be from 0 up to, but not, 1, not 1.5"
+        "the share lost must be 0 or more and less than 1, not 1.5"
     );
     let many = BlankNeed {
         wanted: 1_000_001,

@@ -176,7 +176,7 @@ fn nonsense_is_refused_with_what_was_given() {
     };
     assert_eq!(
         all_lost.variable().unwrap_err().to_string(),
-        "the share lost must be from 0 up to, but not, 1, not 1"
+        "the share lost must be 0 or more and less than 1, not 1"
     );
     let paid_back = PieceLines {
         started: vec![Line::new("gift", Cost::plain(money(-0.1)))],

@@ -5,6 +5,7 @@ use std::io::Write;
 use clap::ArgGroup;
 
 use super::blank::Flags;
+use super::counts::whole;
 use super::dome_extra::Extra;
 use super::failure::{Failure, wrong};
 use crate::ask::{self, By, DomeQuestion, Overrides, Verdict, family_named};
@@ -40,7 +41,7 @@ pub(super) struct Args {
     #[arg(long, value_name = "NAME")]
     coating: String,
     /// How many pieces, for a total
-    #[arg(long, value_parser = clap::value_parser!(u32).range(1..=1_000_000))]
+    #[arg(long, allow_hyphen_values = true, value_parser = whole(1..=1_000_000))]
     count: Option<u32>,
     /// Ask by the edge angle, such as "45 deg"; left out, it is the coating's target
     #[arg(

@@ -1,5 +1,6 @@
 //! What `brimful dome` may be told beside the blank and the coating.
 
+use super::counts::whole;
 use crate::ask::{By, PieceFacts};
 use crate::consumption::{DropCount, Faces};
 use crate::quantity::{Length, Share, Volume};
@@ -19,7 +20,7 @@ pub(super) struct Extra {
     #[arg(long, value_name = "SHARE", allow_hyphen_values = true)]
     solids: Option<Share>,
     /// Your own count of drops, for drops per piece: how many gave --drops-in
-    #[arg(long, value_name = "COUNT", value_parser = clap::value_parser!(u32).range(1..=100_000))]
+    #[arg(long, value_name = "COUNT", allow_hyphen_values = true, value_parser = whole(1..=100_000))]
     drops: Option<u32>,
     /// The volume that the counted drops gave
     #[arg(

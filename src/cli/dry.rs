@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 use std::io::Write;
 
 use super::blank::Top;
+use super::counts::whole;
 use super::dry_lamp::LampArgs;
 use super::failure::{Failure, wrong};
 use super::room::{RecordArgs, climate, clock, day_and_night};
@@ -47,7 +48,7 @@ pub(super) struct Args {
     /// Wet depth of the coat, such as "1.5 mm"; left out, 2 mm for a dome, or the family's usual film
     #[arg(long, allow_hyphen_values = true)]
     depth: Option<Length>,
-    /// Wet depth that the label's times are for; left out, as for --depth
+    /// Wet depth that the label's times are for; left out, the family's usual depth, or a thinner --depth where that is sooner here
     #[arg(long, value_name = "DEPTH", allow_hyphen_values = true)]
     label_depth: Option<Length>,
     #[command(flatten)]
@@ -99,7 +100,7 @@ pub(super) struct Args {
     )]
     air_changes: Option<f64>,
     /// Wet pieces in the box; left out, those on the tray, or one. Needs --shut-in and --air-changes
-    #[arg(long, value_name = "NUMBER", requires = "shut_in")]
+    #[arg(long, value_name = "NUMBER", requires = "shut_in", allow_hyphen_values = true, value_parser = whole(1..=1_000_000))]
     pieces: Option<u32>,
     #[command(flatten)]
     lamp: LampArgs,

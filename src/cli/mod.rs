@@ -6,6 +6,7 @@
 mod beside;
 mod blank;
 mod coatings;
+mod counts;
 mod dome;
 mod dome_extra;
 mod dry;

@@ -2,6 +2,7 @@
 
 use std::io::Write;
 
+use super::counts::whole;
 use super::failure::{Failure, wrong};
 use crate::ask::{self, PriceQuestion};
 use crate::cost::Terms;
@@ -51,8 +52,8 @@ pub(super) struct Args {
     #[arg(long, value_name = "NUMBER", allow_hyphen_values = true)]
     per_sale: Option<Ratio>,
     /// Pieces sold at the fair
-    #[arg(long, value_name = "COUNT")]
-    sold: Option<u64>,
+    #[arg(long, value_name = "COUNT", allow_hyphen_values = true, value_parser = whole(0..=1_000_000_000))]
+    sold: Option<u32>,
     /// All hours of making and selling, such as "14 h", for what an hour earns
     #[arg(long, value_name = "TIME", allow_hyphen_values = true)]
     hours: Option<Time>,
@@ -82,7 +83,7 @@ impl Args {
             labour: self.labour.unwrap_or_default(),
             packaging: self.packaging.unwrap_or_default(),
             lost: self.lost.unwrap_or_default(),
-            sold: self.sold,
+            sold: self.sold.map(u64::from),
             hours: self.hours,
             wholesale: self.wholesale,
             currency: self.currency.clone(),

@@ -5,6 +5,7 @@ use std::io::Write;
 use clap::ArgGroup;
 
 use super::blank::Top;
+use super::counts::whole;
 use super::failure::{Failure, wrong};
 use crate::ask::{self, TraysQuestion};
 use crate::quantity::{Length, Units};
@@ -34,7 +35,7 @@ pub(super) struct Args {
     #[arg(long, value_name = "WIDTH", allow_hyphen_values = true)]
     margin: Option<Length>,
     /// How many pieces, for the trays they take
-    #[arg(long, value_parser = clap::value_parser!(u32).range(1..=1_000_000))]
+    #[arg(long, allow_hyphen_values = true, value_parser = whole(1..=1_000_000))]
     count: Option<u32>,
     /// They are magnets, which jump together: keep 40 mm between them where --gap is less
     #[arg(long)]

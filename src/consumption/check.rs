@@ -63,7 +63,7 @@ pub(super) fn rate(what: &'static str, value: Share) -> Result<f64, UseError> {
     demand(
         what,
         value,
-        "from 0 up to, but not, 1",
+        "0 or more and less than 1",
         (0.0..1.0).contains(&value),
     )
 }

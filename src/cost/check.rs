@@ -87,7 +87,7 @@ pub(super) fn hours(what: &'static str, value: Time) -> Result<f64, CostError> {
 pub(super) fn rate(what: &'static str, value: Share) -> Result<f64, CostError> {
     let value = value.fraction();
     let good = (0.0..1.0).contains(&value);
-    demand(what, value, "from 0 up to, but not, 1", good)
+    demand(what, value, "0 or more and less than 1", good)
 }
 
 /// A share from 0 to 1, as a fraction.

@@ -7,6 +7,7 @@ use jiff::civil::{Date, DateTime};
 use super::Undated;
 use super::chain::Task;
 use super::uses::Sat;
+use crate::consumption::Split;
 use crate::quantity::{Share, Time};
 use crate::schedule::{HoursError, Limits};
 use crate::stage::Stage;
@@ -177,6 +178,8 @@ pub struct Booked {
     pub trays: Vec<u32>,
     /// Mixes to make. `None`: nothing is mixed, or nobody can tell.
     pub mixes: Option<u64>,
+    /// What goes into each of them. `None`: nothing is mixed, or nobody can tell.
+    pub each_mix: Option<Split>,
 }
 
 impl Booked {

@@ -81,6 +81,9 @@ pub struct Mix {
     /// How many mixes it is made in, and what is in each if all are alike. `None`: nobody can tell
     /// how long a mix lasts.
     pub each: Option<(u32, Split)>,
+    /// The least and the most that a sitting's mixes hold. `None`: they are about alike, or no
+    /// sitting is dated.
+    pub unlike: Option<[Split; 2]>,
     /// How long it lasts in a cup and how much to mix at once. `None`: nobody tells its
     /// pot life, or it can't be worked out, which is then warned of.
     pub cups: Option<Cups>,
@@ -232,6 +235,7 @@ fn mix(
         volume_ratio: parts.volume_ratio,
         mass_ratio: parts.mass_ratio(),
         each: cups.is_some().then_some((sittings, each)),
+        unlike: None,
         cups,
         expected,
         sure: two.split(sure)?,

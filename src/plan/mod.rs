@@ -13,6 +13,7 @@ mod care;
 mod chain;
 mod coatings;
 mod cupboard;
+mod cupfuls;
 mod draft;
 mod drawn;
 mod drying;
@@ -300,7 +301,8 @@ fn plan_begun(
         &supplies,
     )?;
     let supplies = supplies.plan(run, &lasts, &mut notes)?;
-    let coatings = coatings::plan(run, visits, &pieces, (&sat, &lasts), &mut notes)?;
+    let mut coatings = coatings::plan(run, visits, &pieces, (&sat, &lasts), &mut notes)?;
+    cupfuls::tell((run, visits, &pieces, &sat), &mut coatings, &mut dates)?;
     let (groups, _) = groups(run, (&pieces, &steps, &coatings), &mut notes);
     let till = Till {
         run,

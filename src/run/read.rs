@@ -80,9 +80,10 @@ impl Run {
         let table = match DeTable::parse(text) {
             Ok(table) => table,
             Err(error) => {
+                let bytes = error.span().unwrap_or(0..0);
                 let spot = Spot {
-                    key: String::new(),
-                    bytes: error.span().unwrap_or(0..0),
+                    key: key_before(text, bytes.start),
+                    bytes,
                 };
                 let message = error.message().trim().replace('\n', ", ");
                 book.fault(&spot, Problem::Syntax { message });
@@ -297,4 +298,18 @@ fn name(run: &Run, key: &str) -> Option<String> {
         _ => return None,
     };
     Some(name.clone())
+}
+
+/// The key that a place's line sets as far as it can be seen in a text that is no TOML; empty where
+/// the line sets none before it.
+fn key_before(text: &str, place: usize) -> String {
+    let before = text.get(..place).unwrap_or_default();
+    let line = before.rsplit('\n').next().unwrap_or_default();
+    let key = line.split_once('=').map_or("", |(key, _)| key.trim());
+    let bare = |c: char| c.is_ascii_alphanumeric() || "_-.".contains(c);
+    if key.chars().all(bare) {
+        key.to_owned()
+    } else {
+        String::new()
+    }
 }

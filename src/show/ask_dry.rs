@@ -223,13 +223,13 @@ fn time(stage: &StageAnswer, answer: &DryAnswer) -> String {
     if !answer.worked_out {
         return format!("{label}, kept as it is: not worked out for another room");
     }
-    let here = span(&TimeBand::of(stage.label, ratio.into()));
-    let slow = if answer.very_slow {
-        format!("very slow, {here} or longer")
+    let here = TimeBand::of(stage.label, ratio.into());
+    let here = if answer.very_slow {
+        words::very_slow(&here)
     } else {
-        here
+        span(&here)
     };
-    format!("{slow}; {label}")
+    format!("{here}; {label}")
 }
 
 /// A ratio above this is told as "over": the model means no more by it.

@@ -86,6 +86,14 @@ fn percent(share: Share) -> String {
     share.show(Units::Metric)
 }
 
+/// A share as it is reckoned with, to two decimals or as many as it has, up to four.
+fn share(lost: Share) -> String {
+    let told = format!("{:.4}", lost.fraction());
+    let least = told.len() - 2;
+    let kept = told.trim_end_matches('0').len().max(least);
+    told[..kept].to_owned()
+}
+
 /// How the cost of a piece comes out, line by line.
 fn piece(answer: &PriceAnswer) -> Vec<String> {
     let mut lines = vec![format!(
@@ -100,7 +108,7 @@ fn piece(answer: &PriceAnswer) -> Vec<String> {
             fine(answer.lost_work),
             percent(answer.lost),
             fine(answer.sunk),
-            significant(answer.lost.fraction(), 2)
+            share(answer.lost)
         ));
     }
     if answer.packaging > Money::ZERO {
@@ -198,7 +206,7 @@ fn at_sold(sold: &SoldAnswer, fixed: Money) -> Vec<String> {
     let mut lines = vec![left];
     if let (Some(pay), Some(hours)) = (sold.pay_per_hour, sold.hours) {
         lines.push(format!(
-            "{} for each of {}: what is left and {} of labour, over all hours",
+            "{} an hour over all {}: what is left and {} of labour",
             words::gain(pay, Units::Metric),
             hours.show(Units::Metric),
             cents(sold.labour)

@@ -4,6 +4,7 @@ use std::collections::HashMap;
 
 use jiff::civil::DateTime;
 
+use crate::consumption::Split;
 use crate::plan::{Booked, Calendar, Task};
 
 /// Up to so many kinds of piece go by their names wherever they stand, if none is longer than this
@@ -58,6 +59,8 @@ pub(super) struct Row<'p> {
     pub mixes: Option<u64>,
     /// When to look for bubbles first and last. `None`: never, or too often to tell.
     pub looks: Option<[DateTime; 2]>,
+    /// The least and the most that goes into each mix. `None`: nothing is mixed, or nobody can tell.
+    pub each_mix: Option<[&'p Split; 2]>,
     /// Until when the first and the last of the waves are left alone. `None`: too often to tell.
     pub leave_until: Option<[DateTime; 2]>,
 }
@@ -190,6 +193,7 @@ impl<'p> Row<'p> {
             mixes: (group.iter())
                 .filter_map(|sitting| sitting.mixes)
                 .reduce(|a, b| a + b),
+            each_mix: least_and_most(group.iter().copied()),
             looks: closely(looks().min().zip(looks().max()).map(<[_; 2]>::from)),
             leave_until: closely(next().min().zip(next().max()).map(<[_; 2]>::from)),
         })
@@ -205,10 +209,33 @@ impl Row<'_> {
         // what stands around those: ", coat 1 of 2", "; 4 trays", "; look for bubbles 09:42–11:02"
         all += self.coat.map_or(0, |[_, of]| if of > 1 { 13 } else { 0 });
         all += self.trays.map_or(0, |_| 9) + self.mixes.map_or(0, |_| 9);
+        // " of A 12.3 g + B 11.2 g", of a task from the least to the most
+        all += self
+            .each_mix
+            .map_or(0, |[a, b]| if a == b { 23 } else { 44 });
         all += self.looks.map_or(0, |_| 31);
         let further = (1..all.div_ceil(LETTERS)).map(|_| LINE);
         1.0 + further.sum::<f64>()
     }
+}
+
+/// The least and the most that goes into each mix of some sittings; `None` where nothing is mixed,
+/// or nobody can tell.
+pub(super) fn least_and_most<'p>(
+    sittings: impl Iterator<Item = &'p Booked>,
+) -> Option<[&'p Split; 2]> {
+    let mut mixes = sittings.filter_map(|sitting| sitting.each_mix.as_ref());
+    let first = mixes.next()?;
+    Some(mixes.fold([first, first], |[least, most], mix| {
+        [
+            if mix.mass() < least.mass() {
+                mix
+            } else {
+                least
+            },
+            if mix.mass() > most.mass() { mix } else { most },
+        ]
+    }))
 }
 
 /// The kinds of piece in some sittings, each once.

@@ -2,6 +2,7 @@
 
 use serde::Serialize;
 
+use super::keys::SplitJson;
 use super::work::{self, SomeJson, WorkJson};
 use crate::plan::{Booked, Calendar, Dates, KeptBy, Lies, Plan, StillCan, Task, TrayPlan};
 use crate::schedule::Bottleneck;
@@ -204,6 +205,8 @@ struct SittingJson<'p> {
     look_for_bubbles: Vec<String>,
     trays: u32,
     mixes: Option<u64>,
+    /// What goes into each of them.
+    each_mix: Option<SplitJson>,
 }
 
 #[derive(Serialize)]
@@ -325,6 +328,7 @@ fn sitting(booked: &Booked) -> SittingJson<'_> {
         look_for_bubbles: booked.looks.iter().map(ToString::to_string).collect(),
         trays: booked.trays.iter().sum(),
         mixes: booked.mixes,
+        each_mix: booked.each_mix.as_ref().map(super::split),
     }
 }
 

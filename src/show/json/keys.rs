@@ -208,6 +208,9 @@ pub(super) struct MixJson<'p> {
     /// How many mixes, and what is in each if all are alike; null where nobody can tell.
     pub(super) mixes: Option<u32>,
     pub(super) each: Option<SplitJson>,
+    /// The least and the most in one, where they are unlike.
+    pub(super) least: Option<SplitJson>,
+    pub(super) most: Option<SplitJson>,
     pub(super) cups: Option<CupsJson<'p>>,
 }
 

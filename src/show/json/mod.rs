@@ -250,6 +250,8 @@ fn coating(coating: &CoatingPlan) -> CoatingJson<'_> {
             sure: split(&mix.sure),
             mixes: mix.each.map(|(many, _)| many),
             each: mix.each.as_ref().map(|(_, each)| split(each)),
+            least: mix.unlike.as_ref().map(|[least, _]| split(least)),
+            most: mix.unlike.as_ref().map(|[_, most]| split(most)),
             cups: mix.cups.as_ref().map(CupsJson::of),
         }),
     }

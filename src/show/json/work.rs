@@ -2,6 +2,7 @@
 
 use serde::Serialize;
 
+use super::keys::SplitJson;
 use crate::plan::Calendar;
 use crate::show::work::{self, Row};
 
@@ -22,6 +23,9 @@ pub(super) struct WorkJson<'p> {
     look_to: Option<String>,
     trays: Option<u32>,
     mixes: Option<u64>,
+    /// The least and the most that goes into each of them.
+    mix_least: Option<SplitJson>,
+    mix_most: Option<SplitJson>,
 }
 
 /// How many of a kind of piece.
@@ -56,5 +60,7 @@ fn row(row: Row<'_>) -> WorkJson<'_> {
         look_to: at(row.looks, 1),
         trays: row.trays,
         mixes: row.mixes,
+        mix_least: row.each_mix.map(|[least, _]| super::split(least)),
+        mix_most: row.each_mix.map(|[_, most]| super::split(most)),
     }
 }

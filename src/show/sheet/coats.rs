@@ -76,8 +76,13 @@ fn mix(figures: &Figures, at: &str, coating: &str) -> Part {
         "By weight or by volume, never both. "
         @if figures.has(&of("mixes")) {
             (figures.count(&of("mixes"))?)
-            @if figures.number(&of("mixes"))? > 1.0 { " mixes, each of about " } @else { " mix, of about " }
-            (parts(figures, &of("each"))?)
+            @if figures.has(&of("least")) {
+                " mixes, each as its sitting asks, from " (parts(figures, &of("least"))?)
+                " to " (parts(figures, &of("most"))?)
+            } @else {
+                @if figures.number(&of("mixes"))? > 1.0 { " mixes, each of about " } @else { " mix, of about " }
+                (parts(figures, &of("each"))?)
+            }
         } @else {
             "For all the mixes together, never in one cup: "
             (parts(figures, &of("expected"))?)

@@ -142,6 +142,12 @@ fn what(figures: &Figures, at: &str) -> Part {
         @if figures.has(&of("mixes")) {
             "; " (figures.count(&of("mixes"))?)
             @if figures.number(&of("mixes"))? > 1.0 { " mixes" } @else { " mix" }
+            @if figures.has(&of("mix_least")) {
+                " of " (in_a_mix(figures, &of("mix_least"))?)
+                @if figures.number(&of("mix_most/a_g"))? > figures.number(&of("mix_least/a_g"))? {
+                    " to " (in_a_mix(figures, &of("mix_most"))?)
+                }
+            }
         }
         @if figures.has(&of("trays")) && figures.number(&of("trays"))? > 0.0 {
             "; " (figures.count(&of("trays"))?)
@@ -166,6 +172,14 @@ fn what(figures: &Figures, at: &str) -> Part {
 fn lamp(figures: &Figures, name: &str) -> Markup {
     let cures = step(figures, name).is_some_and(|at| figures.is(&format!("{at}/under_a_lamp")));
     html! { @if cures { "; then put it under the lamp" } }
+}
+
+/// "A 5.1 g + B 4.6 g".
+fn in_a_mix(figures: &Figures, at: &str) -> Part {
+    Ok(html! {
+        "A " (figures.part_weighed(&format!("{at}/a_g"))?)
+        " + B " (figures.part_weighed(&format!("{at}/b_g"))?)
+    })
 }
 
 /// "not laid from 18:00 to 09:00, or it may never be ready".

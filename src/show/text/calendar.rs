@@ -3,11 +3,13 @@
 use jiff::civil::DateTime;
 
 use super::page::Page;
+use crate::consumption::Split;
 use crate::cure::compare::Pace;
 use crate::plan::{Booked, By, Calendar, Dates, Drying, Plan, Task, Undated};
-use crate::quantity::{Show, Time};
+use crate::quantity::{Show, Time, Units};
 use crate::schedule::Bottleneck;
-use crate::show::words;
+use crate::show::mixing::weighed;
+use crate::show::{words, work};
 
 /// At most so many sittings are told one by one.
 pub(super) const MOST: usize = 60;
@@ -286,10 +288,11 @@ fn span_words(span: &[Booked], plan: &Plan) -> String {
         .map(|(name, count)| format!("{count} × {name}"))
         .collect();
     let mixes: u64 = span.iter().filter_map(|sitting| sitting.mixes).sum();
+    let of = of_what(span, plan.header.units);
     let mixes = match mixes {
         0 => String::new(),
-        1 => ", in one mix".to_owned(),
-        many => format!(", in {many} mixes"),
+        1 => format!(", in one mix{of}"),
+        many => format!(", in {many} mixes{of}"),
     };
     let mut trays = vec![0_u32; plan.space.trays.len()];
     for (sum, used) in span.iter().flat_map(|s| s.trays.iter().enumerate()) {
@@ -322,6 +325,18 @@ fn span_words(span: &[Booked], plan: &Plan) -> String {
         first.what,
         words::list(&pieces, 4)
     )
+}
+
+/// What goes into each mix of some sittings: " of A 5.1 g and B 4.6 g", or from what to what.
+fn of_what(span: &[Booked], units: Units) -> String {
+    let told = |split: &Split| weighed([split.a.mass, split.b.mass], units);
+    match work::least_and_most(span.iter()) {
+        None => String::new(),
+        Some([least, most]) => match [told(least), told(most)] {
+            [least, most] if least == most => format!(" of {least}"),
+            [least, most] => format!(" of {least} to {most}"),
+        },
+    }
 }
 
 /// Until when to leave what was done; of several waves the first and the last, for each goes on by itself.
@@ -379,10 +394,10 @@ pub(super) fn still_can(plan: &Plan) -> Vec<String> {
     let nothing = words::nothing_can(plan).map(str::to_owned);
     (nothing.into_iter())
         .chain(plan.still_can.iter().map(|can| {
-            let pieces = if can.pieces == wanted {
-                format!("all {wanted} pieces")
-            } else {
-                format!("{} of {wanted} pieces", can.pieces)
+            let pieces = match can.pieces {
+                1 if wanted == 1 => "the one piece".to_owned(),
+                all if all == wanted => format!("all {wanted} pieces"),
+                some => format!("{some} of {wanted} pieces"),
             };
             let changes: Vec<String> = (can.changes.iter())
                 .map(|change| words::otherwise(change, plan.header.units))

@@ -394,7 +394,7 @@ fn write_timed(timed: &Outlook, units: Units, page: &mut Page) {
                 "{whole} takes {} the label's time: {why}",
                 words::times(ratio)
             ),
-            None => format!("because of {why}"),
+            None => format!("why: {why}"),
         });
     }
     if let Some(check) = timed.bubbles {

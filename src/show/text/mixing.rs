@@ -12,16 +12,21 @@ use crate::show::words;
 /// The two parts, and how much of them to mix at once.
 pub(super) fn write(mix: &Mix, units: Units, page: &mut Page) {
     match &mix.each {
+        Some((many, _)) if let Some([least, most]) = &mix.unlike => {
+            page.under(&format!(
+                "in {many} mixes, each as its sitting asks, which the calendar tells: from {} to {}",
+                parts(least, units),
+                one_cup(most, units)
+            ));
+            page.under(&all_together(*many, mix, units));
+        }
         Some((1, all)) => page.under(&format!("in one mix of {}", one_cup(all, units))),
         Some((many, each)) => {
             page.under(&format!(
                 "in {many} mixes, each of about {}",
                 one_cup(each, units)
             ));
-            page.under(&format!(
-                "all {many} mixes together take {}, never in one cup",
-                parts(&mix.expected, units)
-            ));
+            page.under(&all_together(*many, mix, units));
         }
         None => page.under(&format!(
             "in two parts, in all {}",
@@ -31,6 +36,13 @@ pub(super) fn write(mix: &Mix, units: Units, page: &mut Page) {
     if let Some(cups) = &mix.cups {
         write_cups(cups, units, page);
     }
+}
+
+fn all_together(many: u32, mix: &Mix, units: Units) -> String {
+    format!(
+        "all {many} mixes together take {}, never in one cup",
+        parts(&mix.expected, units)
+    )
 }
 
 fn write_cups(cups: &Cups, units: Units, page: &mut Page) {

@@ -70,7 +70,10 @@ fn together(money: &MoneyPlan, units: Units) -> Option<String> {
             .pay_per_hour
             .map(|pay| {
                 let pay = words::gain(pay, units);
-                format!(", {pay} for each hour {}", worked(money))
+                // the wage is no cost of such an hour but a part of what it earns
+                let wage = money.labour.filter(|rate| *rate > Money::ZERO);
+                let wage = wage.map_or("", |_| ", wage included");
+                format!(", {pay} for each hour {}{wage}", worked(money))
             })
             .unwrap_or_default();
         format!(

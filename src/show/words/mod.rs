@@ -258,7 +258,7 @@ fn at_least(temperature: Temperature, units: Units) -> String {
 #[must_use]
 pub fn here(stage: &StageTimes, timed: &Outlook, units: Units) -> String {
     match (timed.pace, stage.here) {
-        (Pace::VerySlow, Some(band)) => format!("very slow, {} or longer", span(&band)),
+        (Pace::VerySlow, Some(band)) => very_slow(&band),
         // the surface may get there where the depth never does
         (_, Some(band)) => span(&band),
         (Pace::WillNotDry { above }, None) => {
@@ -350,6 +350,17 @@ pub fn span(band: &TimeBand) -> String {
         format!("about {to} {unit}")
     } else {
         format!("{from} to {to} {units}")
+    }
+}
+
+/// A time so long that it is but the least: "very slow, 30 to 60 days or longer".
+#[must_use]
+pub fn very_slow(band: &TimeBand) -> String {
+    let span = span(band);
+    if band.high.s().is_infinite() {
+        format!("very slow, {span}")
+    } else {
+        format!("very slow, {span} or longer")
     }
 }
 
