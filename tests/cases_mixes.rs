@@ -268,3 +268,72 @@ fn a_cup_lasts_equally_long_wherever_it_is_told() {
         assert!(words.contains(&said), "{said}: {words}");
     }
 }
+
+/// Small tags under the same resin in a step of their own, so that they sit apart.
+fn with_small_tags() -> String {
+    with(
+        FOBS,
+        "[[coating]]",
+        "[[piece]]
+name = \"small fob\"
+count = 8
+blank = \"small tag\"
+steps = [\"small dome\"]
+[[blank]]
+name = \"small tag\"
+outline = { round = \"20 mm\" }
+porous = false
+bad = \"0 %\"
+[[step]]
+name = \"small dome\"
+coating = \"resin\"
+hands_on = \"60 s\"
+spoilage = \"0 %\"
+[[coating]]",
+    )
+}
+
+/// Nothing drips, spoils or fails, and each cup keeps 3 mL: so a sitting's mix is what its own pieces
+/// take and those 3 mL, and all mixes together are the expected amount.
+#[test]
+fn each_sitting_tells_what_goes_into_its_own_mixes() {
+    let file = with_small_tags();
+    let plan = told(&file);
+    let fill = |piece: &str| {
+        let mut pieces = list(&plan["pieces"]).iter();
+        let piece = pieces.find(|it| it["name"] == piece).unwrap();
+        number(&piece["fill"]["poured_ml"])
+    };
+    let volume = |split: &Value| number(&split["a_ml"]) + number(&split["b_ml"]);
+    let real = |whole: &Value| f64::from(u32::try_from(count(whole)).unwrap());
+    let mut all = 0.0;
+    for sitting in list(&plan["calendar"]["sittings"]) {
+        let Some(mixes) = sitting["mixes"].as_u64() else {
+            assert!(sitting["each_mix"].is_null());
+            continue;
+        };
+        let mixes = f64::from(u32::try_from(mixes).unwrap());
+        let takes: f64 = (list(&sitting["pieces"]).iter())
+            .map(|of| real(&of["count"]) * fill(of["piece"].as_str().unwrap()))
+            .sum();
+        let each = volume(&sitting["each_mix"]);
+        close(each, takes / mixes + 3.0, 1e-9);
+        all += each * mixes;
+    }
+    let mix = &resin(&plan)["mix"];
+    close(all, volume(&mix["expected"]), 1e-9);
+    // the small ones' cup holds far less than the large ones'
+    let [least, most] = ["least", "most"].map(|of| volume(&mix[of]));
+    close(least, 8.0 * fill("small fob") + 3.0, 1e-9);
+    assert!(most > 1.5 * least, "{least} {most}");
+    let words = flowing(&file);
+    assert!(words.contains("each as its sitting asks"), "{words}");
+    let (run, planned) = (Run::read(&file, "fobs.toml").unwrap(), planned(&file));
+    let windows = windows(&planned, &pictured(&run, &planned).unwrap()).unwrap();
+    let page = sheet(&planned, &windows).unwrap();
+    assert!(page.contains("each as its sitting asks"), "{page}");
+    // and where all are alike one recipe does
+    let alike = told(&with(FOBS, "count = 60", "count = 8"));
+    assert!(resin(&alike)["mix"]["least"].is_null());
+    assert!(!flowing(&with(FOBS, "count = 60", "count = 8")).contains("each as its sitting asks"));
+}
