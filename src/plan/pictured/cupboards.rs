@@ -160,8 +160,8 @@ fn cupboard(
     (step, coating): (&StepPlan, &Coating),
     (enclosure, coat): (Enclosure, &Coat),
 ) -> Option<CupboardPlan> {
-    let timed = of_its_own_depth(step, coat);
-    let coat = &Coat::told(coating, step, &timed)?;
+    let own = of_its_own_depth(step, coat);
+    let coat = &Coat::told(coating, step, &own)?;
     let air = coat.timed.here.air();
     let limit = WaterFilm::VERY_DAMP;
     let unit = coat.label / coat.lapse;
