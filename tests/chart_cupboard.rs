@@ -300,25 +300,3 @@ fn every_box_has_its_picture() {
     }
     assert!(below > 0, "a sample has words below its curves");
 }
-
-/// Thin coats are told by the usual one where that is sooner, and then the picture says whose water it
-/// follows.
-#[test]
-fn a_box_filled_by_the_usual_coat_says_so() {
-    let mut seen = [0, 0];
-    for Drawn {
-        name,
-        shut,
-        picture,
-    } in DRAWN.iter()
-    {
-        let says = picture
-            .words
-            .description
-            .contains("taken as deep as usual, 2 mm");
-        assert_eq!(says, shut.as_deep.is_some(), "{name}");
-        seen[usize::from(says)] += 1;
-    }
-    // the demo's domes are 1.1 mm deep
-    assert!(seen[1] > 0, "{seen:?}");
-}

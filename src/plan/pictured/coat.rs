@@ -23,7 +23,15 @@ pub(super) struct Coat<'p> {
 impl<'p> Coat<'p> {
     /// The coat of a step whose time depends on the room.
     pub(super) fn of(coating: &'p Coating, step: &'p StepPlan) -> Option<Self> {
-        let timed = step.drying.timed()?;
+        Self::told(coating, step, step.drying.timed()?)
+    }
+
+    /// The same with its times told otherwise.
+    pub(super) fn told(
+        coating: &'p Coating,
+        step: &'p StepPlan,
+        timed: &'p Outlook,
+    ) -> Option<Self> {
         if timed.basis != Basis::Physics || coating.law() == crate::coating::Law::Lamp {
             return None;
         }

@@ -7,13 +7,12 @@ use crate::coating::{Coating, Law as LawName};
 use crate::cure::Enclosure;
 use crate::cure::air::Air;
 use crate::cure::enclosure::Filling;
-use crate::cure::law::Reached;
 use crate::cure::psychro::saturation_density;
 use crate::cure::situation::Spell;
 use crate::cure::water_film::WaterFilm;
-use crate::drying::{self, Drier};
+use crate::drying::{self, Drier, Outlook};
 use crate::plan::{Plan, PlanError, StepPlan};
-use crate::quantity::{AirChanges, Humidity, Length, Temperature, TemperatureDifference, Time};
+use crate::quantity::{AirChanges, Humidity, Temperature, TemperatureDifference, Time};
 use crate::run::Run;
 use crate::stage::Stage;
 
@@ -28,9 +27,6 @@ pub struct CupboardPlan {
     pub coating: String,
     /// The stage that times are for.
     pub stage: Stage,
-    /// How deep the coat is that fills the box here, where it is not the step's own: the usual one, than
-    /// which a thinner takes no longer.
-    pub as_deep: Option<Length>,
     /// The box, and the wet pieces in it.
     pub enclosure: Enclosure,
     /// The least and the most of the room around it while the picture lasts.
@@ -146,11 +142,26 @@ fn rank(coat: &Coat) -> (f64, f64) {
     (coat.slowness(), coat.timed.here.wet_depth().m())
 }
 
+/// What fills a box is the coat's own water, whatever coat its label is taken for.
+fn of_its_own_depth(step: &StepPlan, coat: &Coat) -> Outlook {
+    let timed = coat.timed;
+    match step.depth.filter(|own| *own < timed.here.wet_depth()) {
+        Some(own) => Outlook {
+            label: timed.label.at_depth(own),
+            here: timed.here.at_depth(own),
+            ..timed.clone()
+        },
+        None => timed.clone(),
+    }
+}
+
 fn cupboard(
     run: &Run,
     (step, coating): (&StepPlan, &Coating),
     (enclosure, coat): (Enclosure, &Coat),
 ) -> Option<CupboardPlan> {
+    let own = of_its_own_depth(step, coat);
+    let coat = &Coat::told(coating, step, &own)?;
     let air = coat.timed.here.air();
     let limit = WaterFilm::VERY_DAMP;
     let unit = coat.label / coat.lapse;
@@ -161,7 +172,7 @@ fn cupboard(
     let drier = Drier::new(coating, &run.room.over_time).ok()?;
     let shut_in = |shut_in| drying::Coat {
         depth: coat.timed.here.wet_depth(),
-        label_depth: Some(coat.timed.label.wet_depth()),
+        label_depth: None,
         lies: coat.timed.here.exposure(),
         shut_in,
         light: None,
@@ -173,15 +184,9 @@ fn cupboard(
     }];
     let takes = |changes| {
         let aired = enclosure.with_air_changes(changes).ok();
-        if changing.is_some() {
-            let told = drier.glance(&shut_in(aired)).ok()?;
-            let mut stages = told.stages.into_iter();
-            return Some(stages.find(|told| told.stage == coat.stage)?.here?.likely);
-        }
-        match coat.law.reach(coat.stage, &coat.timed.here.enclosed(aired)) {
-            Ok(Reached::After(lapse)) => Some(lapse * unit),
-            _ => None,
-        }
+        let told = drier.glance(&shut_in(aired)).ok()?;
+        let mut stages = told.stages.into_iter();
+        Some(stages.find(|told| told.stage == coat.stage)?.here?.likely)
     };
     let followed = match changing {
         Some(_) => coat.label * LONGEST,
@@ -241,8 +246,6 @@ fn cupboard(
         step: step.name.clone(),
         coating: step.coating.clone()?,
         stage: coat.stage,
-        as_deep: Some(coat.timed.here.wet_depth())
-            .filter(|taken| step.depth.is_some_and(|own| *taken / own > 1.0 + 1e-6)),
         enclosure,
         room: around(boxed.spells, ends),
         label: coat.timed.label.air().humidity(),

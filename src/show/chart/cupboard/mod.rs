@@ -48,7 +48,6 @@ const FOOT: f64 = 44.0;
 ///     step: "dome".to_owned(),
 ///     coating: "kelp glaze".to_owned(),
 ///     stage: Stage::Handle,
-///     as_deep: None,
 ///     enclosure: Enclosure::new(Volume::from_l(60.0), changes, 24)?,
 ///     room: ([Temperature::from_celsius(19.0); 2], [rh(55.0); 2]),
 ///     label: rh(50.0),

@@ -134,12 +134,8 @@ pub(super) fn under(cupboard: &Cupboard<'_>) -> String {
     } else {
         String::new()
     };
-    let usual = plan.as_deep.map_or_else(String::new, |usual| {
-        let usual = usual.show(cupboard.units);
-        format!(" The coats are taken as deep as usual, {usual}: thinner ones damp it less and take no longer.")
-    });
     format!(
-        "{} after \"{}\" in {} of air; the room around is at {} and {}.{dot}{usual}",
+        "{} after \"{}\" in {} of air; the room around is at {} and {}.{dot}",
         wet_pieces(plan.enclosure.pieces()),
         plan.step,
         plan.enclosure.volume().show(cupboard.units),
