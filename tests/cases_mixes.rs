@@ -293,47 +293,102 @@ spoilage = \"0 %\"
     )
 }
 
+fn volume(split: &Value) -> f64 {
+    number(&split["a_ml"]) + number(&split["b_ml"])
+}
+
+/// Every sitting that mixes: its mixes, what goes into each, and itself.
+fn cupfuls(plan: &Value) -> Vec<(f64, f64, &Value)> {
+    let sittings = list(&plan["calendar"]["sittings"]).iter();
+    sittings
+        .filter_map(|sitting| {
+            let mixes = u32::try_from(sitting["mixes"].as_u64()?).unwrap();
+            Some((f64::from(mixes), volume(&sitting["each_mix"]), sitting))
+        })
+        .collect()
+}
+
+/// All mixes together are the expected amount.
+fn all_add_up(plan: &Value) {
+    let all: f64 = cupfuls(plan)
+        .iter()
+        .map(|(mixes, each, _)| mixes * each)
+        .sum();
+    close(all, volume(&resin(plan)["mix"]["expected"]), 1e-9);
+}
+
 /// Nothing drips, spoils or fails, and each cup keeps 3 mL: so a sitting's mix is what its own pieces
-/// take and those 3 mL, and all mixes together are the expected amount.
+/// take and those 3 mL.
 #[test]
 fn each_sitting_tells_what_goes_into_its_own_mixes() {
-    let file = with_small_tags();
-    let plan = told(&file);
-    let fill = |piece: &str| {
+    let two = with_small_tags();
+    let plan = told(&two);
+    let fill = |name: &Value| {
         let mut pieces = list(&plan["pieces"]).iter();
-        let piece = pieces.find(|it| it["name"] == piece).unwrap();
+        let piece = pieces.find(|it| it["name"] == *name).unwrap();
         number(&piece["fill"]["poured_ml"])
     };
-    let volume = |split: &Value| number(&split["a_ml"]) + number(&split["b_ml"]);
-    let real = |whole: &Value| f64::from(u32::try_from(count(whole)).unwrap());
-    let mut all = 0.0;
-    for sitting in list(&plan["calendar"]["sittings"]) {
-        let Some(mixes) = sitting["mixes"].as_u64() else {
-            assert!(sitting["each_mix"].is_null());
-            continue;
-        };
-        let mixes = f64::from(u32::try_from(mixes).unwrap());
+    for (mixes, each, sitting) in cupfuls(&plan) {
         let takes: f64 = (list(&sitting["pieces"]).iter())
-            .map(|of| real(&of["count"]) * fill(of["piece"].as_str().unwrap()))
+            .map(|of| number(&of["count"]) * fill(&of["piece"]))
             .sum();
-        let each = volume(&sitting["each_mix"]);
         close(each, takes / mixes + 3.0, 1e-9);
-        all += each * mixes;
     }
-    let mix = &resin(&plan)["mix"];
-    close(all, volume(&mix["expected"]), 1e-9);
+    all_add_up(&plan);
     // the small ones' cup holds far less than the large ones'
+    let mix = &resin(&plan)["mix"];
     let [least, most] = ["least", "most"].map(|of| volume(&mix[of]));
-    close(least, 8.0 * fill("small fob") + 3.0, 1e-9);
+    close(least, 8.0 * fill(&"small fob".into()) + 3.0, 1e-9);
     assert!(most > 1.5 * least, "{least} {most}");
-    let words = flowing(&file);
+    let words = flowing(&two);
     assert!(words.contains("each as its sitting asks"), "{words}");
-    let (run, planned) = (Run::read(&file, "fobs.toml").unwrap(), planned(&file));
+    let (run, planned) = (Run::read(&two, "fobs.toml").unwrap(), planned(&two));
     let windows = windows(&planned, &pictured(&run, &planned).unwrap()).unwrap();
     let page = sheet(&planned, &windows).unwrap();
     assert!(page.contains("each as its sitting asks"), "{page}");
     // and where all are alike one recipe does
-    let alike = told(&with(FOBS, "count = 60", "count = 8"));
-    assert!(resin(&alike)["mix"]["least"].is_null());
-    assert!(!flowing(&with(FOBS, "count = 60", "count = 8")).contains("each as its sitting asks"));
+    let few = with(FOBS, "count = 60", "count = 8");
+    assert!(resin(&told(&few))["mix"]["least"].is_null());
+    assert!(!flowing(&few).contains("each as its sitting asks"));
+}
+
+/// A step that is gone through twice adds little the second time, and a fill that adds nothing is no
+/// reason to plan nothing.
+#[test]
+fn a_further_visit_to_a_step_is_mixed_for_by_itself() {
+    let twice = with(FOBS, "steps = [\"dome\"]", "steps = [\"dome\", \"dome\"]");
+    let plan = told(&twice);
+    all_add_up(&plan);
+    let cups = cupfuls(&plan);
+    let [first, .., last] = cups.as_slice() else {
+        panic!("{cups:?}");
+    };
+    close(last.1, 3.0, 1e-9);
+    assert!(first.1 > 10.0, "{}", first.1);
+}
+
+/// The first coat of two sinks into bare wood: half of its film more, as the file says.
+#[test]
+fn the_first_coat_on_bare_wood_is_mixed_larger() {
+    let wood = with(FOBS, "porous = false", "porous = true");
+    let wood = with(
+        &wood,
+        "scatter = \"0 %\"",
+        "scatter = \"0 %\"\nsoak = \"50 %\"",
+    );
+    let wood = with(
+        &wood,
+        "hands_on = \"60 s\"",
+        "hands_on = \"20 s\"\nwet_film = \"0.2 mm\"\ncoats = 2",
+    );
+    let plan = told(&wood);
+    all_add_up(&plan);
+    // 60 discs of 38 mm under 0.2 mm
+    let film = 60.0 * std::f64::consts::PI * 19.0 * 19.0 * 0.2e-3;
+    for (coat, films) in [(1, 1.5), (2, 1.0)] {
+        let cups = cupfuls(&plan).into_iter();
+        let own = cups.filter(|(_, _, sitting)| sitting["coat"] == coat);
+        let laid: f64 = own.map(|(mixes, each, _)| mixes * (each - 3.0)).sum();
+        close(laid, films * film, 1e-9);
+    }
 }

@@ -1,5 +1,7 @@
 //! What goes into each mix of a sitting: as much as the pieces in it take.
 
+use std::collections::HashMap;
+
 use super::calendar::{Booked, Dates};
 use super::chain::Task;
 use super::mixing::Sitting;
@@ -7,7 +9,7 @@ use super::uses::{Sat, gathered, number};
 use super::visits::Visit;
 use super::{CoatingPlan, PiecePlan, PlanError};
 use crate::coating::Coating;
-use crate::consumption::{Split, TwoPart, UseError};
+use crate::consumption::{Faces, Split, TwoPart, UseError};
 use crate::quantity::Volume;
 use crate::run::Run;
 
@@ -43,8 +45,10 @@ pub(super) fn tell(
             Task::Look { .. } => false,
         };
         let mut mixes: Vec<Split> = Vec::new();
+        let mut visits = Visits::new();
         for booked in calendar.sittings.iter_mut().filter(own) {
-            booked.each_mix = cup.each(booked).map_err(|why| PlanError::Use {
+            let laid = cup.laid(run, booked, &mut visits);
+            booked.each_mix = cup.each(booked, laid).map_err(|why| PlanError::Use {
                 what: stuff.name.clone(),
                 why,
             })?;
@@ -58,6 +62,9 @@ pub(super) fn tell(
     }
     Ok(())
 }
+
+/// How often a wave of some kind of piece came to a coat of a step: by wave, step, coat and piece.
+type Visits = HashMap<(usize, usize, u32, String), usize>;
 
 /// How a coating is shared out among its mixes.
 struct Cup<'a> {
@@ -79,26 +86,49 @@ impl<'a> Cup<'a> {
             sum + sitting.each * number(sitting.coats)
         });
         let in_cups = mix.expected.volume() - stays * f64::from(*many);
+        // fills that add nothing are mixed for all the same, as they are counted
+        let more = if all > Volume::ZERO {
+            in_cups / all
+        } else {
+            1.0
+        };
         Some(Self {
             parts: TwoPart::from(stuff.two_parts()?),
             laid,
-            more: in_cups / all,
+            more,
             stays,
         })
     }
 
+    /// What the pieces of a sitting take of it.
+    fn laid(&self, run: &Run, booked: &Booked, visits: &mut Visits) -> Volume {
+        let Task::Step { step, coat, of } = booked.task else {
+            return Volume::ZERO;
+        };
+        let faces = run.steps[step].work.faces().map_or(1, Faces::count);
+        let first_on_its_face = (coat - 1).is_multiple_of((of / faces).max(1));
+        let each = booked.pieces.iter().map(|(piece, count)| {
+            let came = (visits.entry((booked.wave, step, coat, piece.clone()))).or_default();
+            let of_it = |sitting: &&Sitting| sitting.step == booked.what && &sitting.piece == piece;
+            let sitting = self.laid.iter().filter(of_it).nth(*came);
+            *came += 1;
+            let one = sitting.map_or(Volume::ZERO, |sitting| {
+                if first_on_its_face {
+                    sitting.first
+                } else {
+                    sitting.further
+                }
+            });
+            one * number(*count)
+        });
+        each.fold(Volume::ZERO, |sum, one| sum + one)
+    }
+
     /// What each of a sitting's mixes holds; `None` where it mixes nothing.
-    fn each(&self, booked: &Booked) -> Result<Option<Split>, UseError> {
+    fn each(&self, booked: &Booked, laid: Volume) -> Result<Option<Split>, UseError> {
         let Some(mixes) = booked.mixes.filter(|mixes| *mixes > 0) else {
             return Ok(None);
         };
-        let one_coat = |piece: &str| {
-            let of_it = |sitting: &&Sitting| sitting.step == booked.what && sitting.piece == piece;
-            self.laid.iter().find(of_it).map(|sitting| sitting.each)
-        };
-        let laid = (booked.pieces.iter()).fold(Volume::ZERO, |sum, (piece, count)| {
-            sum + one_coat(piece).unwrap_or(Volume::ZERO) * number(*count)
-        });
         let each = laid * (self.more / number(mixes)) + self.stays;
         self.parts.split(each).map(Some)
     }

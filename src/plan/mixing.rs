@@ -77,8 +77,11 @@ pub struct OneMix {
 pub(super) struct Sitting {
     pub step: String,
     pub piece: String,
-    /// One coat of one piece.
+    /// One coat of one piece, on average.
     pub each: Volume,
+    /// The first coat of a face, which may soak in, and every other.
+    pub first: Volume,
+    pub further: Volume,
     pub coats: u64,
     pub hands_on: HandsOn,
 }

@@ -161,7 +161,7 @@ fn gather(
     let mut fills = piece.fills.iter();
     for visit in visits {
         let step = &run.steps[visit.step];
-        let (coating, each, soak, coats) = match &step.work {
+        let (coating, each, soak, (coats, faces)) = match &step.work {
             Work::Dome(dome) => {
                 // Fills were planned from these same visits, one for each dome among them.
                 let Some(fill) = fills.next() else { continue };
@@ -172,12 +172,13 @@ fn gather(
                     dome.coating,
                     fill.poured * both,
                     fill.soaks_in * both,
-                    faces,
+                    (faces, faces),
                 )
             }
             Work::Brush(brush) => {
                 let film = film(run, piece, visit, brush)?;
-                let coats = brush.coats * brush.faces.count();
+                let faces = brush.faces.count();
+                let coats = (brush.coats * faces, faces);
                 (brush.coating, film.film, film.soak, coats)
             }
             Work::Draw { .. } | Work::Bare => continue,
@@ -194,6 +195,8 @@ fn gather(
             step: step.name.clone(),
             piece: piece.name.clone(),
             each: one_coat,
+            first: each / f64::from(coats) + soak / f64::from(faces),
+            further: each / f64::from(coats),
             coats: piece.start.saturating_mul(u64::from(coats)),
             hands_on: HandsOn::of(run, step),
         });
