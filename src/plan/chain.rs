@@ -142,11 +142,7 @@ impl Making<'_> {
         for (place, &step) in chain.iter().enumerate() {
             let timed = self.steps.iter().find(|timed| timed.step == step);
             if let Some(timed) = timed.filter(|_| coated(step)) {
-                let after = After::of(run, chain, place, |next| {
-                    let waits = |it: usize| self.steps.iter().find(|timed| timed.step == it);
-                    waits(next).is_some_and(|next| next.waits.cover(&timed.waits))
-                });
-                self.coats(timed, after, &mut stints);
+                self.coats(timed, After::of(run, chain, place), &mut stints);
                 if Some(place) == last_coated {
                     stints.extend(looks(run, piece));
                 }
@@ -237,29 +233,21 @@ pub(super) enum After {
     NoCoat,
     /// The piece is picked up first, for work between the two or to be turned over.
     PickedUp,
-    /// Straight away, on the face that lies up: as one coat of a step follows another. It is dry to
-    /// handle no sooner than what lies below, so that whoever waits for it has waited for both.
+    /// Straight away, on the face that lies up: as one coat of a step follows another.
     AsItLies,
 }
 
 impl After {
     /// A step for both faces ends on the second, and the next such step begins with the first; a step
-    /// for one face is taken to coat the one that lies up, for no file says which. `covers` tells whether
-    /// the coats of a further step are dry to handle no sooner than those of this one below them.
-    pub(super) fn of(
-        run: &Run,
-        chain: &[usize],
-        place: usize,
-        covers: impl FnOnce(usize) -> bool,
-    ) -> Self {
+    /// for one face is taken to coat the one that lies up, for no file says which.
+    pub(super) fn of(run: &Run, chain: &[usize], place: usize) -> Self {
         let coated = |&step: &usize| run.steps[step].work.coating().is_some();
         let both = |&step: &usize| run.steps[step].work.faces() == Some(Faces::Both);
         match chain[place + 1..].iter().position(coated) {
             None => Self::NoCoat,
-            Some(0) if both(&chain[place + 1]) && chain[..=place].iter().any(both) => {
-                Self::PickedUp
+            Some(0) if !(both(&chain[place + 1]) && chain[..=place].iter().any(both)) => {
+                Self::AsItLies
             }
-            Some(0) if covers(chain[place + 1]) => Self::AsItLies,
             Some(_) => Self::PickedUp,
         }
     }

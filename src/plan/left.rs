@@ -35,14 +35,9 @@ pub enum Further {
 }
 
 impl LeftAlone {
-    /// Of a step that lays so many coats on a face; `covers` as in [`After::of`]. `None`: nothing dries, it is never dry to handle, or
+    /// Of a step that lays so many coats on a face. `None`: nothing dries, it is never dry to handle, or
     /// nobody can tell when.
-    pub(super) fn of(
-        run: &Run,
-        step: usize,
-        (drying, coats): (&Drying, u32),
-        covers: impl Fn(usize) -> bool,
-    ) -> Option<Self> {
+    pub(super) fn of(run: &Run, step: usize, drying: &Drying, coats: u32) -> Option<Self> {
         let timed = drying.timed()?;
         // bubbles are looked for while the lamp is still off
         let before = timed.before_the_lamp();
@@ -51,7 +46,7 @@ impl LeftAlone {
             Some(told.here.map(|band| band.after(before)))
         };
         let hands_off = at(timed.handled()?.stage)??;
-        let follows = Follows::of(run, step, covers);
+        let follows = Follows::of(run, step);
         let next_coat = match at(Stage::Recoat) {
             // where the piece stays as it lies the label's time alone counts, be it sooner
             Some(Some(band)) if (coats > 1 || follows.as_it_lies) && band != hands_off => {
@@ -115,7 +110,7 @@ fn longer(a: TimeBand, b: TimeBand) -> TimeBand {
 
 /// Whether a further coat follows a step for some kind of piece.
 pub(super) fn is_coated_further(run: &Run, step: usize) -> bool {
-    Follows::of(run, step, |_| false).coat
+    Follows::of(run, step).coat
 }
 
 /// What follows a step for some kind of piece.
@@ -130,7 +125,7 @@ struct Follows {
 }
 
 impl Follows {
-    fn of(run: &Run, step: usize, covers: impl Fn(usize) -> bool) -> Self {
+    fn of(run: &Run, step: usize) -> Self {
         let coated = |&step: &usize| run.steps[step].work.coating().is_some();
         let mut found = Self::default();
         for piece in &run.pieces {
@@ -138,7 +133,7 @@ impl Follows {
             let places = (0..chain.len()).filter(|&place| chain[place] == step);
             for place in places {
                 let after = place + 1;
-                found.as_it_lies |= After::of(run, chain, place, &covers) == After::AsItLies;
+                found.as_it_lies |= After::of(run, chain, place) == After::AsItLies;
                 let next_coat = chain[after..].iter().position(coated);
                 let before_it = after..next_coat.map_or(chain.len(), |next| after + next);
                 found.coat |= next_coat.is_some();

@@ -104,12 +104,9 @@ pub(super) fn plan(
     );
     let mut dried: Vec<(usize, Dried)> = parts.into_iter().flatten().collect();
     dried.sort_by_key(|(number, _)| *number);
-    let waits: Vec<(usize, Waits)> = (gone.iter().zip(&dried))
-        .map(|((step, _), (_, dried))| (*step, dried.waits.clone()))
-        .collect();
     gone.into_iter()
         .zip(dried)
-        .map(|((step, gone), (_, dried))| one(run, step, (gone, dried, &waits), notes))
+        .map(|((step, gone), (_, dried))| one(run, step, (gone, dried), notes))
         .collect()
 }
 
@@ -182,12 +179,7 @@ fn gone_through(run: &Run, pieces: &[PiecePlan], space: &SpacePlan) -> Vec<Gone>
     gone
 }
 
-fn one(
-    run: &Run,
-    index: usize,
-    (gone, dried, all): (Gone, Dried, &[(usize, Waits)]),
-    notes: &mut Notes,
-) -> Timed {
+fn one(run: &Run, index: usize, (gone, dried): (Gone, Dried), notes: &mut Notes) -> Timed {
     let Dried {
         drying,
         slowest,
@@ -211,10 +203,7 @@ fn one(
             "the file tells no size of the lamp; with more loads it takes the time under it for each",
         );
     }
-    let left_alone = LeftAlone::of(run, index, (&drying, coats), |next| {
-        let mut next = all.iter().filter(|(step, _)| *step == next);
-        next.any(|(_, next)| next.cover(&waits))
-    });
+    let left_alone = LeftAlone::of(run, index, &drying, coats);
     let plan = StepPlan {
         name: step.name.clone(),
         kind,

@@ -59,17 +59,6 @@ impl Wait {
 }
 
 impl Waits {
-    /// Whether a coat of these waits, laid on one of the others, is dry to handle no sooner than that:
-    /// whatever hour of work both are laid in.
-    pub(super) fn cover(&self, below: &Self) -> bool {
-        let (Self::Told(own), Self::Told(below)) = (self, below) else {
-            return false;
-        };
-        let hours = own.handle.by_hour.iter().zip(&below.handle.by_hour);
-        let mut both = hours.filter_map(|(own, below)| Some(((*own)?, (*below)?)));
-        both.clone().next().is_some() && both.all(|(own, below)| own >= below)
-    }
-
     /// The waits of a coat, from its outlook.
     pub(super) fn of(
         run: &Run,

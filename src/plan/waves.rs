@@ -131,6 +131,7 @@ fn sitting(stint: &Stint, count: u64, pace: &Pace) -> Sitting {
         lifted: (pace.wait)(stint.lifted),
         through: (pace.wait)(stint.through),
         after_through: stint.after_through,
+        as_it_lies: matches!(stint.next, Until::Recoat(_)),
         look: stint.look.map(minutes),
     }
 }

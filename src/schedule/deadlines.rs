@@ -19,17 +19,22 @@ impl Deadlines {
                 all.copy_within(flat.first[twin]..flat.first[twin + 1], from);
                 continue;
             }
-            // By when it must be ready for what comes next, and its coats so far dry through.
-            let (mut next, mut through) = (limit, limit);
+            // By when it must be ready for what comes next, its coats so far dry through, and dry to
+            // handle.
+            let (mut next, mut through, mut handled) = (limit, limit, limit);
             for place in (from..to).rev() {
                 let act = &flat.acts[place];
                 let latest = |wait: WaitId, until| task.reaches[wait.0].latest(until);
                 if act.until_through {
                     through = next;
                 }
+                if act.until_handled {
+                    handled = next;
+                }
                 let ends = act.next.map_or(next, |wait| latest(wait, next));
                 let dries = act.through.map_or(ends, |wait| latest(wait, through));
-                let begins = ends.min(dries) - act.work;
+                let lifts = act.lifted.map_or(ends, |wait| latest(wait, handled));
+                let begins = ends.min(dries).min(lifts) - act.work;
                 next = task.starts[act.starts].last(task.hours, begins);
                 all[place] = next;
             }
@@ -67,6 +72,7 @@ mod tests {
             lifted: None,
             through: Some(WaitId(through)),
             after_through: false,
+            as_it_lies: false,
             look: None,
         };
         let wave = Wave {

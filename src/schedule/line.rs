@@ -37,6 +37,8 @@ struct Progress {
     ready: i64,
     /// When all its coats so far are dry through.
     through: i64,
+    /// When all its coats so far may be lifted.
+    handled: i64,
     /// Until when it holds its trays, if it does.
     held: Option<i64>,
 }
@@ -61,6 +63,7 @@ impl Line {
             done: 0,
             ready: start,
             through: start,
+            handled: start,
             held: None,
         };
         refill(&mut self.waves, flat.waves(), fresh);
@@ -135,15 +138,19 @@ impl Line {
         let reach = |wait: WaitId| reaches[wait.0].ready(ends);
         let through = act.through.map_or(ends, reach);
         let through = through.max(self.waves[wave].through);
-        let next_from = match act.next.map_or(ends, reach) {
-            next if act.until_through => next.max(through),
-            next => next,
-        };
-        let lifted_at = act
-            .lifted
-            .map(|wait| task.working.first(task.hours, reach(wait)));
+        let handled = act.lifted.map_or(ends, reach);
+        let handled = handled.max(self.waves[wave].handled);
+        let mut next_from = act.next.map_or(ends, reach);
+        if act.until_through {
+            next_from = next_from.max(through);
+        }
+        if act.until_handled {
+            next_from = next_from.max(handled);
+        }
+        let lifted_at = act.lifted.map(|_| task.working.first(task.hours, handled));
         self.cursor = ends;
         self.waves[wave].through = through;
+        self.waves[wave].handled = handled;
         self.note(flat, wave, next_from, lifted_at);
         Put {
             wave,

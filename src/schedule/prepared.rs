@@ -46,6 +46,8 @@ pub(super) struct Act {
     pub through: Option<WaitId>,
     /// Whether the wave's next sitting, or being done, waits until all its coats so far are dry through.
     pub until_through: bool,
+    /// Whether it waits until they may be lifted.
+    pub until_handled: bool,
 }
 
 impl Flat {
@@ -263,6 +265,7 @@ impl Layout<'_> {
             lifted: sitting.lifted,
             through: sitting.through,
             until_through: false,
+            until_handled: !sitting.as_it_lies,
         })
     }
 }

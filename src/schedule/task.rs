@@ -65,6 +65,9 @@ pub struct Sitting {
     pub through: Option<WaitId>,
     /// Whether it asks for all coats of its wave before it to be dry through.
     pub after_through: bool,
+    /// Whether what comes next is done as its pieces lie, so that no hand is on them: else the wave's
+    /// next sitting, or being done, waits until all coats so far may be lifted.
+    pub as_it_lies: bool,
     /// How long after a pour it must be looked over for bubbles, `[min]`. Both the first pour's
     /// look (after the sitting's begin) and the last one's (after its end) must fall in waking hours.
     pub look: Option<u32>,

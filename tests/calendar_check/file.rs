@@ -104,6 +104,8 @@ pub struct Stop {
     pub through: Option<f64>,
     /// Whether all coats before it must be dry through.
     pub after_through: bool,
+    /// Whether the next coat goes on as it lies: else all coats so far must be dry to handle.
+    pub as_it_lies: bool,
     /// From a pour to the look for bubbles, `[min]`.
     pub look: Option<f64>,
     /// Whether all that were started come here.
@@ -151,6 +153,7 @@ pub fn stops(file: &Table, plan: &Value, piece: &str) -> Vec<Stop> {
             through,
             after_through: !coated(name) && needs.map_or(finished, |needs| needs == "through"),
             look,
+            as_it_lies: false,
             all: !after,
             takes,
         };
@@ -184,7 +187,12 @@ pub fn stops(file: &Table, plan: &Value, piece: &str) -> Vec<Stop> {
                 handle
             };
             let look = told["look_for_bubbles_min"].as_f64();
-            stops.push(one(wait, lift, through, look));
+            let stays =
+                (coat < of && coat % coats != 0) || (coat == of && as_it_lies(file, &own, place));
+            stops.push(Stop {
+                as_it_lies: stays,
+                ..one(wait, lift, through, look)
+            });
         }
         if Some(place) == last {
             looks(file, &mut stops);
@@ -225,6 +233,7 @@ fn looks(file: &Table, stops: &mut Vec<Stop>) {
             lift: None,
             through: None,
             after_through: false,
+            as_it_lies: false,
             look: None,
             all: wait > 0.0,
             takes: [seconds(inspect, "hands_on"), 0.0, 0.0],

@@ -178,6 +178,7 @@ fn one_wave(file: &Table, plan: &Value, week: &Week, wave: &[&Value]) -> Result<
     };
     let mut ready = i64::MIN;
     let mut through = f64::NEG_INFINITY;
+    let mut handled = f64::NEG_INFINITY;
     for (place, (sitting, stop)) in wave.iter().zip(&stops).enumerate() {
         let (begins, ends) = (minute(&sitting["begins"]), minute(&sitting["ends"]));
         ensure!(sitting["what"] == stop.what, "not {}: {sitting}", stop.what);
@@ -192,6 +193,12 @@ fn one_wave(file: &Table, plan: &Value, week: &Week, wave: &[&Value]) -> Result<
         } else {
             stop.wait
         };
+        handled = (stop.lift).map_or(handled, |wait| handled.max(real(ends) + wait));
+        let wait = if stop.as_it_lies {
+            wait
+        } else {
+            wait.max(handled - real(ends))
+        };
         ensure!(
             whole(ready - ends, wait),
             "it should wait {wait} min: {sitting}"
@@ -202,6 +209,8 @@ fn one_wave(file: &Table, plan: &Value, week: &Week, wave: &[&Value]) -> Result<
                 let lifted = moment(&sitting["lifted"]);
                 let lain = real(minute(&sitting["lifted"]) - ends);
                 ensure!(lain >= lift - 1e-6, "lifted wet: {sitting}");
+                let all = handled - real(ends);
+                ensure!(lain >= all - 1e-6, "a coat below is wet: {sitting}");
                 let there = DateTime::checked_add(lifted, jiff::Span::new().minutes(1)).unwrap();
                 ensure!(week.works(lifted, there), "lifted by nobody: {sitting}");
                 one_kind(plan, sitting)?;

@@ -38,6 +38,7 @@ pub fn sitting(work: u32, next: Option<usize>, lifted: Option<usize>) -> Sitting
         lifted: lifted.map(WaitId),
         through: None,
         after_through: false,
+        as_it_lies: false,
         look: None,
     }
 }
@@ -140,6 +141,7 @@ pub fn verify(task: &Task, rules: &Rules, made: &Timetable) -> Result<(), String
     let mut done = vec![0; split.waves.len()];
     let mut ready: Vec<Option<Minute>> = vec![None; split.waves.len()];
     let mut through: Vec<Vec<Minute>> = vec![Vec::new(); split.waves.len()];
+    let mut handled: Vec<Vec<Minute>> = vec![Vec::new(); split.waves.len()];
     let mut stays: Vec<Vec<(Minute, Minute)>> = vec![Vec::new(); split.waves.len()];
     let (mut before, mut work) = (None, 0);
     for booked in &made.booked {
@@ -185,12 +187,17 @@ pub fn verify(task: &Task, rules: &Rules, made: &Timetable) -> Result<(), String
         if following.is_none_or(|following| following.after_through) {
             next = coats.iter().copied().fold(next, Minute::max);
         }
+        let lifts = &mut handled[booked.wave];
+        lifts.extend(sitting.lifted.map(reach));
+        if !sitting.as_it_lies {
+            next = lifts.iter().copied().fold(next, Minute::max);
+        }
         if booked.next_from != next {
             return Err("a wrong wait".into());
         }
         ready[booked.wave] = Some(next);
-        let lifted = sitting.lifted.map(|wait| {
-            let mut minute = reach(wait);
+        let lifted = sitting.lifted.map(|_| {
+            let mut minute = lifts.iter().copied().max().unwrap();
             while !works(rules, minute) {
                 minute = minute.plus(1).unwrap();
             }

@@ -106,6 +106,7 @@ fn sitting(dice: &mut Dice, step: usize) -> Sitting {
         lifted: (!dice.one_in(3)).then(|| WaitId(dice.below(4) as usize)),
         through: dice.one_in(3).then(|| WaitId(dice.below(4) as usize)),
         after_through: dice.one_in(3),
+        as_it_lies: dice.one_in(3),
         look: dice.one_in(3).then_some(30),
     }
 }

@@ -21,6 +21,8 @@ struct State {
     ready: Vec<usize>,
     /// By wave: when the last of its coats is dry through.
     through: Vec<usize>,
+    /// By wave: when the last of its coats may be lifted.
+    handled: Vec<usize>,
     /// By wave, the last stay on trays: from and until.
     stays: Vec<Option<(usize, usize)>>,
     finish: usize,
@@ -70,6 +72,7 @@ impl<'a> Slow<'a> {
                 done: vec![0; waves],
                 ready: vec![start; waves],
                 through: vec![start; waves],
+                handled: vec![start; waves],
                 stays: vec![None; waves],
                 finish: start,
             };
@@ -119,7 +122,15 @@ impl<'a> Slow<'a> {
             next
         };
         if let Some(wait) = sitting.lifted {
-            let mut until = reach(wait.0);
+            after.handled[wave] = state.handled[wave].max(reach(wait.0));
+        }
+        let next = if sitting.as_it_lies {
+            next
+        } else {
+            next.max(after.handled[wave])
+        };
+        if sitting.lifted.is_some() {
+            let mut until = after.handled[wave];
             while !self.works[until] {
                 until += 1;
             }
