@@ -132,6 +132,7 @@ fn sitting(stint: &Stint, count: u64, pace: &Pace) -> Sitting {
         through: (pace.wait)(stint.through),
         after_through: stint.after_through,
         look: stint.look.map(minutes),
+        not_before: None,
     }
 }
 

@@ -68,6 +68,7 @@ mod tests {
             through: Some(WaitId(through)),
             after_through: false,
             look: None,
+            not_before: None,
         };
         let wave = Wave {
             group: 0,

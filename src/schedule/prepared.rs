@@ -3,7 +3,7 @@
 use std::collections::HashMap;
 
 use super::hours::Hours;
-use super::minute::HORIZON;
+use super::minute::{HORIZON, Minute};
 use super::refusal::NoTimetable;
 use super::starts::{Starts, longest};
 use super::task::{Sitting, Split, Task, Wave};
@@ -46,6 +46,8 @@ pub(super) struct Act {
     pub through: Option<WaitId>,
     /// Whether the wave's next sitting, or being done, waits until all its coats so far are dry through.
     pub until_through: bool,
+    /// The first minute in which it may begin; the least there is if it is any.
+    pub not_before: i64,
 }
 
 impl Flat {
@@ -263,6 +265,7 @@ impl Layout<'_> {
             lifted: sitting.lifted,
             through: sitting.through,
             until_through: false,
+            not_before: sitting.not_before.map_or(i64::MIN, Minute::number),
         })
     }
 }
