@@ -63,6 +63,11 @@ fn the_verifier_sees_what_is_tampered_with() {
     let mut fewer = task.clone();
     fewer.shop.trays[0] = made.busiest(0).unwrap().trays - 1;
     assert!(verify(&fewer, &rules, &made).unwrap_err().contains("trays"));
+    let mut goods = task.clone();
+    let wave = made.booked[0].wave;
+    goods.splits[0].waves[wave].sittings[0].not_before = made.booked[0].begins.plus(1);
+    let early = verify(&goods, &rules, &made).unwrap_err();
+    assert!(early.contains("goods"), "{early}");
     let mut off = rules.clone();
     off.off.insert(made.booked[0].begins.date_time().date());
     assert!(verify(&task, &off, &made).is_err());
@@ -238,7 +243,7 @@ proptest! {
     /// Small runs of which every order is tried, and larger ones of the family.
     #[test]
     fn more_means_are_never_worse(
-        seed in any::<u64>(), shape in proptest::collection::vec(1_usize..4, 2..8), what in 0..7,
+        seed in any::<u64>(), shape in proptest::collection::vec(1_usize..4, 2..8), what in 0..8,
     ) {
         let mut dice = Dice(seed);
         let (task, rules) = random::task(&mut dice, &shape);
@@ -255,6 +260,13 @@ proptest! {
                 waves[place].sittings[0].work /= 2;
             }
             5 => drop(more.splits[0].waves.pop()),
+            6 => {
+                let days = i64::from(dice.below(9));
+                let sittings = more.splits[0].waves.iter_mut().flat_map(|wave| &mut wave.sittings);
+                for from in sittings.filter_map(|sitting| sitting.not_before.as_mut()) {
+                    *from = from.plus(-days * 1440).unwrap();
+                }
+            }
             _ => kinder.awake = window(360, 1440),
         }
         more.shop.hours = kinder.hours();

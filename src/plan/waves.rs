@@ -133,6 +133,7 @@ fn sitting(stint: &Stint, count: u64, pace: &Pace) -> Sitting {
         after_through: stint.after_through,
         as_it_lies: matches!(stint.next, Until::Recoat(_)),
         look: stint.look.map(minutes),
+        not_before: None,
     }
 }
 

@@ -55,7 +55,7 @@ pub struct Limits {
 /// ```text
 /// hands   all work / working minutes a day, over a week
 /// trays   sum of (trays x time taken) / trays there are
-/// drying  the slowest wave's time if it were alone
+/// drying  the slowest wave's time if it were alone, with all its goods there
 /// ```
 ///
 /// Each is time that the run takes even with the others to spare, and the largest limits it.
@@ -64,7 +64,8 @@ pub struct Limits {
 ///
 /// [`NoTimetable`] if the task can't be timed, or has no such split.
 pub fn bottleneck(task: &Task, timetable: &Timetable) -> Result<Limits, NoTimetable> {
-    let prepared = Prepared::of(task)?;
+    let at_hand = at_hand(task);
+    let prepared = Prepared::of(&at_hand)?;
     let mut splits = prepared.splits.iter();
     let (place, flat) = splits
         .find(|(place, _)| *place == timetable.split)
@@ -130,6 +131,16 @@ pub fn bottleneck(task: &Task, timetable: &Timetable) -> Result<Limits, NoTimeta
         drying,
         bottleneck,
     })
+}
+
+/// The task with no sitting that must not begin before a minute.
+fn at_hand(task: &Task) -> Task {
+    let mut task = task.clone();
+    let waves = task.splits.iter_mut().flat_map(|split| &mut split.waves);
+    for sitting in waves.flat_map(|wave| &mut wave.sittings) {
+        sitting.not_before = None;
+    }
+    task
 }
 
 /// How trays of one kind are taken.

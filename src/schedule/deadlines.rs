@@ -74,6 +74,7 @@ mod tests {
             after_through: false,
             as_it_lies: false,
             look: None,
+            not_before: None,
         };
         let wave = Wave {
             group: 0,

@@ -1,10 +1,11 @@
 //! Sittings put one after another on the maker's line.
 //!
 //! Given the order of the sittings, each begins at the first minute that is not
-//! before the last one's end nor before its wave is ready, that has its trays
-//! free, and that its hours allow. Every such minute moves later only if what
-//! it waits for does: longer waits and work, fewer hours and trays, or a later
-//! start move nothing earlier. As sittings are put in order of time, a tray once
+//! before the last one's end nor before its wave is ready nor before it may
+//! begin at all, that has its trays free, and that its hours allow. Every such
+//! minute moves later only if what it waits for does: longer waits and work,
+//! goods that come later, fewer hours and trays, or a later start move nothing
+//! earlier. As sittings are put in order of time, a tray once
 //! taken is only ever freed by what was put before, so trays follow the same rule.
 
 use std::cmp::Reverse;
@@ -211,7 +212,8 @@ impl Line {
     /// The first minute at which a sitting may begin.
     fn opening(&mut self, task: &Prepared, flat: &Flat, wave: usize, act: Act) -> i64 {
         let starts = &task.starts[act.starts];
-        let mut at = self.cursor.max(self.waves[wave].ready);
+        let ready = self.waves[wave].ready.max(act.not_before);
+        let mut at = self.cursor.max(ready);
         loop {
             at = starts.first(task.hours, at);
             self.let_go(flat, at);

@@ -9,7 +9,7 @@
 //! - [`chance`](mod@chance): how often it is ready in time, and with enough pieces.
 //!
 //! Orders of sittings are tried from a family that depends on numbers alone, and each order is put
-//! so that nothing moves earlier when waits grow or means shrink. So more trays or hours never make a run later.
+//! so that nothing moves earlier when waits grow, goods come later or means shrink. So more trays or hours never make a run later.
 
 pub mod bottleneck;
 pub mod chance;

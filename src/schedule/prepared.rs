@@ -3,7 +3,7 @@
 use std::collections::HashMap;
 
 use super::hours::Hours;
-use super::minute::HORIZON;
+use super::minute::{HORIZON, Minute};
 use super::refusal::NoTimetable;
 use super::starts::{Starts, longest};
 use super::task::{Sitting, Split, Task, Wave};
@@ -48,6 +48,8 @@ pub(super) struct Act {
     pub until_through: bool,
     /// Whether it waits until they may be lifted.
     pub until_handled: bool,
+    /// The first minute in which it may begin; the least there is if it is any.
+    pub not_before: i64,
 }
 
 impl Flat {
@@ -266,6 +268,7 @@ impl Layout<'_> {
             through: sitting.through,
             until_through: false,
             until_handled: !sitting.as_it_lies,
+            not_before: sitting.not_before.map_or(i64::MIN, Minute::number),
         })
     }
 }

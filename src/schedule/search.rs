@@ -88,7 +88,8 @@ impl Orders {
     ///
     /// For a few sittings (2520 orders at most, such as three waves of three) every
     /// order is tried; above, a fixed family of orders. Either way more trays, more
-    /// hours, fewer days off, shorter waits or work, or an earlier start never make it later.
+    /// hours, fewer days off, shorter waits or work, goods that come sooner, or an earlier start never
+    /// make it later.
     ///
     /// # Errors
     ///

@@ -1,6 +1,7 @@
 //! What is to be timed.
 
 use super::hours::Hours;
+use super::minute::Minute;
 use super::wait::{Wait, WaitId};
 
 /// A run to be timed, and the ways in which it may be split into waves.
@@ -71,4 +72,6 @@ pub struct Sitting {
     /// How long after a pour it must be looked over for bubbles, `[min]`. Both the first pour's
     /// look (after the sitting's begin) and the last one's (after its end) must fall in waking hours.
     pub look: Option<u32>,
+    /// The first minute in which it may begin, as where its goods come then; none is any.
+    pub not_before: Option<Minute>,
 }

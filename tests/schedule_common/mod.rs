@@ -40,6 +40,7 @@ pub fn sitting(work: u32, next: Option<usize>, lifted: Option<usize>) -> Sitting
         after_through: false,
         as_it_lies: false,
         look: None,
+        not_before: None,
     }
 }
 
@@ -176,6 +177,9 @@ pub fn verify(task: &Task, rules: &Rules, made: &Timetable) -> Result<(), String
             return Err("two sittings at once".into());
         }
         before = Some(booked.ends);
+        if sitting.not_before.is_some_and(|from| booked.begins < from) {
+            return Err("begun before its goods are there".into());
+        }
         if ready[booked.wave].is_some_and(|ready| booked.begins < ready) {
             return Err(format!("wave {} is not ready", booked.wave));
         }

@@ -2,9 +2,9 @@
 
 use std::collections::BTreeSet;
 
-use brimful::schedule::{Shop, Sitting, Split, Task, Wait, WaitId, Wave};
+use brimful::schedule::{Minute, Shop, Sitting, Split, Task, Wait, WaitId, Wave};
 
-use super::{MONDAY, Rules, window};
+use super::{MONDAY, Rules, at, window};
 
 /// A stream of numbers from a seed (Vigna 2015, "`SplitMix64`").
 pub struct Dice(pub u64);
@@ -98,6 +98,12 @@ fn wait(dice: &mut Dice) -> Wait {
     }
 }
 
+/// When a sitting's goods are there: within two weeks and a half of the Monday.
+fn there(dice: &mut Dice) -> Minute {
+    let minutes = i64::from(dice.below(25_000));
+    at(MONDAY, 0, 0).plus(minutes).unwrap()
+}
+
 fn sitting(dice: &mut Dice, step: usize) -> Sitting {
     Sitting {
         step,
@@ -108,5 +114,6 @@ fn sitting(dice: &mut Dice, step: usize) -> Sitting {
         after_through: dice.one_in(3),
         as_it_lies: dice.one_in(3),
         look: dice.one_in(3).then_some(30),
+        not_before: dice.one_in(4).then(|| there(dice)),
     }
 }

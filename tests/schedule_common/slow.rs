@@ -102,6 +102,10 @@ impl<'a> Slow<'a> {
     fn put(&self, split: &Split, state: &State, wave: usize, limit: usize) -> Option<State> {
         let sitting = &split.waves[wave].sittings[state.done[wave]];
         let mut begins = state.free_from.max(state.ready[wave]);
+        if let Some(from) = sitting.not_before {
+            let from = from.since(self.base).max(0);
+            begins = begins.max(usize::try_from(from).unwrap());
+        }
         while !self.allowed(split, state, wave, begins) {
             begins += 1;
             if begins > limit {
