@@ -20,6 +20,8 @@ pub struct Cups {
     pub all: Option<AllAtOnce>,
     /// The smallest mix worth weighing, by the step of the scale, the coarser first.
     pub least: [LeastMix; 2],
+    /// What stays in each cup and its tool.
+    pub keeps: Split,
     /// How many pieces one mix serves, for each step of each piece.
     pub serves: Vec<Serves>,
 }
@@ -55,6 +57,8 @@ pub struct Serves {
     pub piece: String,
     /// Coats of it in all, over pieces, coats and faces.
     pub coats: u64,
+    /// What one coat of one piece takes of a mix, drips and all; on bare ground the first.
+    pub each: Split,
     /// Hands-on time for one coat of one piece, the same that the calendar is planned with.
     pub hands_on: HandsOn,
     /// The largest prudent mix.
@@ -137,6 +141,7 @@ pub(super) fn plan(
         label: mixed.label(),
         all,
         least: [least(coarse)?, least(fine)?],
+        keeps: two.split(losses.tool)?,
         serves,
     };
     Ok((Some(cups), warnings))
@@ -197,6 +202,7 @@ impl Kitchen {
                     step: sitting.step.clone(),
                     piece: sitting.piece.clone(),
                     coats: sitting.coats,
+                    each: self.two.split(self.with_drips(sitting.first))?,
                     hands_on: sitting.hands_on,
                     most,
                 })
@@ -210,8 +216,11 @@ impl Kitchen {
     /// m = rho (n V / (1 - drips) + tool)
     /// ```
     fn mass_for(&self, coats: u64, each: Volume) -> Mass {
-        let on_pieces = each * number(coats) / (1.0 - self.losses.drips.fraction());
-        (on_pieces + self.losses.tool) * self.density
+        (self.with_drips(each * number(coats)) + self.losses.tool) * self.density
+    }
+
+    fn with_drips(&self, on_pieces: Volume) -> Volume {
+        on_pieces / (1.0 - self.losses.drips.fraction())
     }
 
     /// The most coats that one mix serves. The label says nothing of a mix greater than its

@@ -21,6 +21,20 @@ pub(super) fn weighed([a, b]: [Mass; 2], units: Units) -> String {
     format!("A {} and B {}", one(a), one(b))
 }
 
+/// The masses of two parts that are to be taken many times, a digit more.
+pub(super) fn finely_weighed([a, b]: [Mass; 2], units: Units) -> String {
+    let one = |mass| part_finely_weighed(mass, units);
+    format!("A {} and B {}", one(a), one(b))
+}
+
+/// The mass of one part of what one piece takes.
+pub(super) fn part_finely_weighed(mass: Mass, units: Units) -> String {
+    match units {
+        Units::Metric => format!("{:.2} g", mass.g()),
+        Units::Us => format!("{:.4} oz wt", mass.oz()),
+    }
+}
+
 /// The volumes of two parts, in tenths of a millilitre or thousandths of a fluid ounce.
 pub(super) fn measured([a, b]: [Volume; 2], units: Units) -> String {
     let one = |volume| part_measured(volume, units);

@@ -16,6 +16,8 @@ pub(super) struct CupsJson<'p> {
     label_mass_is_assumed: bool,
     all_at_once: Option<AllJson>,
     least: Vec<LeastJson>,
+    /// What stays in each cup and its tool.
+    keeps: SplitJson,
     serves: Vec<ServesJson<'p>>,
 }
 
@@ -45,6 +47,8 @@ struct ServesJson<'p> {
     step: &'p str,
     piece: &'p str,
     coats_in_all: u64,
+    /// What one coat of one piece takes of a mix.
+    each: SplitJson,
     /// As planned; and the figure behind it, which may be a guess.
     hands_on_s: f64,
     hands_on_figure_s: f64,
@@ -83,6 +87,7 @@ impl<'p> CupsJson<'p> {
                     mix_g: least.mix.g(),
                 })
                 .collect(),
+            keeps: split(&cups.keeps),
             serves: cups.serves.iter().map(serves).collect(),
         }
     }
@@ -106,6 +111,7 @@ fn serves(serves: &Serves) -> ServesJson<'_> {
         step: &serves.step,
         piece: &serves.piece,
         coats_in_all: serves.coats,
+        each: split(&serves.each),
         hands_on_s: serves.hands_on.planned().s(),
         hands_on_figure_s: serves.hands_on.figure.s(),
         hands_on_is_guessed: serves.hands_on.guessed,

@@ -114,7 +114,9 @@ fn heat(figures: &Figures, coating: &str) -> Part {
 fn one_mix(figures: &Figures, at: &str) -> Part {
     let of = |key: &str| format!("{at}/{key}");
     Ok(html! {
-        (figures.name(&of("step"))?) ", " (figures.piece(&of("piece"))?) ": "
+        (figures.name(&of("step"))?) ", " (figures.piece(&of("piece"))?) ": A "
+        (figures.part_finely_weighed(&of("each/a_g"))?) " + B "
+        (figures.part_finely_weighed(&of("each/b_g"))?) " a piece; "
         @if figures.has(&of("worst/parts")) {
             "at most " (figures.count(&of("worst/coats"))?) " of "
             (figures.count(&of("coats_in_all"))?) " from one mix, of "

@@ -124,6 +124,13 @@ impl Figures {
         self.shown(at, |g| mixing::part_weighed(Mass::from_g(g), self.units))
     }
 
+    /// From grams, a part of what one piece takes of a mix.
+    pub fn part_finely_weighed(&self, at: &str) -> Part {
+        self.shown(at, |g| {
+            mixing::part_finely_weighed(Mass::from_g(g), self.units)
+        })
+    }
+
     /// From millilitres, a part of a mix.
     pub fn part_measured(&self, at: &str) -> Part {
         self.shown(at, |ml| {

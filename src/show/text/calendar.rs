@@ -292,7 +292,8 @@ fn span_words(span: &[Booked], plan: &Plan) -> String {
     let mixes = match mixes {
         0 => String::new(),
         1 => format!(", in one mix{of}"),
-        many => format!(", in {many} mixes{of}"),
+        many if of.is_empty() => format!(", in {many} mixes"),
+        many => format!(", in {many} mixes{of} on average, each for its own pieces"),
     };
     let mut trays = vec![0_u32; plan.space.trays.len()];
     for (sum, used) in span.iter().flat_map(|s| s.trays.iter().enumerate()) {

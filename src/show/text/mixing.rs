@@ -6,7 +6,7 @@ use crate::drying::{PotLifeHere, Readings};
 use crate::plan::{Cups, HandsOn, Mix, OneMix, Outlook, Serves};
 use crate::quantity::show::significant;
 use crate::quantity::{Show, Time, Units};
-use crate::show::mixing::{at_least, at_most, from_to, lasting, measured, weighed};
+use crate::show::mixing::{at_least, at_most, finely_weighed, from_to, lasting, measured, weighed};
 use crate::show::words;
 
 /// The two parts, and how much of them to mix at once.
@@ -67,6 +67,25 @@ fn write_cups(cups: &Cups, units: Units, page: &mut Page) {
     for serves in &cups.serves {
         page.under(&serves_words(serves, units));
     }
+    page.under(&format!(
+        "{} by weight; each mix also leaves {} in its cup and tool",
+        words::list(&takes(cups, units), 4),
+        told(&cups.keeps, units)
+    ));
+}
+
+/// What one coat of a piece takes of a mix: "dome, fob: A 1.34 g and B 1.21 g a piece".
+fn takes(cups: &Cups, units: Units) -> Vec<String> {
+    (cups.serves.iter())
+        .map(|serves| {
+            let each = told(&serves.each, units);
+            format!("{}, {}: {each} a piece", serves.step, serves.piece)
+        })
+        .collect()
+}
+
+fn told(split: &Split, units: Units) -> String {
+    finely_weighed([split.a.mass, split.b.mass], units)
 }
 
 /// "A 5.1 g and B 4.6 g by weight, or A 4.6 mL and B 4.6 mL by volume; ...".
