@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 
 use super::hands::HandsOn;
 use super::reach;
+use super::recoat::no_window;
 use super::steps::Timed;
 use super::uses::one_mix;
 use super::waits::Waits;
@@ -183,6 +184,8 @@ impl Making<'_> {
             .coating()
             .is_some_and(|coating| run.coatings[coating].coating.two_parts().is_some());
         let (set_up, clean_up) = one_offs(step, mixed, self.notes);
+        // where its label leaves no time for the next coat it gets hard first, to be sanded
+        let gets_hard = no_window(run, timed).is_some();
         for coat in 1..=of {
             let next = if !dries {
                 Until::Now
@@ -190,10 +193,13 @@ impl Making<'_> {
                 match after {
                     After::NoCoat => Until::Handle(index),
                     After::PickedUp => Until::Both(index),
+                    After::AsItLies if gets_hard => Until::Both(index),
                     After::AsItLies => Until::Recoat(index),
                 }
             } else if coat % on_face == 0 {
                 Until::Handle(index)
+            } else if gets_hard {
+                Until::Both(index)
             } else {
                 Until::Recoat(index)
             };

@@ -47,9 +47,15 @@ impl LeftAlone {
         };
         let hands_off = at(timed.handled()?.stage)??;
         let follows = Follows::of(run, step);
+        let latest = at(Stage::RecoatUntil).flatten();
         let next_coat = match at(Stage::Recoat) {
-            // where the piece stays as it lies the label's time alone counts, be it sooner
-            Some(Some(band)) if (coats > 1 || follows.as_it_lies) && band != hands_off => {
+            // where the piece stays as it lies the label's time alone counts, be it sooner; but with
+            // no time left for a coat it gets hard first
+            Some(Some(band))
+                if (coats > 1 || follows.as_it_lies)
+                    && band != hands_off
+                    && latest.is_none_or(|latest| latest.likely >= band.likely) =>
+            {
                 Further::After(band)
             }
             Some(band) if coats > 1 || follows.coat => later(band, hands_off),
@@ -59,8 +65,8 @@ impl LeftAlone {
             Further::After(band) => band,
             Further::No | Further::Never => hands_off,
         };
-        let next_until = match at(Stage::RecoatUntil) {
-            Some(Some(until)) if coats > 1 || follows.coat => Some(until.likely),
+        let next_until = match latest {
+            Some(until) if coats > 1 || follows.coat => Some(until.likely),
             _ => None,
         };
         let mut through_is = Stage::Through;

@@ -130,7 +130,7 @@ fn coat<'s>(sitting: &Booked, steps: &'s [Timed]) -> Option<&'s Timed> {
 
 /// The latest for a coat on a step's by its label, and from when it takes one here, where that is later.
 /// `None`: there is time between, no such time, or no further coat.
-fn no_window(run: &Run, timed: &Timed) -> Option<(Time, Time)> {
+pub(super) fn no_window(run: &Run, timed: &Timed) -> Option<(Time, Time)> {
     if timed.plan.coats <= 1 && !is_coated_further(run, timed.step) {
         return None;
     }

@@ -407,9 +407,9 @@ pub(super) fn still_can(plan: &Plan) -> Vec<String> {
                 [] => "fewer pieces, all else as it is".to_owned(),
                 changes => words::list(changes, changes.len()),
             };
-            let by = can
-                .ready
-                .map_or_else(String::new, |ready| format!(" by {}", moment(ready, plan)));
+            let by = can.ready.map_or_else(String::new, |ready| {
+                format!(", likely by {}", moment(ready, plan))
+            });
             format!("{pieces}{by}: {how}")
         }))
         .collect()
