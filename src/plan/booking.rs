@@ -1,9 +1,11 @@
 //! A timetable as the plan tells it.
 
-use jiff::SignedDuration;
-use jiff::civil::DateTime;
+use std::collections::HashMap;
 
-use super::calendar::{Booked, By, Calendar, Dates, OrderBy};
+use jiff::SignedDuration;
+use jiff::civil::{Date, DateTime};
+
+use super::calendar::{Booked, By, Calendar, Dates, LateGoods, OrderBy};
 use super::chain::{Stint, Task, Until};
 use super::planner::Planner;
 use super::waits::Waits;
@@ -36,6 +38,7 @@ impl Planner<'_> {
             occupied,
             limits: schedule::bottleneck(task, timetable)?,
             order_by: self.order_by(&sittings),
+            late: self.late(task, &sittings)?,
             sittings,
             by,
         })))
@@ -139,40 +142,109 @@ impl Planner<'_> {
 
     /// What a supplier brings, and the last day to order it.
     fn order_by(&self, sittings: &[Booked]) -> Vec<OrderBy> {
-        let run = self.bench.run;
-        let mut orders = Vec::new();
-        let mut order = |what: &str, delivery: Option<Time>, wanted: Option<DateTime>| {
-            let (Some(delivery), Some(wanted)) = (delivery, wanted) else {
-                return;
-            };
-            let days = SignedDuration::try_from_secs_f64(delivery.s()).unwrap_or_default();
-            orders.push(OrderBy {
-                what: what.to_owned(),
-                by: wanted.saturating_sub(days).date(),
-                wanted,
-            });
-        };
-        let first = |holds: &dyn Fn(usize) -> bool| {
-            sittings
-                .iter()
-                .find(|sitting| matches!(sitting.task, Task::Step { step, .. } if holds(step)))
-                .map(|sitting| sitting.begins)
-        };
-        let begins = sittings.first().map(|sitting| sitting.begins);
-        for blank in &run.blanks {
-            order(&blank.name, blank.delivery, begins);
-        }
-        for (index, coating) in run.coatings.iter().enumerate() {
-            let delivery = coating.bottle.and_then(|bottle| bottle.delivery);
-            let wanted = first(&|step| run.steps[step].work.coating() == Some(index));
-            order(&coating.name, delivery, wanted);
-        }
-        for (index, supply) in run.supplies.iter().enumerate() {
-            let wanted = first(&|step| run.steps[step].uses.iter().any(|of| of.supply == index));
-            order(&supply.name, supply.delivery, wanted);
-        }
+        let mut orders: Vec<OrderBy> = (self.wanted(sittings).into_iter())
+            .map(|wanted| OrderBy {
+                by: wanted.last_day(),
+                what: wanted.what,
+                wanted: wanted.at,
+            })
+            .collect();
         orders.sort_by_key(|order| order.by);
         orders
+    }
+
+    /// Goods that come after the work could take them, if all others were at hand from the start.
+    fn late(
+        &self,
+        task: &schedule::Task,
+        sittings: &[Booked],
+    ) -> Result<Vec<LateGoods>, NoTimetable> {
+        let start = self.bench.run.header.start;
+        let Some(start) = start.filter(|_| !self.bench.arrivals.is_empty()) else {
+            return Ok(Vec::new());
+        };
+        let task = task.at_hand();
+        let found = self.orders.earliest(&task, Minute::of(start))?;
+        let could = self.wanted(&self.sittings(&task, &found));
+        // both are of all the run's goods that its steps take, in the same order
+        let both = could.into_iter().zip(self.wanted(sittings));
+        let late = both.filter_map(|(could, is)| {
+            let comes = is.comes?.date_time();
+            (comes > could.at).then(|| LateGoods {
+                by: could.last_day(),
+                what: is.what,
+                comes,
+                step: is.step,
+                could: could.at,
+                begins: is.at,
+            })
+        });
+        Ok(late.collect())
+    }
+
+    /// What a supplier brings that some sittings take, and when they first do.
+    fn wanted(&self, sittings: &[Booked]) -> Vec<Wanted> {
+        let (run, arrivals) = (self.bench.run, self.bench.arrivals);
+        let mut all = Vec::new();
+        let mut add = |what: &str, delivery, first: Option<&Booked>, comes| {
+            if let Some((delivery, first)) = Option::zip(delivery, first) {
+                all.push(Wanted {
+                    what: what.to_owned(),
+                    delivery,
+                    step: first.what.clone(),
+                    at: first.begins,
+                    comes,
+                });
+            }
+        };
+        let blanks = (self.bench.pieces.iter()).map(|piece| (piece.name.as_str(), piece.blank));
+        let blanks: HashMap<&str, usize> = blanks.collect();
+        let mut begun: HashMap<usize, &Booked> = HashMap::new();
+        for sitting in sittings {
+            for (piece, _) in &sitting.pieces {
+                if let Some(&blank) = blanks.get(piece.as_str()) {
+                    begun.entry(blank).or_insert(sitting);
+                }
+            }
+        }
+        for (index, blank) in run.blanks.iter().enumerate() {
+            let first = begun.get(&index).copied();
+            add(&blank.name, blank.delivery, first, arrivals.blank(index));
+        }
+        let first = |takes: &dyn Fn(usize) -> bool| {
+            sittings
+                .iter()
+                .find(|sitting| matches!(sitting.task, Task::Step { step, .. } if takes(step)))
+        };
+        for (index, coating) in run.coatings.iter().enumerate() {
+            let delivery = coating.bottle.and_then(|bottle| bottle.delivery);
+            let first = first(&|step| run.steps[step].work.coating() == Some(index));
+            add(&coating.name, delivery, first, arrivals.coating(index));
+        }
+        for (index, supply) in run.supplies.iter().enumerate() {
+            let first = first(&|step| run.steps[step].uses.iter().any(|of| of.supply == index));
+            add(&supply.name, supply.delivery, first, arrivals.supply(index));
+        }
+        all
+    }
+}
+
+/// Goods that a supplier brings, and when they are first taken.
+struct Wanted {
+    what: String,
+    delivery: Time,
+    /// The step that takes them first, in words.
+    step: String,
+    at: DateTime,
+    /// When they come. `None`: they need not be ordered, or no start is the maker's own.
+    comes: Option<Minute>,
+}
+
+impl Wanted {
+    /// The last day to order them.
+    fn last_day(&self) -> Date {
+        let days = SignedDuration::try_from_secs_f64(self.delivery.s()).unwrap_or_default();
+        self.at.saturating_sub(days).date()
     }
 }
 

@@ -127,6 +127,8 @@ pub struct Calendar {
     pub limits: Limits,
     /// What has to be ordered, and by when, soonest first.
     pub order_by: Vec<OrderBy>,
+    /// Goods that keep the work waiting.
+    pub(super) late: Vec<LateGoods>,
 }
 
 /// How a calendar stands to the date that the run must be ready by.
@@ -201,6 +203,23 @@ pub struct OrderBy {
     pub by: Date,
     /// When it is first wanted.
     pub wanted: DateTime,
+}
+
+/// Goods that come after the work could take them, ordered on the day of the maker's start.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct LateGoods {
+    /// What.
+    pub what: String,
+    /// The last day to order it and not be waited for.
+    pub by: Date,
+    /// When it comes.
+    pub comes: DateTime,
+    /// The step that is the first to want it, in words.
+    pub step: String,
+    /// When that could begin if all goods were at hand.
+    pub could: DateTime,
+    /// When it begins.
+    pub begins: DateTime,
 }
 
 /// Why a run can't be laid out in time.

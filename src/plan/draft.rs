@@ -1,10 +1,15 @@
 //! A run planned as far as its dates, and the same with fewer pieces.
 
+use std::collections::BTreeSet;
+
 use super::lasts::Lasts;
+use super::orders::{self, Arrivals};
 use super::planner::{self, Bench};
 use super::uses::Sat;
-use super::{CoatingPlan, Notes, PiecePlan, PlanError, coatings, pieces, space, steps, visits};
-use crate::run::{Header, Run};
+use super::{
+    CoatingPlan, Notes, PiecePlan, PlanError, blanks, coatings, pieces, space, steps, visits,
+};
+use crate::run::Run;
 use jiff::civil::DateTime;
 
 /// A run planned as far as its dates.
@@ -14,36 +19,40 @@ pub(super) struct Draft {
     space: space::SpacePlan,
     steps: Vec<steps::Timed>,
     coatings: Vec<CoatingPlan>,
+    /// What has to be ordered beside the blanks and coatings that are found to be here.
+    bought: BTreeSet<String>,
 }
 
 impl Draft {
-    pub(super) fn of(run: &Run) -> Result<Self, PlanError> {
+    /// Of a run that has such goods to order, beside its blanks and coatings.
+    pub(super) fn of(run: &Run, bought: &BTreeSet<String>) -> Result<Self, PlanError> {
         let visits = visits::of(run);
         let pieces = pieces::plan_without_lies(run, &visits, &mut Notes::default())?;
-        Self::with(run, pieces)
+        Self::with(run, pieces, bought)
     }
 
     /// With the pieces of another run where these have the same domes.
     pub(super) fn like(run: &Run, other: &Run, known: &Self) -> Result<Self, PlanError> {
-        // the domes know of no start
-        let header = Header {
-            start: other.header.start,
-            ..run.header.clone()
-        };
-        let same = header == other.header
-            && run.pieces == other.pieces
-            && run.blanks == other.blanks
-            && run.steps == other.steps
-            && run.coatings == other.coatings
-            && run.inspection == other.inspection;
+        // the domes know of no delivery
+        let [one, other] = [run, other].map(orders::at_hand);
+        let same = one.header == other.header
+            && one.pieces == other.pieces
+            && one.blanks == other.blanks
+            && one.steps == other.steps
+            && one.coatings == other.coatings
+            && one.inspection == other.inspection;
         if same {
-            Self::with(run, known.pieces.clone())
+            Self::with(run, known.pieces.clone(), &known.bought)
         } else {
-            Self::of(run)
+            Self::of(run, &known.bought)
         }
     }
 
-    fn with(run: &Run, pieces: Vec<PiecePlan>) -> Result<Self, PlanError> {
+    fn with(
+        run: &Run,
+        pieces: Vec<PiecePlan>,
+        bought: &BTreeSet<String>,
+    ) -> Result<Self, PlanError> {
         let notes = &mut Notes::default();
         let space = space::plan(run, &pieces, notes)?;
         let steps = steps::plan(run, &pieces, &space, false, notes);
@@ -52,7 +61,7 @@ impl Draft {
             run,
             &visits::of(run),
             &pieces,
-            (&sat, &Lasts::undated(run)),
+            (&sat, &Lasts::begun(run)),
             notes,
         )?;
         Ok(Self {
@@ -60,6 +69,7 @@ impl Draft {
             space,
             steps,
             coatings,
+            bought: bought.clone(),
         })
     }
 
@@ -74,14 +84,30 @@ impl Draft {
 
     /// When the run is likely ready, begun as soon as can be.
     pub(super) fn likely_ready(&self, run: &Run) -> Option<DateTime> {
+        let arrivals = self.arrivals(run).ok()?;
         let bench = Bench {
             run,
             pieces: &self.pieces,
             space: &self.space,
             steps: &self.steps,
             coatings: &self.coatings,
+            arrivals: &arrivals,
         };
         planner::soonest(&bench)
+    }
+
+    /// From when what has to be ordered is there.
+    fn arrivals(&self, run: &Run) -> Result<Arrivals, PlanError> {
+        // to count blanks takes long, and may not be needed
+        let all = Arrivals::of(run, &|_| true);
+        if all.is_empty() {
+            return Ok(all);
+        }
+        let blanks = blanks::plan(run, &self.pieces)?;
+        let own: BTreeSet<&str> = orders::to_order((&self.coatings, &[]), &blanks, &[]).collect();
+        Ok(Arrivals::of(run, &|what| {
+            own.contains(what) || self.bought.contains(what)
+        }))
     }
 }
 
@@ -177,17 +203,17 @@ fn recounted(mut run: Run, draft: &Draft) -> Result<(Run, Draft), PlanError> {
         pieces,
         steps: draft.steps.clone(),
         coatings: draft.coatings.clone(),
+        bought: draft.bought.clone(),
     };
     Ok((run, draft))
 }
 
-/// The run with one kind of piece left out, and when that is ready, if it is.
-pub(super) fn ready_without(
-    piece: usize,
-    (run, draft): (&Run, &Draft),
+/// How many pieces a run is of which there are fewer than its draft is for, or none of a kind, and when
+/// it is ready, if it is.
+pub(super) fn ready_with_fewer(
+    others: Run,
+    draft: &Draft,
 ) -> Result<Option<(u64, DateTime)>, PlanError> {
-    let mut others = run.clone();
-    others.pieces[piece].count = 0;
     let (others, draft) = recounted(others, draft)?;
     let ready = draft.dried_anew(&others).likely_ready(&others);
     let pieces = others

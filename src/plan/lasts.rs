@@ -30,6 +30,16 @@ impl<'r> Lasts<'r> {
         }
     }
 
+    /// The same, by the day of the start where there is one: no stock is past its date for it that
+    /// the calendar's days would still count.
+    pub(super) fn begun(run: &Run) -> Self {
+        let day = run.header.start.or(run.header.ready_by);
+        Self {
+            otherwise: day.map(jiff::civil::DateTime::date),
+            ..Self::default()
+        }
+    }
+
     /// By the calendar's last sitting that uses a thing, where dates are told.
     pub(super) fn of(run: &'r Run, dates: &Dates) -> Self {
         let mut lasts = Self::undated(run);

@@ -1,9 +1,12 @@
 //! What can still be done where the date can't be met: each way planned again.
 
+use std::collections::BTreeSet;
+
 use super::PlanError;
 use super::abreast::on_all_cores;
 use super::calendar::Dates;
-use super::draft::{Draft, Fewer, ready_without};
+use super::draft::{Draft, Fewer, ready_with_fewer};
+use super::orders;
 use super::planner;
 use super::watch::Watch;
 use crate::cure::epoxy::Epoxy;
@@ -25,10 +28,10 @@ pub struct StillCan {
 /// What a maker might do otherwise.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Otherwise {
-    /// All goods there for the start that was asked for, and not as long after it as they take to come.
+    /// Goods there by when the work could take them, which those ordered on the day of the start are not.
     GoodsAtHand {
-        /// That start.
-        by: DateTime,
+        /// Each, and by when.
+        goods: Vec<(String, DateTime)>,
     },
     /// Looking the pieces over for the second time at once: what shows later, buyers find.
     OneLook,
@@ -109,7 +112,11 @@ fn aim(run: &Run, dates: &Dates) -> Option<(Run, DateTime)> {
         return Some((run, deadline));
     }
     let never = matches!(dates, Dates::Never(_));
-    run.header.start = run.header.start.or(Some(planner::MONDAY));
+    if run.header.start.is_none() {
+        // goods are ordered in time for a start that nobody has asked for
+        run = orders::at_hand(&run);
+        run.header.start = Some(planner::MONDAY);
+    }
     never.then_some((run, DateTime::MAX))
 }
 
@@ -117,9 +124,10 @@ fn aim(run: &Run, dates: &Dates) -> Option<(Run, DateTime)> {
 ///
 /// Each change is tried by itself; where none saves every piece with its dome, two at a time.
 ///
-/// Of a run that begins later than `asked`, for its goods to be there, those at hand are one more change.
+/// Every one waits for the goods that it takes: its blanks and coatings, as far as their own stock
+/// does not do, and what else is `bought`. Where goods keep the work waiting, having them at hand is one more change.
 pub(super) fn plan(
-    (run, asked): (&Run, Option<DateTime>),
+    (run, bought): (&Run, &BTreeSet<String>),
     dates: &Dates,
     watch: &Watch,
 ) -> Result<Vec<StillCan>, PlanError> {
@@ -129,9 +137,11 @@ pub(super) fn plan(
     let tells_when = run.header.start.is_some() || run.header.ready_by.is_some();
     let run = &aimed;
     let all: u64 = run.pieces.iter().map(|piece| u64::from(piece.count)).sum();
-    let as_is = Draft::of(run)?;
+    let as_is = Draft::of(run, bought)?;
     let nothing = try_out(&[], (run, &as_is), deadline)?;
-    let goods = asked.map(|by| Otherwise::GoodsAtHand { by });
+    let late = orders::late(dates).iter();
+    let goods: Vec<_> = late.map(|late| (late.what.clone(), late.could)).collect();
+    let goods = (!goods.is_empty()).then_some(Otherwise::GoodsAtHand { goods });
     let singles: Vec<(Vec<Otherwise>, Run)> = (goods.into_iter())
         .chain(changes(run))
         .filter_map(|change| Some((vec![change.clone()], change.made(run)?)))
@@ -204,14 +214,14 @@ fn without_a_kind(
         return Ok(Vec::new());
     }
     let parts = on_all_cores(&kinds, |found: &mut Tried, _, &piece| {
-        let ready = ready_without(piece, (run, as_is));
+        let name = run.pieces[piece].name.clone();
+        let change = Otherwise::LeaveOut { piece, name };
+        let others = change.made(run);
+        let ready = others.map_or(Ok(None), |others| ready_with_fewer(others, as_is));
         let in_time = ready.map(|found| found.filter(|&(_, ready)| ready <= deadline));
         let can = in_time.map(|found| {
             found.map(|(pieces, ready)| StillCan {
-                changes: vec![Otherwise::LeaveOut {
-                    piece,
-                    name: run.pieces[piece].name.clone(),
-                }],
+                changes: vec![change],
                 pieces,
                 ready: Some(ready),
             })
@@ -329,10 +339,17 @@ impl Otherwise {
                 Work::Dome(dome) => dome.fill = Fill::ShareOfBrim(*to),
                 _ => return None,
             },
-            Self::GoodsAtHand { by } => other.header.start = Some(*by),
-            Self::LeaveOut { piece, .. } => {
-                other.pieces.remove(*piece);
+            Self::GoodsAtHand { goods } => {
+                let ordered = run.header.start?.date().at(0, 0, 0, 0);
+                for (what, delivery) in orders::deliveries(&mut other) {
+                    let own = goods.iter().find(|(of, _)| of == what);
+                    if let Some((_, by)) = own {
+                        *delivery = Some(Time::from_s(by.duration_since(ordered).as_secs_f64()));
+                    }
+                }
             }
+            // it stays as a kind of which there are none, as the draft of the run counts it
+            Self::LeaveOut { piece, .. } => other.pieces[*piece].count = 0,
             Self::NoDome { step, .. } => {
                 for piece in &mut other.pieces {
                     if piece.steps.iter().any(|of| of != step) {

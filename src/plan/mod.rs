@@ -54,7 +54,6 @@ mod warning;
 mod watch;
 mod waves;
 
-use std::borrow::Cow;
 use std::collections::BTreeSet;
 
 pub use crate::drying::{NoTime, Outlook, StageTimes, TimeBand};
@@ -94,7 +93,7 @@ pub use warning::Warning;
 pub use watch::Watch;
 
 use lasts::Lasts;
-use orders::Awaited;
+use orders::Arrivals;
 use planner::Bench;
 use supplies::Supplies;
 use till::Till;
@@ -106,7 +105,6 @@ use crate::cure::enclosure::EnclosureError;
 use crate::geometry::DomeError;
 use crate::run::{Assumption, Header, Paper, Room, Run};
 use crate::space::SpaceError;
-use jiff::civil::DateTime;
 
 /// Everything that a run's plan says.
 #[derive(Debug, Clone, PartialEq)]
@@ -227,8 +225,8 @@ pub fn plan_watched(run: &Run, watch: &Watch) -> Result<Plan, PlanError> {
     Ok(plan)
 }
 
-/// All that follows from the pieces. Where goods can't be there for the start that was asked for, the work
-/// begins later, until they all are.
+/// All that follows from the pieces. Where the stock of some goods does by the count that the calendar rests
+/// on, and not by the calendar's own, all is planned again with those taken as to be ordered.
 fn plan_with(
     run: &Run,
     visits: &[Vec<visits::Visit>],
@@ -236,44 +234,36 @@ fn plan_with(
     watch: &Watch,
     notes: &Notes,
 ) -> Result<Plan, PlanError> {
-    let mut awaited = Awaited::by(run.header.start);
-    let mut begun = Cow::Borrowed(run);
+    let mut short = BTreeSet::new();
     loop {
-        let of = (pieces.to_vec(), &mut awaited);
-        match plan_begun(&begun, visits, of, watch, notes.clone())? {
-            Begun::Planned(plan) => {
-                return Ok(Plan {
-                    header: run.header.clone(),
-                    ..*plan
-                });
-            }
-            Begun::TooSoon { later } => begun.to_mut().header.start = Some(later),
+        let of = (pieces.to_vec(), &short);
+        match plan_counted(run, visits, of, watch, notes.clone())? {
+            Counted::Planned(plan) => return Ok(*plan),
+            Counted::Short(more) => short.extend(more),
         }
     }
 }
 
-/// What comes of a start.
-enum Begun {
+/// What comes of a count of what has to be ordered.
+enum Counted {
     Planned(Box<Plan>),
-    /// Goods can't be there for it: a later one is to be tried.
-    TooSoon {
-        later: DateTime,
-    },
+    /// These have to be ordered too.
+    Short(BTreeSet<String>),
 }
 
-/// The plan of a run begun at its start.
-fn plan_begun(
+/// The plan of a run with some goods that were found to be short.
+fn plan_counted(
     run: &Run,
     visits: &[Vec<visits::Visit>],
-    (pieces, awaited): (Vec<PiecePlan>, &mut Awaited),
+    (pieces, short): (Vec<PiecePlan>, &BTreeSet<String>),
     watch: &Watch,
     mut notes: Notes,
-) -> Result<Begun, PlanError> {
+) -> Result<Counted, PlanError> {
     let blanks = blanks::plan(run, &pieces)?;
     let space = space::plan(run, &pieces, &mut notes)?;
     let steps = steps::plan(run, &pieces, &space, true, &mut notes);
     // the calendar tells how often a tool is cleaned, and needs to know of the mixes
-    let undated = (&Sat::new(), &Lasts::undated(run));
+    let undated = (&Sat::new(), &Lasts::begun(run));
     let coatings = coatings::plan(run, visits, &pieces, undated, &mut Notes::default())?;
     let supplies = Supplies::of(run, &pieces, &mut notes)?;
     let advice = advice::plan(run, visits, &pieces, &space, &mut notes)?;
@@ -281,12 +271,14 @@ fn plan_begun(
     through::warn(run, &steps, &mut notes);
     drying::warn_of_labels_alone(&steps, &mut notes);
     unused::warn(run, &mut notes);
+    let arrivals = Arrivals::foreseen(run, (&pieces, &coatings), &blanks, (&supplies, short))?;
     let bench = Bench {
         run,
         pieces: &pieces,
         space: &space,
         steps: &steps,
         coatings: &coatings,
+        arrivals: &arrivals,
     };
     let mut dates = planner::plan(&bench, &mut notes);
     recoat::warn(run, &steps, &dates, &mut notes);
@@ -318,18 +310,21 @@ fn plan_begun(
     let bought: BTreeSet<&str> =
         orders::to_order((&coatings, &drawn), &blanks, &supplies).collect();
     orders::keep(&bought, &mut dates);
-    if let Some(later) = awaited.later(run.header.start, &dates) {
-        return Ok(Begun::TooSoon { later });
+    let more = orders::unforeseen(run, &dates, short);
+    if !more.is_empty() {
+        return Ok(Counted::Short(more));
     }
-    awaited.warn(&dates, &mut notes);
-    let still_can = late::plan((run, awaited.asked()), &dates, watch)?;
+    orders::warn(run, &dates, &mut notes);
+    let others = orders::to_order((&[], &drawn), &[], &supplies).map(str::to_owned);
+    let others = others.chain(short.iter().cloned()).collect();
+    let still_can = late::plan((run, &others), &dates, watch)?;
     let barred = steps.iter().filter_map(|timed| NotLaid::of(run, timed));
     let not_laid = barred.collect();
     let steps: Vec<StepPlan> = steps.into_iter().map(|timed| timed.plan).collect();
     notes.of_the_plan((&coatings, &dates), &steps, &space);
     let mut assumptions = granted::of(run);
     assumptions.append(&mut notes.assumed);
-    Ok(Begun::Planned(Box::new(Plan {
+    Ok(Counted::Planned(Box::new(Plan {
         header: run.header.clone(),
         batch: batch::of(&run.header, &dates),
         room: run.room.clone(),

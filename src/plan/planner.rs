@@ -8,6 +8,7 @@ use super::calendar::{By, Chance, Dates, NoDates};
 use super::chain::{self, Group};
 use super::hands::{hands, note_pace};
 use super::numbered::{Kind, Numbered, Sure, above_middle};
+use super::orders::Arrivals;
 use super::space::SpacePlan;
 use super::steps::Timed;
 use super::undated::Undated;
@@ -27,6 +28,8 @@ pub(super) struct Bench<'p> {
     pub space: &'p SpacePlan,
     pub steps: &'p [Timed],
     pub coatings: &'p [CoatingPlan],
+    /// From when what has to be ordered is there.
+    pub arrivals: &'p Arrivals,
 }
 
 /// How often the run is tried for its chance of being ready.
@@ -97,7 +100,7 @@ pub(super) struct Planner<'p> {
     pub ways: Vec<Way>,
     hours: Hours,
     /// Those that its tasks are tried in, all of which are split alike.
-    orders: Orders,
+    pub orders: Orders,
 }
 
 impl<'p> Planner<'p> {
@@ -146,8 +149,11 @@ impl<'p> Planner<'p> {
                 })
             })
             .collect();
+        let (arrivals, pieces) = (self.bench.arrivals, self.bench.pieces);
         let pace = Pace {
             slower,
+            step_from: &|step| arrivals.step(run, step),
+            piece_from: &|piece| arrivals.blank(pieces[piece].blank),
             wait: &|until| self.waits.number.get(&until).copied().map(WaitId),
         };
         Some(schedule::Task {

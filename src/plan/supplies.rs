@@ -110,6 +110,7 @@ impl Taker {
 }
 
 /// Who takes what, before it is counted.
+#[derive(Clone)]
 pub(super) struct Supplies {
     /// Of each of the run's supplies.
     takers: Vec<Vec<Taker>>,

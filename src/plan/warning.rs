@@ -150,15 +150,21 @@ pub enum Warning {
         /// The piece.
         piece: String,
     },
-    /// What has to be ordered can't be there for the start that was asked for, so the work begins later.
+    /// What has to be ordered comes after the work could take it, so a step waits for it.
     OrderTooLate {
         /// What.
         what: String,
-        /// The last day to order it for that start.
+        /// The last day to order it and not be waited for.
         by: Date,
         /// The start that was asked for, on whose day it is ordered.
         asked: DateTime,
-        /// When the work begins instead.
+        /// When it comes.
+        comes: DateTime,
+        /// The step that is the first to want it, in words.
+        step: String,
+        /// When that could begin if all that must be ordered were at hand.
+        could: DateTime,
+        /// When it begins instead.
         begins: DateTime,
     },
     /// A piece's price does not even cover what it costs.

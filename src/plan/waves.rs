@@ -4,7 +4,7 @@ use super::PiecePlan;
 use super::chain::{Group, Stint, Task, Until};
 use super::space::SpacePlan;
 use crate::quantity::Time;
-use crate::schedule::{Sitting, Split, WaitId, Wave};
+use crate::schedule::{Minute, Sitting, Split, WaitId, Wave};
 
 /// Into how many waves a run is split, at most as many as it has pieces. The list does not
 /// depend on the run, so that more hours or trays never take a way of splitting away.
@@ -27,6 +27,10 @@ pub(super) struct Pace<'p> {
     pub slower: f64,
     /// The schedule's number for each wait.
     pub wait: &'p dyn Fn(Until) -> Option<WaitId>,
+    /// From when all is there that a step takes; none is always.
+    pub step_from: &'p dyn Fn(usize) -> Option<Minute>,
+    /// From when the blanks of a kind of piece are there; none is always.
+    pub piece_from: &'p dyn Fn(usize) -> Option<Minute>,
 }
 
 /// The ways of splitting a run.
@@ -103,12 +107,20 @@ impl Way {
             // as many pieces take as long
             let like = waves.last().filter(|_| last == Some((group, count)));
             last = Some((group, count));
-            let sittings = match like {
+            let stints = &groups[group].stints;
+            let mut sittings: Vec<Sitting> = match like {
                 Some(wave) => wave.sittings.clone(),
-                None => (groups[group].stints.iter())
+                None => (stints.iter())
                     .map(|stint| sitting(stint, count, pace))
                     .collect(),
             };
+            // the first is for the load's own blanks too
+            if let Some((sitting, stint)) = sittings.first_mut().zip(stints.first()) {
+                let blanks = load
+                    .iter()
+                    .filter_map(|&(piece, _)| (pace.piece_from)(piece));
+                sitting.not_before = goods_from(stint, pace).max(blanks.max());
+            }
             waves.push(Wave {
                 group,
                 pieces: u32::try_from(count).unwrap_or(u32::MAX),
@@ -133,7 +145,15 @@ fn sitting(stint: &Stint, count: u64, pace: &Pace) -> Sitting {
         after_through: stint.after_through,
         as_it_lies: matches!(stint.next, Until::Recoat(_)),
         look: stint.look.map(minutes),
-        not_before: None,
+        not_before: goods_from(stint, pace),
+    }
+}
+
+/// From when all is there that a stint's step takes.
+fn goods_from(stint: &Stint, pace: &Pace) -> Option<Minute> {
+    match stint.task {
+        Task::Step { step, .. } => (pace.step_from)(step),
+        Task::Look { .. } => None,
     }
 }
 

@@ -64,7 +64,7 @@ pub struct Limits {
 ///
 /// [`NoTimetable`] if the task can't be timed, or has no such split.
 pub fn bottleneck(task: &Task, timetable: &Timetable) -> Result<Limits, NoTimetable> {
-    let at_hand = at_hand(task);
+    let at_hand = task.at_hand();
     let prepared = Prepared::of(&at_hand)?;
     let mut splits = prepared.splits.iter();
     let (place, flat) = splits
@@ -131,16 +131,6 @@ pub fn bottleneck(task: &Task, timetable: &Timetable) -> Result<Limits, NoTimeta
         drying,
         bottleneck,
     })
-}
-
-/// The task with no sitting that must not begin before a minute.
-fn at_hand(task: &Task) -> Task {
-    let mut task = task.clone();
-    let waves = task.splits.iter_mut().flat_map(|split| &mut split.waves);
-    for sitting in waves.flat_map(|wave| &mut wave.sittings) {
-        sitting.not_before = None;
-    }
-    task
 }
 
 /// How trays of one kind are taken.

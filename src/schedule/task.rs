@@ -15,6 +15,19 @@ pub struct Task {
     pub splits: Vec<Split>,
 }
 
+impl Task {
+    /// The same with no sitting that has to wait for a certain minute ([`Sitting::not_before`]).
+    #[must_use]
+    pub fn at_hand(&self) -> Self {
+        let mut task = self.clone();
+        let waves = task.splits.iter_mut().flat_map(|split| &mut split.waves);
+        for sitting in waves.flat_map(|wave| &mut wave.sittings) {
+            sitting.not_before = None;
+        }
+        task
+    }
+}
+
 /// What there is to work with.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Shop {

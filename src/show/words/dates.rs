@@ -115,10 +115,15 @@ pub fn nothing_can(plan: &Plan) -> Option<&'static str> {
 #[must_use]
 pub fn otherwise(change: &Otherwise, units: Units) -> String {
     match change {
-        Otherwise::GoodsAtHand { by } => format!(
-            "have all that must be ordered at hand by {}, found nearer",
-            moment(*by, true)
-        ),
+        Otherwise::GoodsAtHand { goods } => {
+            let each = goods.iter();
+            let each = each.map(|(what, by)| format!("{what} at hand by {}", moment(*by, true)));
+            let each: Vec<String> = each.collect();
+            format!(
+                "have {}, ordered sooner or found nearer",
+                each.join(" and ")
+            )
+        }
         Otherwise::OneLook => {
             "look the pieces over again at once, so that buyers meet what shows later".to_owned()
         }

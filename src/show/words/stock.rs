@@ -69,21 +69,26 @@ pub(super) fn stale(what: &str, stock: Stale, past: Past) -> String {
     )
 }
 
-/// That what has to be ordered can't be there for the start that was asked for.
+/// That what has to be ordered comes after the work could take it.
 pub(super) fn order_too_late(warning: &Warning) -> String {
     let Warning::OrderTooLate {
         what,
         by,
         asked,
+        comes,
+        step,
+        could,
         begins,
     } = warning
     else {
         return String::new();
     };
     format!(
-        "{what}: for work from {} on it had to be ordered by {}; ordered on the day of that start it is there for work from {} on, and so it is laid out; to begin sooner, find it nearer",
-        asked.strftime("%a %-d %b %H:%M"),
+        "{what}: ordered on {}, the day of the start, it comes on {}, and \"{step}\" begins on {}; for that to begin on {}, order it by {} or find it nearer",
+        asked.strftime("%a %-d %b %Y"),
+        comes.strftime("%a %-d %b %Y"),
+        begins.strftime("%a %-d %b %Y %H:%M"),
+        could.strftime("%a %-d %b %Y %H:%M"),
         by.strftime("%a %-d %b %Y"),
-        begins.strftime("%a %-d %b %Y %H:%M")
     )
 }
