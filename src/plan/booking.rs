@@ -183,7 +183,7 @@ impl Planner<'_> {
     }
 
     /// What a supplier brings that some sittings take, and when they first do.
-    fn wanted(&self, sittings: &[Booked]) -> Vec<Wanted> {
+    pub(super) fn wanted(&self, sittings: &[Booked]) -> Vec<Wanted> {
         let (run, arrivals) = (self.bench.run, self.bench.arrivals);
         let mut all = Vec::new();
         let mut add = |what: &str, delivery, first: Option<&Booked>, comes| {
@@ -230,12 +230,12 @@ impl Planner<'_> {
 }
 
 /// Goods that a supplier brings, and when they are first taken.
-struct Wanted {
-    what: String,
+pub(super) struct Wanted {
+    pub what: String,
     delivery: Time,
     /// The step that takes them first, in words.
     step: String,
-    at: DateTime,
+    pub at: DateTime,
     /// When they come. `None`: they need not be ordered, or no start is the maker's own.
     comes: Option<Minute>,
 }

@@ -1,6 +1,6 @@
 //! A run planned as far as its dates, and the same with fewer pieces.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use super::lasts::Lasts;
 use super::orders::{self, Arrivals};
@@ -85,15 +85,23 @@ impl Draft {
     /// When the run is likely ready, begun as soon as can be.
     pub(super) fn likely_ready(&self, run: &Run) -> Option<DateTime> {
         let arrivals = self.arrivals(run).ok()?;
-        let bench = Bench {
+        planner::soonest(&self.bench(run, &arrivals))
+    }
+
+    /// By name, when the run first takes each of the goods that have a time of delivery, were all at hand.
+    pub(super) fn first_uses(&self, run: &Run) -> Option<BTreeMap<String, DateTime>> {
+        planner::first_uses(&self.bench(run, &Arrivals::default()))
+    }
+
+    fn bench<'p>(&'p self, run: &'p Run, arrivals: &'p Arrivals) -> Bench<'p> {
+        Bench {
             run,
             pieces: &self.pieces,
             space: &self.space,
             steps: &self.steps,
             coatings: &self.coatings,
-            arrivals: &arrivals,
-        };
-        planner::soonest(&bench)
+            arrivals,
+        }
     }
 
     /// From when what has to be ordered is there.

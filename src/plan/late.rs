@@ -159,8 +159,10 @@ pub(super) fn plan(
             }
         }
         let alone = found.clone();
+        let is_goods = |change: &Otherwise| matches!(change, Otherwise::GoodsAtHand { .. });
         let saved = |change: &Otherwise| {
-            let own = alone.iter().find(|can| can.changes[0] == *change);
+            let same = |of: &Otherwise| of == change || is_goods(of) && is_goods(change);
+            let own = alone.iter().find(|can| same(&can.changes[0]));
             own.map_or(0, |can| can.pieces)
         };
         let mut both = try_all(&pairs, (run, &as_is), deadline, watch)?;
@@ -197,11 +199,38 @@ fn try_all(
     watch.expect(ways.len());
     let parts = on_all_cores(ways, |found: &mut Tried, number, (changes, run)| {
         let draft = Draft::like(run, known.0, known.1);
-        let can = draft.and_then(|draft| try_out(changes, (run, &draft), deadline));
+        let can = draft.and_then(|draft| {
+            let (changes, run) = goods_in_time(changes, (run, &draft));
+            try_out(&changes, (&run, &draft), deadline)
+        });
         found.push((number, can));
         watch.tick();
     });
     in_order(parts)
+}
+
+/// The same with goods at hand by when the run, with all else that is changed, first takes them.
+fn goods_in_time(changes: &[Otherwise], (run, draft): (&Run, &Draft)) -> (Vec<Otherwise>, Run) {
+    let (mut changes, mut run) = (changes.to_vec(), run.clone());
+    for change in &mut changes {
+        let Otherwise::GoodsAtHand { goods } = change else {
+            continue;
+        };
+        let Some(uses) = draft.first_uses(&run) else {
+            continue;
+        };
+        // what it takes no more is not asked for
+        goods.retain_mut(|(what, by)| {
+            uses.get(what).is_some_and(|first| {
+                *by = *first;
+                true
+            })
+        });
+        run = change.made(&run).unwrap_or(run);
+    }
+    let asks = |change: &Otherwise| !matches!(change, Otherwise::GoodsAtHand { goods } if goods.is_empty());
+    changes.retain(asks);
+    (changes, run)
 }
 
 /// Each kind of piece left out, whole, where all others are then ready in time.

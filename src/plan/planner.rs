@@ -1,6 +1,6 @@
 //! Laying a run out in time.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use jiff::civil::{DateTime, date};
 
@@ -48,6 +48,18 @@ const SPELLS_WITHIN: i64 = 120 * 24 * 60;
 /// When the run is likely ready, begun as soon as can be; where it names no start, as late as is
 /// still in time. `None` where that can't be told.
 pub(super) fn soonest(bench: &Bench) -> Option<DateTime> {
+    let (_, _, found) = begun_soonest(bench)?;
+    Some(found.ready.date_time())
+}
+
+/// By name, when the run so begun first takes each of the goods that have a time of delivery.
+pub(super) fn first_uses(bench: &Bench) -> Option<BTreeMap<String, DateTime>> {
+    let (planner, task, found) = begun_soonest(bench)?;
+    let wanted = planner.wanted(&planner.sittings(&task, &found));
+    Some(wanted.into_iter().map(|it| (it.what, it.at)).collect())
+}
+
+fn begun_soonest<'p>(bench: &'p Bench<'p>) -> Option<(Planner<'p>, schedule::Task, Timetable)> {
     let planner = Planner::of(bench, &mut Notes::default()).ok()?;
     let header = &bench.run.header;
     let task = planner.task(Sure::Likely)?;
@@ -57,7 +69,8 @@ pub(super) fn soonest(bench: &Bench) -> Option<DateTime> {
             .orders
             .latest(&task, Minute::of(header.ready_by?), None),
     };
-    Some(found.ok()?.ready.date_time())
+    let found = found.ok()?;
+    Some((planner, task, found))
 }
 
 /// The date that a run is too late for, where it is; or that no order of work makes.
