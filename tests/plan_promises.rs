@@ -259,6 +259,35 @@ fn goods_are_there_from_the_beginning_of_their_day() {
     );
 }
 
+/// One kind's blanks are waited for by that kind alone.
+#[test]
+fn a_kind_waits_for_its_own_blanks() {
+    let slab = "count = 2\nblank = ";
+    let file = with(RUN, &format!("{slab}\"disc\""), &format!("{slab}\"slate\""));
+    let blank = "[[blank]]\nname = \"slate\"\noutline = { round = \"20 mm\" }\nporous = false\ndelivery = \"6 days\"\n";
+    let plan = planned(&with(&file, "[[blank]]\n", &format!("{blank}[[blank]]\n")));
+    assert_eq!(begins(&plan, "seal"), at(1, 8));
+    assert_eq!(begins(&plan, "dome"), at(7, 8));
+    assert_eq!(late_goods(&plan), ["slate"]);
+}
+
+/// Stock that the calendar finds past its date is ordered and waited for.
+#[test]
+fn stock_past_its_date_by_the_calendar_is_waited_for() {
+    let file = with(
+        RUN,
+        "steps = [\"dome\", \"bag\"]",
+        "steps = [\"dome\", \"seal\"]",
+    );
+    let file = with(&file, "steps = [\"seal\", \"bag\"]", "steps = [\"bag\"]");
+    let family = "family = \"water-based sealer\"\n";
+    let stock = "bottle = { holds = \"120 mL\", have = 2, best_before = 2027-03-01, delivery = \"4 days\" }\n";
+    let plan = planned(&with(&file, family, &format!("{family}{stock}")));
+    assert_eq!(begins(&plan, "dome").date(), date(2027, 3, 1));
+    assert_eq!(begins(&plan, "seal"), at(5, 8));
+    assert_eq!(late_goods(&plan), ["sealer"]);
+}
+
 /// What can still be done waits for the goods too, other than with those at hand or without them.
 #[test]
 fn no_way_promises_a_date_before_its_goods_come() {
@@ -287,7 +316,7 @@ fn no_way_promises_a_date_before_its_goods_come() {
     let shown = flat(&text::plan(&plan));
     assert!(shown.contains("have glaze at hand by "), "{shown}");
     assert!(
-        shown.contains(", ordered sooner or found nearer"),
+        shown.contains("(ordered sooner or found nearer)"),
         "{shown}"
     );
     // a later date, and the ways to it do not begin before the goods are there

@@ -12,6 +12,7 @@ use super::{
 use crate::quantity::Time;
 use crate::run::Run;
 use crate::schedule::Minute;
+use jiff::civil::DateTime;
 
 /// What has to be ordered, by name.
 pub(super) fn to_order<'p>(
@@ -52,7 +53,7 @@ pub(super) fn keep(bought: &BTreeSet<&str>, dates: &mut Dates) {
 /// Goods that the calendar uses before they can be there, ordered on the day of the maker's start: by
 /// the count before there was a calendar the stock did for them. Those that are known to be short are left out.
 pub(super) fn unforeseen(run: &Run, dates: &Dates, short: &BTreeSet<String>) -> BTreeSet<String> {
-    let asked = run.header.start.map(|start| start.date());
+    let asked = run.header.start.map(DateTime::date);
     let Some((asked, calendar)) = asked.zip(dates.calendar()) else {
         return BTreeSet::new();
     };

@@ -120,7 +120,7 @@ pub fn otherwise(change: &Otherwise, units: Units) -> String {
             let each = each.map(|(what, by)| format!("{what} at hand by {}", moment(*by, true)));
             let each: Vec<String> = each.collect();
             format!(
-                "have {}, ordered sooner or found nearer",
+                "have {} (ordered sooner or found nearer)",
                 each.join(" and ")
             )
         }
