@@ -209,10 +209,9 @@ impl Row<'_> {
         // what stands around those: ", coat 1 of 2", "; 4 trays", "; look for bubbles 09:42–11:02"
         all += self.coat.map_or(0, |[_, of]| if of > 1 { 13 } else { 0 });
         all += self.trays.map_or(0, |_| 9) + self.mixes.map_or(0, |_| 9);
-        // " of A 12.3 g + B 11.2 g", of a task from the least to the most
-        all += self
-            .each_mix
-            .map_or(0, |[a, b]| if a == b { 23 } else { 44 });
+        // " of A 12.3 g + B 11.2 g", where all are alike
+        let alike = self.each_mix.filter(|[least, most]| least == most);
+        all += alike.map_or(0, |_| 23);
         all += self.looks.map_or(0, |_| 31);
         let further = (1..all.div_ceil(LETTERS)).map(|_| LINE);
         1.0 + further.sum::<f64>()
@@ -221,9 +220,7 @@ impl Row<'_> {
 
 /// The least and the most that goes into each mix of some sittings; `None` where nothing is mixed,
 /// or nobody can tell.
-pub(super) fn least_and_most<'p>(
-    sittings: impl Iterator<Item = &'p Booked>,
-) -> Option<[&'p Split; 2]> {
+fn least_and_most<'p>(sittings: impl Iterator<Item = &'p Booked>) -> Option<[&'p Split; 2]> {
     let mut mixes = sittings.filter_map(|sitting| sitting.each_mix.as_ref());
     let first = mixes.next()?;
     Some(mixes.fold([first, first], |[least, most], mix| {

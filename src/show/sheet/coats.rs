@@ -8,6 +8,9 @@ use super::{first, more};
 /// At most so many coatings, and mixes of each, are told.
 const MOST: usize = 24;
 
+/// Of so many kinds what one piece takes is told too.
+const FEW: usize = 2;
+
 pub(super) fn write(figures: &Figures) -> Part {
     let coatings = figures.each("/coatings");
     let (coatings, left_out) = first(coatings, MOST);
@@ -88,7 +91,7 @@ fn mix(figures: &Figures, at: &str, coating: &str) -> Part {
             (parts(figures, &of("expected"))?)
         }
         ". " (heat(figures, coating)?)
-        @for one in &serves { br; (one_mix(figures, one)?) }
+        @for one in &serves { br; (one_mix(figures, one, serves.len() <= FEW)?) }
         (more(left_out))
     })
 }
@@ -111,12 +114,15 @@ fn heat(figures: &Figures, coating: &str) -> Part {
     )
 }
 
-fn one_mix(figures: &Figures, at: &str) -> Part {
+/// At most how much at once; of a few kinds with what one piece takes.
+fn one_mix(figures: &Figures, at: &str, few: bool) -> Part {
     let of = |key: &str| format!("{at}/{key}");
     Ok(html! {
-        (figures.name(&of("step"))?) ", " (figures.piece(&of("piece"))?) ": A "
-        (figures.part_finely_weighed(&of("each/a_g"))?) " + B "
-        (figures.part_finely_weighed(&of("each/b_g"))?) " a piece; "
+        (figures.name(&of("step"))?) ", " (figures.piece(&of("piece"))?) ": "
+        @if few {
+            "A " (figures.part_finely_weighed(&of("each/a_g"))?)
+            " + B " (figures.part_finely_weighed(&of("each/b_g"))?) " a piece; "
+        }
         @if figures.has(&of("worst/parts")) {
             "at most " (figures.count(&of("worst/coats"))?) " of "
             (figures.count(&of("coats_in_all"))?) " from one mix, of "

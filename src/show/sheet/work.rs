@@ -126,6 +126,9 @@ fn what(figures: &Figures, at: &str) -> Part {
     let sittings = !figures.has(&of("trays")) && figures.number(&of("sittings"))? > 1.0;
     let looks = figures.has(&of("look_from"));
     let pieces = figures.each(&of("pieces"));
+    // from what to what is no recipe: unlike mixes are told sitting by sitting in the plan
+    let alike = figures.has(&of("mix_least"))
+        && figures.number(&of("mix_most/a_g"))? <= figures.number(&of("mix_least/a_g"))?;
     Ok(html! {
         strong { (figures.name(&of("what"))?) }
         @if coats {
@@ -142,12 +145,7 @@ fn what(figures: &Figures, at: &str) -> Part {
         @if figures.has(&of("mixes")) {
             "; " (figures.count(&of("mixes"))?)
             @if figures.number(&of("mixes"))? > 1.0 { " mixes" } @else { " mix" }
-            @if figures.has(&of("mix_least")) {
-                " of " (in_a_mix(figures, &of("mix_least"))?)
-                @if figures.number(&of("mix_most/a_g"))? > figures.number(&of("mix_least/a_g"))? {
-                    " to " (in_a_mix(figures, &of("mix_most"))?)
-                }
-            }
+            @if alike { " of " (in_a_mix(figures, &of("mix_least"))?) }
         }
         @if figures.has(&of("trays")) && figures.number(&of("trays"))? > 0.0 {
             "; " (figures.count(&of("trays"))?)

@@ -9,7 +9,7 @@ use crate::plan::{Booked, By, Calendar, Dates, Drying, Plan, Task, Undated};
 use crate::quantity::{Show, Time, Units};
 use crate::schedule::Bottleneck;
 use crate::show::mixing::weighed;
-use crate::show::{words, work};
+use crate::show::words;
 
 /// At most so many sittings are told one by one.
 pub(super) const MOST: usize = 60;
@@ -328,15 +328,29 @@ fn span_words(span: &[Booked], plan: &Plan) -> String {
     )
 }
 
-/// What goes into each mix of some sittings: " of A 5.1 g and B 4.6 g", or from what to what.
+/// What goes into each mix of some sittings: " of A 5.1 g and B 4.6 g", or how many of what, in their
+/// order; nothing where nobody can tell.
 fn of_what(span: &[Booked], units: Units) -> String {
     let told = |split: &Split| weighed([split.a.mass, split.b.mass], units);
-    match work::least_and_most(span.iter()) {
-        None => String::new(),
-        Some([least, most]) => match [told(least), told(most)] {
-            [least, most] if least == most => format!(" of {least}"),
-            [least, most] => format!(" of {least} to {most}"),
-        },
+    let mixed =
+        (span.iter()).filter_map(|sitting| Some((sitting.mixes?, sitting.each_mix.as_ref()?)));
+    let mut of: Vec<(u64, String)> = Vec::new();
+    for (mixes, split) in mixed {
+        let what = told(split);
+        match of.last_mut() {
+            Some((many, last)) if *last == what => *many += mixes,
+            _ => of.push((mixes, what)),
+        }
+    }
+    match of.as_slice() {
+        [] => String::new(),
+        [(_, what)] => format!(" of {what}"),
+        several => {
+            let each = several
+                .iter()
+                .map(|(many, what)| format!("{many} of {what}"));
+            format!(" ({})", each.collect::<Vec<_>>().join(", "))
+        }
     }
 }
 
