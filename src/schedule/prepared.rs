@@ -219,6 +219,7 @@ impl Layout<'_> {
             let next = wave.sittings.get(sitting + 1);
             acts.push(Act {
                 until_through: next.is_none_or(|next| next.after_through),
+                until_handled: next.is_none() || !of.as_it_lies,
                 ..self.act(place, of)?
             });
         }
@@ -267,7 +268,7 @@ impl Layout<'_> {
             lifted: sitting.lifted,
             through: sitting.through,
             until_through: false,
-            until_handled: !sitting.as_it_lies,
+            until_handled: true,
             not_before: sitting.not_before.map_or(i64::MIN, Minute::number),
         })
     }

@@ -79,8 +79,8 @@ pub struct Sitting {
     pub through: Option<WaitId>,
     /// Whether it asks for all coats of its wave before it to be dry through.
     pub after_through: bool,
-    /// Whether what comes next is done as its pieces lie, so that no hand is on them: else the wave's
-    /// next sitting, or being done, waits until all coats so far may be lifted.
+    /// Whether the wave's next sitting is done as its pieces lie, so that no hand is on them: else it
+    /// waits until all coats so far may be lifted, as being done does always.
     pub as_it_lies: bool,
     /// How long after a pour it must be looked over for bubbles, `[min]`. Both the first pour's
     /// look (after the sitting's begin) and the last one's (after its end) must fall in waking hours.

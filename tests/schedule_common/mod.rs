@@ -193,7 +193,7 @@ pub fn verify(task: &Task, rules: &Rules, made: &Timetable) -> Result<(), String
         }
         let lifts = &mut handled[booked.wave];
         lifts.extend(sitting.lifted.map(reach));
-        if !sitting.as_it_lies {
+        if !sitting.as_it_lies || following.is_none() {
             next = lifts.iter().copied().fold(next, Minute::max);
         }
         if booked.next_from != next {

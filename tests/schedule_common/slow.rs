@@ -128,7 +128,7 @@ impl<'a> Slow<'a> {
         if let Some(wait) = sitting.lifted {
             after.handled[wave] = state.handled[wave].max(reach(wait.0));
         }
-        let next = if sitting.as_it_lies {
+        let next = if sitting.as_it_lies && following.is_some() {
             next
         } else {
             next.max(after.handled[wave])
