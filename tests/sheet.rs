@@ -251,7 +251,7 @@ fn the_demos_sheet_shows_what_a_maker_asks_of_it() {
     assert!(work.contains(&looked), "{looked} in {work}");
     assert!(work.contains("seal, coat 2 of 2"), "{work}");
     let buy = words(select(&page, ".buy")[0]);
-    assert!(buy.contains("3 × 25 beech disc, by Thu 1 Apr"), "{buy}");
+    assert!(buy.contains("3 × 25 beech disc, by Fri 2 Apr"), "{buy}");
     // lot and best-before of three coatings, to write in
     assert_eq!(select(&page, "td.write").len(), 6);
 }
