@@ -101,11 +101,11 @@ pub fn main() -> ExitCode {
         Ok(cli) => cli,
         Err(usage) => usage.exit(),
     };
-    // This thread works too. Where no other can be had, what is shared out says so by itself.
-    rayon::ThreadPoolBuilder::new()
-        .use_current_thread()
-        .build_global()
-        .ok();
+    // This thread works too.
+    let workers = rayon::ThreadPoolBuilder::new().use_current_thread();
+    if let Err(error) = workers.build_global() {
+        return Failure::Io(error.into()).tell();
+    }
     let mut out = io::BufWriter::new(io::stdout().lock());
     let done = match &cli.question {
         Some(question) => question.run(&mut out),
