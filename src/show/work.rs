@@ -209,9 +209,9 @@ impl Row<'_> {
         // what stands around those: ", coat 1 of 2", "; 4 trays", "; look for bubbles 09:42–11:02"
         all += self.coat.map_or(0, |[_, of]| if of > 1 { 13 } else { 0 });
         all += self.trays.map_or(0, |_| 9) + self.mixes.map_or(0, |_| 9);
-        // " of A 12.3 g + B 11.2 g", where all are alike
+        // " of about A 12.3 g + B 11.2 g", where all are alike
         let alike = self.each_mix.filter(|[least, most]| least == most);
-        all += alike.map_or(0, |_| 23);
+        all += alike.map_or(0, |_| 29);
         all += self.looks.map_or(0, |_| 31);
         let further = (1..all.div_ceil(LETTERS)).map(|_| LINE);
         1.0 + further.sum::<f64>()

@@ -145,7 +145,7 @@ fn what(figures: &Figures, at: &str) -> Part {
         @if figures.has(&of("mixes")) {
             "; " (figures.count(&of("mixes"))?)
             @if figures.number(&of("mixes"))? > 1.0 { " mixes" } @else { " mix" }
-            @if alike { " of " (in_a_mix(figures, &of("mix_least"))?) }
+            @if alike { " of about " (in_a_mix(figures, &of("mix_least"))?) }
         }
         @if figures.has(&of("trays")) && figures.number(&of("trays"))? > 0.0 {
             "; " (figures.count(&of("trays"))?)

@@ -292,8 +292,7 @@ fn span_words(span: &[Booked], plan: &Plan) -> String {
     let mixes = match mixes {
         0 => String::new(),
         1 => format!(", in one mix{of}"),
-        many if of.is_empty() => format!(", in {many} mixes"),
-        many => format!(", in {many} mixes{of} on average, each for its own pieces"),
+        many => format!(", in {many} mixes{of}"),
     };
     let mut trays = vec![0_u32; plan.space.trays.len()];
     for (sum, used) in span.iter().flat_map(|s| s.trays.iter().enumerate()) {
@@ -344,12 +343,14 @@ fn of_what(span: &[Booked], units: Units) -> String {
     }
     match of.as_slice() {
         [] => String::new(),
-        [(_, what)] => format!(" of {what}"),
+        [(1, what)] => format!(" of {what}"),
+        [(_, what)] => format!(" of {what} on average"),
         several => {
             let each = several
                 .iter()
                 .map(|(many, what)| format!("{many} of {what}"));
-            format!(" ({})", each.collect::<Vec<_>>().join(", "))
+            let each = each.collect::<Vec<_>>().join(", ");
+            format!(" ({each}, on average), each for its own pieces")
         }
     }
 }

@@ -68,8 +68,8 @@ fn write_cups(cups: &Cups, units: Units, page: &mut Page) {
         page.under(&serves_words(serves, units));
     }
     page.under(&format!(
-        "{} by weight; each mix also leaves {} in its cup and tool",
-        words::list(&takes(cups, units), 4),
+        "{}, by weight; each mix also leaves {} in its cup and tool",
+        takes(cups, units).join("; "),
         told(&cups.keeps, units)
     ));
 }

@@ -354,6 +354,12 @@ pub fn span(band: &TimeBand) -> String {
 }
 
 /// A time so long that it is but the least: "very slow, 30 to 60 days or longer".
+///
+/// ```
+/// # use brimful::{drying::TimeBand, quantity::Time, show::words::very_slow};
+/// let [low, likely, high] = [23.0, 30.0, f64::INFINITY].map(Time::from_h);
+/// assert_eq!(very_slow(&TimeBand { low, likely, high }), "very slow, 23 h or longer");
+/// ```
 #[must_use]
 pub fn very_slow(band: &TimeBand) -> String {
     let span = span(band);
