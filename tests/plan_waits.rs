@@ -456,18 +456,27 @@ fn the_next_coat_on_the_same_face_waits_until_the_last_one_takes_it() {
     assert!(hours >= 20.0, "{hours}");
 }
 
-/// A quick coat over a slow one leaves the piece soft below: it is lifted, and ready, no sooner than
-/// the lower coat is dry to handle.
+/// A quick coat over a slow one leaves the piece soft below: it is lifted, worked on and ready no sooner
+/// than the lower coat is dry to handle.
 #[test]
 fn a_quick_coat_does_not_hide_a_slow_one_below() {
     let file = sealed_file("", r#"handle = "40 h", recoat = "2 h""#);
-    assert!(file.contains("handle = \"12 h\""));
-    let plan = planned(&file.replace("handle = \"12 h\"", "handle = \"1 h\""));
-    let all = sittings(&plan);
-    let of = |what: &str| all.iter().rfind(|booked| booked.what == what).unwrap();
-    let (seal, dome) = (of("seal"), of("dome"));
-    let after = |at: jiff::civil::DateTime| at.duration_since(seal.ends).as_secs_f64() / 3600.0;
-    assert!(after(dome.ends) < 30.0, "{all:?}");
-    let lifted = after(dome.lifted.unwrap());
-    assert!(lifted >= 40.0 && after(dome.next_from) >= 40.0, "{all:?}");
+    assert!(file.contains("handle = \"12 h\"") && file.contains(" \"dome\"]"));
+    let file = file.replace("handle = \"12 h\"", "handle = \"1 h\"");
+    for work in ["", ", \"sand\""] {
+        let plan = planned(&file.replace(" \"dome\"]", &format!(" \"dome\"{work}]")));
+        let all = sittings(&plan);
+        let of = |what: &str| all.iter().rfind(|booked| booked.what == what);
+        let (seal, dome) = (of("seal").unwrap(), of("dome").unwrap());
+        let after = |at: jiff::civil::DateTime| at.duration_since(seal.ends).as_secs_f64() / 3600.0;
+        assert!(after(dome.ends) < 30.0, "{all:?}");
+        let lifted = after(dome.lifted.unwrap());
+        assert!(lifted >= 40.0 && after(dome.next_from) >= 40.0, "{all:?}");
+        let sanded = of("sand");
+        assert_eq!(sanded.is_some(), !work.is_empty());
+        assert!(
+            sanded.is_none_or(|sand| after(sand.begins) >= 40.0),
+            "{all:?}"
+        );
+    }
 }
