@@ -192,6 +192,15 @@ fn slips_are_told_with_what_is_wanted() {
         assert_eq!((said.code, said.out.as_str()), (2, ""), "{args:?}");
         assert!(said.err.contains(words), "{args:?}: {}", said.err);
     }
+    // a share is reckoned with as it was given
+    let shares = [
+        ("11.5 %", "/ (1 - 0.115) carries"),
+        ("10 %", "/ (1 - 0.10) carries"),
+    ];
+    for (lost, words) in shares {
+        let said = ask(&["price", "--materials", "0.95", "--lost", lost]).flowing();
+        assert!(said.contains(words), "{said}");
+    }
     let all_lost = ask(&["price", "--materials", "0.95", "--lost", "100 %"]);
     assert_eq!(all_lost.code, 2);
     assert!(
