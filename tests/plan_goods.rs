@@ -1,13 +1,15 @@
 //! That work waits for the goods that it takes, and no other.
 
+mod calendar_check;
 mod plan_common;
 mod promises_common;
 
 use brimful::plan::{Otherwise, Plan, Warning};
 use brimful::show::text;
+use calendar_check::said::{flat, with};
 use jiff::civil::{DateTime, date};
 use plan_common::planned;
-use promises_common::{RUN, flat, with};
+use promises_common::RUN;
 
 fn at(day: i8, hour: i8) -> DateTime {
     date(2027, 3, day).at(hour, 0, 0, 0)

@@ -1,6 +1,7 @@
 //! What a plan promises it can keep: what can't be done in time is told with what can, and a coat's
 //! last time for the next is held against its first.
 
+mod calendar_check;
 mod plan_common;
 mod promises_common;
 
@@ -8,9 +9,10 @@ use brimful::plan::{Dates, Otherwise, Warning, plan};
 use brimful::run::Run;
 use brimful::show::sheet::sheet;
 use brimful::show::{json, text};
+use calendar_check::said::{flat, with};
 use jiff::civil::date;
 use plan_common::planned;
-use promises_common::{RUN, flat, with};
+use promises_common::RUN;
 
 /// Leaving the slow kind out whole saves every piece of the other.
 #[test]

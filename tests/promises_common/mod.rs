@@ -53,13 +53,3 @@ weekdays = ["08:00-20:00"]
 weekend = ["08:00-20:00"]
 first_run = false
 "#;
-
-pub fn with(file: &str, old: &str, new: &str) -> String {
-    assert_eq!(file.matches(old).count(), 1, "{old}");
-    file.replace(old, new)
-}
-
-/// A page's words without its breaks between lines.
-pub fn flat(page: &str) -> String {
-    page.split_whitespace().collect::<Vec<_>>().join(" ")
-}
