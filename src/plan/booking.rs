@@ -39,6 +39,7 @@ impl Planner<'_> {
             limits: schedule::bottleneck(task, timetable)?,
             order_by: self.order_by(&sittings),
             late: self.late(task, &sittings)?,
+            otherwise: self.otherwise(task, timetable, by.as_ref())?,
             sittings,
             by,
         })))

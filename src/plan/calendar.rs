@@ -129,6 +129,23 @@ pub struct Calendar {
     pub order_by: Vec<OrderBy>,
     /// Goods that keep the work waiting.
     pub(super) late: Vec<LateGoods>,
+    /// What could be, were the work not laid out so that each coat comes while the one under it takes
+    /// it. `None`: nothing else, or it is not.
+    pub(super) otherwise: Option<Unkept>,
+}
+
+/// What could be if coats came too late for the ones under them.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Unkept {
+    /// From a start of the maker's own.
+    From {
+        /// When the work could begin.
+        begins: DateTime,
+        /// When all could be ready.
+        ready: DateTime,
+    },
+    /// The latest start that is likely in time.
+    AsLateAs(DateTime),
 }
 
 /// How a calendar stands to the date that the run must be ready by.

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use super::hands::HandsOn;
 use super::reach;
-use super::recoat::no_window;
+use super::recoat::{Facing, no_window};
 use super::steps::Timed;
 use super::uses::one_mix;
 use super::waits::Waits;
@@ -12,6 +12,7 @@ use super::{CoatingPlan, Drying, Notes, PiecePlan};
 use crate::consumption::Faces;
 use crate::quantity::Time;
 use crate::run::{Needs, Run, Step};
+use crate::schedule::OnFace;
 
 /// Pieces that go through the same steps.
 #[derive(Debug, Clone, PartialEq)]
@@ -65,6 +66,8 @@ pub(super) struct Stint {
     pub after_through: bool,
     /// How long after a pour bubbles must be looked for.
     pub look: Option<Time>,
+    /// The coat that it lays.
+    pub coat: Option<OnFace>,
 }
 
 /// What is waited for.
@@ -111,6 +114,7 @@ pub(super) fn groups(
             coatings,
             notes: &mut *notes,
             untold: None,
+            facing: Facing::default(),
         };
         let group = Group {
             pieces: vec![index],
@@ -132,6 +136,7 @@ struct Making<'p> {
     notes: &'p mut Notes,
     /// The first step whose times can't be told.
     untold: Option<Untold>,
+    facing: Facing,
 }
 
 impl Making<'_> {
@@ -227,6 +232,7 @@ impl Making<'_> {
                 },
                 after_through: false,
                 look: look(timed),
+                coat: Some(self.facing.on_face(run, timed, coat)),
             });
         }
     }
@@ -289,6 +295,7 @@ fn looks(run: &Run, piece: &PiecePlan) -> Vec<Stint> {
         through: Until::Now,
         after_through: false,
         look: None,
+        coat: None,
     };
     [(1, 1.0, Until::SecondLook), (2, found_late, Until::Now)]
         .map(look)
@@ -314,6 +321,7 @@ fn bare(run: &Run, index: usize, kept: f64, notes: &mut Notes) -> Stint {
         through: Until::Now,
         after_through: false,
         look: None,
+        coat: None,
     }
 }
 

@@ -192,7 +192,7 @@ impl<'p> Planner<'p> {
         let monday = Minute::of(MONDAY);
         let mut all: Option<Undated> = None;
         for from in (0..7).filter_map(|day| monday.plus(day * 24 * 60)) {
-            let found = self.orders.earliest(likely, from)?;
+            let found = self.earliest(likely, from, None)?;
             // a day without work begins on the next
             if found.starts.since(from) >= 24 * 60 {
                 continue;
@@ -217,11 +217,11 @@ impl<'p> Planner<'p> {
             let Some(start) = start else {
                 return Ok(Dates::Undated(Box::new(self.undated(&likely)?)));
             };
-            let found = self.orders.earliest(&likely, start)?;
+            let found = self.earliest_or_later(&likely, start)?;
             return self.calendar(&likely, &found, None);
         };
         let by = Minute::of(deadline);
-        let last = match self.orders.latest(&likely, by, start) {
+        let last = match self.latest(&likely, by, start) {
             Ok(found) => found,
             Err(NoTimetable::TooLate { .. }) if start.is_some() => {
                 let found = self.orders.earliest(&likely, start.unwrap_or(by))?;
@@ -266,7 +266,8 @@ impl<'p> Planner<'p> {
     /// The work as laid out from the maker's own start: of the ways that are ready first from there, or
     /// from one of the spells after it, and the one that is sure, that which is most often in
     /// time. One way and one set of draws is never more often in time for beginning later, and
-    /// the ways from the beginning of a later spell are among those from a sooner one.
+    /// the ways from the beginning of a later spell are among those from a sooner one. If one is
+    /// sure in which each coat comes in time for the one under it, be it begun later, that is taken.
     fn begun_at(
         &self,
         likely: &schedule::Task,
@@ -274,17 +275,22 @@ impl<'p> Planner<'p> {
         last: &Timetable,
         sure: Option<(Timetable, Chance)>,
     ) -> Result<(Timetable, Option<Chance>), NoTimetable> {
-        let first = self.orders.earliest(likely, start)?;
+        let first = self.earliest(likely, start, Some(by))?;
         let Some(chance) = self.chance(likely, &first, by) else {
             return Ok((first, None));
         };
         let mut ways = vec![first.clone()];
         let mut best = (first, chance);
         let later = self.spells_before(last.starts, Some(start)).into_iter();
-        let later = later.map(|later| self.orders.earliest(likely, later));
+        let later = later.map(|later| self.earliest(likely, later, Some(by)));
+        let wanted = self.bench.run.header.sure;
+        let rank = |laid: &Timetable, chance: &Chance| {
+            let (sure, keeps) = (chance.ready >= wanted, laid.missed == 0);
+            (sure && keeps, sure, chance.ready, keeps)
+        };
         for way in sure.map(|(way, _)| Ok(way)).into_iter().chain(later) {
             // no way is more often in time than always
-            if best.1.ready.fraction() >= 1.0 {
+            if best.1.ready.fraction() >= 1.0 && best.0.missed == 0 {
                 break;
             }
             let way = way?;
@@ -293,11 +299,18 @@ impl<'p> Planner<'p> {
             }
             let laid = schedule::again(likely, &way, start)?;
             if let Some(chance) = self.chance(likely, &laid, by)
-                && chance.ready > best.1.ready
+                && rank(&laid, &chance) > rank(&best.0, &best.1)
             {
                 best = (laid, chance);
             }
             ways.push(way);
+        }
+        if best.0.missed > 0 {
+            let later = self.spells_from(start).skip(1);
+            let later = later.take_while(|&later| later <= last.starts);
+            if let Some(kept) = self.kept_and_sure(likely, later, by)? {
+                best = kept;
+            }
         }
         Ok((best.0, Some(best.1)))
     }
@@ -326,7 +339,7 @@ impl<'p> Planner<'p> {
         let spells = self.spells_before(last.starts, start);
         let mut found: Option<(Timetable, Chance)> = None;
         let mut sure_from = |place: usize| {
-            let mut laid = self.orders.earliest(&one, spells[place])?;
+            let mut laid = self.earliest(&one, spells[place], Some(by))?;
             let chance = self.chance(&one, &laid, by);
             let does = chance.filter(|chance| chance.ready >= sure);
             let is_sure = does.is_some();
@@ -353,21 +366,37 @@ impl<'p> Planner<'p> {
                 late = between;
             }
         }
+        if found.as_ref().is_some_and(|(laid, _)| laid.missed > 0) {
+            let before = spells[..sure_at].iter().rev().copied();
+            return Ok(self.kept_and_sure(likely, before, by)?.or(found));
+        }
         Ok(found)
     }
 
     /// The beginnings of the last spells of work up to a minute, from the maker's start on.
-    fn spells_before(&self, last: Minute, start: Option<Minute>) -> Vec<Minute> {
+    pub(super) fn spells_before(&self, last: Minute, start: Option<Minute>) -> Vec<Minute> {
         let Some(far) = last.plus(-SPELLS_WITHIN) else {
             return Vec::new();
         };
         let from = start.map_or(far, |start| start.max(far));
-        let spells = self.hours.spells(from).map(|spell| spell.from.max(from));
+        let spells = self.spells_from(from);
         spells.take_while(|&from| from <= last).collect()
     }
 
+    /// The beginnings of the spells of work from a minute on, of which the first may have begun before.
+    pub(super) fn spells_from(&self, from: Minute) -> impl Iterator<Item = Minute> {
+        self.hours
+            .spells(from)
+            .map(move |spell| spell.from.max(from))
+    }
+
     /// How often the work as laid out is ready, if it goes on as soon as it can.
-    fn chance(&self, task: &schedule::Task, timetable: &Timetable, by: Minute) -> Option<Chance> {
+    pub(super) fn chance(
+        &self,
+        task: &schedule::Task,
+        timetable: &Timetable,
+        by: Minute,
+    ) -> Option<Chance> {
         let run = self.bench.run;
         let [low, likely, high] = hands(run);
         let waits: Option<Vec<WaitSpread>> = self

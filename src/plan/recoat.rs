@@ -10,6 +10,7 @@ use super::{Notes, Warning};
 use crate::consumption::Faces;
 use crate::quantity::Time;
 use crate::run::Run;
+use crate::schedule::OnFace;
 use crate::stage::Stage;
 use jiff::civil::DateTime;
 
@@ -29,6 +30,11 @@ pub(super) fn warn(run: &Run, steps: &[Timed], dates: &Dates, notes: &mut Notes)
                 from,
             });
         }
+    }
+    if let Dates::Told(calendar) = dates
+        && let Some(otherwise) = calendar.otherwise
+    {
+        notes.warnings.push(Warning::LaidForRecoat { otherwise });
     }
     let mut late = match dates {
         Dates::Told(calendar) => late(steps, &calendar.sittings),
@@ -93,8 +99,7 @@ pub(super) fn late(steps: &[Timed], sittings: &[Booked]) -> Late {
 struct Wave<'s> {
     /// The last coat on either face.
     faces: [Option<Coat<'s>>; 2],
-    /// Which face was coated last.
-    on: usize,
+    facing: Facing,
     /// All that its sittings so far wait for after them.
     waited: Time,
 }
@@ -108,15 +113,51 @@ struct Coat<'s> {
 }
 
 impl<'s> Wave<'s> {
-    /// Lays a coat, and tells the one under it. A step for both faces coats one after the other, each
+    /// Lays a coat, and tells the one under it.
+    fn lay(&mut self, timed: &Timed, next: Coat<'s>) -> Option<Coat<'s>> {
+        if let Task::Step { coat, .. } = next.sitting.task {
+            self.facing.lay(timed, coat);
+        }
+        self.faces[usize::from(self.facing.second)].replace(next)
+    }
+}
+
+/// Which face of a piece was coated last.
+#[derive(Debug, Default, Clone, Copy)]
+pub(super) struct Facing {
+    second: bool,
+}
+
+impl Facing {
+    /// Lays one of a step's coats, counted from 1. A step for both faces coats one after the other, each
     /// in the same order; the file does not say which face a step for one is on, and a maker may
     /// well turn up the one that was coated last, so that is taken.
-    fn lay(&mut self, timed: &Timed, next: Coat<'s>) -> Option<Coat<'s>> {
-        if let (Task::Step { coat, .. }, Faces::Both) = (next.sitting.task, timed.plan.faces) {
-            self.on = usize::from(coat > timed.plan.coats);
+    fn lay(&mut self, timed: &Timed, coat: u32) {
+        if timed.plan.faces == Faces::Both {
+            self.second = coat > timed.plan.coats;
         }
-        self.faces[self.on].replace(next)
     }
+
+    /// The same, as the schedule needs it.
+    pub(super) fn on_face(&mut self, run: &Run, timed: &Timed, coat: u32) -> OnFace {
+        self.lay(timed, coat);
+        let closes = latest(timed).filter(|_| no_window(run, timed).is_none());
+        OnFace {
+            second: self.second,
+            closes: closes.map(whole_minutes),
+        }
+    }
+}
+
+/// The minutes that are over, without the one that has begun.
+fn whole_minutes(time: Time) -> u32 {
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "clamped to what fits, and as good as forever where it is more"
+    )]
+    let minutes = time.min().clamp(0.0, f64::from(u32::MAX / 4)) as u32;
+    minutes
 }
 
 /// The step that a sitting lays a coat of.

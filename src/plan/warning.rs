@@ -1,5 +1,6 @@
 //! What a plan warns of: data. The words are in `show::words`.
 
+use super::calendar::Unkept;
 use super::fit::{Asked, BelowRim, Fuller};
 use super::small_mix::SmallMix;
 use super::stock::{Past, Stale};
@@ -270,6 +271,11 @@ pub enum Warning {
         /// Whether what is waited for in between is as long as that latest by itself.
         by_waits: bool,
     },
+    /// The work is laid out so that each coat comes while the one under it still takes it by its label.
+    LaidForRecoat {
+        /// What could be otherwise.
+        otherwise: Unkept,
+    },
     /// By its label a coat takes the next no longer before, in this room, it takes one at all.
     NoRecoatWindow {
         /// The step.
@@ -319,6 +325,7 @@ impl Warning {
             Self::CupboardTooSmall { .. } => "cupboard-too-small",
             Self::BeforeThrough { .. } => "before-through",
             Self::PastRecoat { .. } => "past-recoat",
+            Self::LaidForRecoat { .. } => "laid-for-recoat",
             Self::NoRecoatWindow { .. } => "no-recoat-window",
             Self::NoTime { .. } => "no-time",
         }
@@ -358,6 +365,7 @@ impl Warning {
             | Self::CupboardTooSmall { .. }
             | Self::BeforeThrough { .. }
             | Self::PastRecoat { .. }
+            | Self::LaidForRecoat { .. }
             | Self::NoRecoatWindow { .. }
             | Self::NoTime { .. } => false,
         }

@@ -146,6 +146,7 @@ fn sitting(stint: &Stint, count: u64, pace: &Pace) -> Sitting {
         as_it_lies: matches!(stint.next, Until::Recoat(_)),
         look: stint.look.map(minutes),
         not_before: goods_from(stint, pace),
+        coat: stint.coat,
     }
 }
 

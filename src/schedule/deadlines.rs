@@ -75,6 +75,7 @@ mod tests {
             as_it_lies: false,
             look: None,
             not_before: None,
+            coat: None,
         };
         let wave = Wave {
             group: 0,

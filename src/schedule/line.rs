@@ -12,7 +12,7 @@ use std::cmp::Reverse;
 use std::collections::BinaryHeap;
 
 use super::deadlines::Deadlines;
-use super::prepared::{Act, Flat, Prepared};
+use super::prepared::{Act, Coat, Flat, Prepared};
 use super::wait::{Reach, WaitId, stretched};
 
 /// The maker's line as far as it is filled.
@@ -27,6 +27,8 @@ pub(super) struct Line {
     releases: BinaryHeap<Reverse<(i64, usize)>>,
     /// When the last wave that is through is done.
     pub finish: i64,
+    /// Coats that came later than the one under them takes one.
+    pub missed: usize,
 }
 
 /// How far a wave has come.
@@ -42,6 +44,8 @@ struct Progress {
     handled: i64,
     /// Until when it holds its trays, if it does.
     held: Option<i64>,
+    /// By face, by when the next coat on it begins and ends at the latest.
+    closes: [(i64, i64); 2],
 }
 
 /// A sitting put in its place.
@@ -60,12 +64,14 @@ impl Line {
     pub fn begin(&mut self, flat: &Flat, start: i64) {
         self.cursor = start;
         self.finish = start;
+        self.missed = 0;
         let fresh = Progress {
             done: 0,
             ready: start,
             through: start,
             handled: start,
             held: None,
+            closes: [(i64::MAX, i64::MAX); 2],
         };
         refill(&mut self.waves, flat.waves(), fresh);
         refill(&mut self.used, flat.kinds, 0);
@@ -81,6 +87,7 @@ impl Line {
     pub fn follow(&mut self, other: &Self) {
         self.cursor = other.cursor;
         self.finish = other.finish;
+        self.missed = other.missed;
         self.waves.clone_from(&other.waves);
         self.used.clone_from(&other.used);
         self.releases.clone_from(&other.releases);
@@ -149,6 +156,11 @@ impl Line {
             next_from = next_from.max(handled);
         }
         let lifted_at = act.lifted.map(|_| task.working.first(task.hours, handled));
+        if let Some(Coat { face, closes }) = act.coat {
+            let under = &mut self.waves[wave].closes[face];
+            self.missed += usize::from(begins > under.0 || ends > under.1);
+            *under = (begins + closes, ends + closes);
+        }
         self.cursor = ends;
         self.waves[wave].through = through;
         self.waves[wave].handled = handled;

@@ -35,6 +35,6 @@ pub use hours::{Hours, HoursError, Spell, Window};
 pub use minute::Minute;
 pub use refusal::NoTimetable;
 pub use search::{Orders, again, earliest, latest};
-pub use task::{Shop, Sitting, Split, Task, Wave};
+pub use task::{OnFace, Shop, Sitting, Split, Task, Wave};
 pub use timetable::{Booked, Busiest, Stay, Timetable};
 pub use wait::{Wait, WaitId};

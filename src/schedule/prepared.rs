@@ -6,7 +6,7 @@ use super::hours::Hours;
 use super::minute::{HORIZON, Minute};
 use super::refusal::NoTimetable;
 use super::starts::{Starts, longest};
-use super::task::{Sitting, Split, Task, Wave};
+use super::task::{OnFace, Sitting, Split, Task, Wave};
 use super::wait::{Barred, Reach, WaitId};
 
 /// A task laid out for quick reckoning.
@@ -50,7 +50,21 @@ pub(super) struct Act {
     pub until_handled: bool,
     /// The first minute in which it may begin; the least there is if it is any.
     pub not_before: i64,
+    /// The coat that it lays, and how long after it the next on its face may come; the most there is
+    /// where that is any time.
+    pub coat: Option<Coat>,
 }
+
+/// A coat, as the reckoning needs it.
+#[derive(Clone, Copy, PartialEq)]
+pub(super) struct Coat {
+    /// Which of two faces it is on.
+    pub face: usize,
+    pub closes: i64,
+}
+
+/// Stands for a coat that takes the next at any time.
+const NO_CLOSE: i64 = i64::MAX / 4;
 
 impl Flat {
     pub fn waves(&self) -> usize {
@@ -79,6 +93,7 @@ impl<'a> Prepared<'a> {
         let reaches: Vec<Reach> = task.waits.iter().map(Reach::from).collect();
         let mut layout = Layout {
             task,
+            reaches: &reaches,
             starts: Vec::new(),
             known: HashMap::new(),
             longest: HashMap::new(),
@@ -147,6 +162,7 @@ fn check(task: &Task, reaches: &[Reach], split: &Split) -> Result<(), NoTimetabl
 /// What is shared by the splits as they are laid out.
 struct Layout<'a> {
     task: &'a Task,
+    reaches: &'a [Reach],
     starts: Vec<Starts>,
     known: HashMap<(u32, Option<u32>, Barred), usize>,
     /// The longest part of a spell outside of hours that are barred.
@@ -220,10 +236,33 @@ impl Layout<'_> {
             acts.push(Act {
                 until_through: next.is_none_or(|next| next.after_through),
                 until_handled: next.is_none() || !of.as_it_lies,
+                coat: of.coat.map(|coat| Coat {
+                    face: usize::from(coat.second),
+                    closes: self.closes(wave, sitting, coat),
+                }),
                 ..self.act(place, of)?
             });
         }
         Ok(())
+    }
+
+    /// How long after a sitting's coat the next on its face may come. What is waited for in between as
+    /// long as that anyway is past it in every timetable, and shuns nothing.
+    fn closes(&self, wave: &Wave, sitting: usize, coat: OnFace) -> i64 {
+        let Some(closes) = coat.closes.map(i64::from) else {
+            return NO_CLOSE;
+        };
+        let mut waited = 0;
+        for (of, next) in wave.sittings[sitting..]
+            .iter()
+            .zip(&wave.sittings[sitting + 1..])
+        {
+            waited += of.next.map_or(0, |wait| self.reaches[wait.0].shortest());
+            if next.coat.is_some_and(|next| next.second == coat.second) {
+                break;
+            }
+        }
+        if waited >= closes { NO_CLOSE } else { closes }
     }
 
     fn act(&mut self, wave: usize, sitting: &Sitting) -> Result<Act, Far> {
@@ -270,6 +309,7 @@ impl Layout<'_> {
             until_through: false,
             until_handled: true,
             not_before: sitting.not_before.map_or(i64::MIN, Minute::number),
+            coat: None,
         })
     }
 }

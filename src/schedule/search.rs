@@ -18,6 +18,9 @@ use super::walk::{Found, Trial};
 /// How far back from a deadline a start is looked for, `[min]`: two years.
 const LOOK_BACK: i64 = 731 * DAY;
 
+/// Up to how many trays of a kind are tried where more would have a coat wait too long for the next.
+pub const FEWER: u32 = 12;
+
 /// The timetable that is ready first among those tried, from a start on; see [`Orders::earliest`].
 ///
 /// # Errors
@@ -101,6 +104,46 @@ impl Orders {
         Search::of(&task, self).earliest(start)
     }
 
+    /// The timetable that is ready first, by a limit, among those tried in which each coat comes while
+    /// the one under it takes it ([`OnFace::closes`](super::OnFace)); none if there is none.
+    ///
+    /// With many trays a coat may be laid long before anyone has time for the next on it, which
+    /// waiting for a tray would put off. So it is looked for with fewer trays too, and more
+    /// trays, up to [`FEWER`] of a kind, take no timetable away.
+    ///
+    /// # Errors
+    ///
+    /// [`NoTimetable`] where the task can't be timed at all.
+    pub fn earliest_kept(
+        &self,
+        task: &Task,
+        start: Minute,
+        limit: Option<Minute>,
+    ) -> Result<Option<Timetable>, NoTimetable> {
+        let start = start.number();
+        reachable(start)?;
+        let mut limit = limit.map_or(start + HORIZON, Minute::number);
+        let mut best = None;
+        for trays in trays_to_try(&task.shop.trays) {
+            let mut fewer = task.clone();
+            fewer.shop.trays = trays;
+            let prepared = match Prepared::of(&fewer) {
+                Ok(prepared) => prepared,
+                // too few for any way of splitting it
+                Err(_) if fewer.shop.trays != task.shop.trays => break,
+                Err(why) => return Err(why),
+            };
+            let mut search = Search::of(&prepared, self);
+            search.keeps = true;
+            if let Some(found) = search.best(0, start, limit) {
+                let found = found.timetable(&prepared, &mut search.lines[0])?;
+                limit = found.ready.number() - 1;
+                best = Some(found);
+            }
+        }
+        Ok(best)
+    }
+
     /// The timetable that begins last among those tried that are ready by a deadline,
     /// and from its start on is ready as early as it can be.
     ///
@@ -159,6 +202,15 @@ impl Orders {
     }
 }
 
+/// All the trays there are, and then fewer of every kind that there are more of.
+fn trays_to_try(have: &[u32]) -> impl Iterator<Item = Vec<u32>> {
+    let most = have.iter().copied().max().unwrap_or(0);
+    let fewer = (1..most.min(FEWER + 1)).rev();
+    std::iter::once(most)
+        .chain(fewer)
+        .map(|cap| have.iter().map(|&trays| trays.min(cap)).collect())
+}
+
 /// Refuses times that a hundred years, and waits of a hundred years after them, would take past the
 /// last year there is.
 fn reachable(from: i64) -> Result<(), NoTimetable> {
@@ -173,6 +225,8 @@ struct Search<'a> {
     /// By prepared split, the family that is tried; none where every order is.
     families: Vec<Option<Rc<Family>>>,
     lines: Vec<Line>,
+    /// Whether every coat must come while the one under it takes it.
+    keeps: bool,
 }
 
 /// A split's sittings in an order, begun from a start on.
@@ -195,7 +249,7 @@ impl Laid {
         if puts.iter().any(far) {
             return Err(NoTimetable::TooFar);
         }
-        Ok(timetable::of(task, *place, flat, &puts, line.finish))
+        Ok(timetable::of(task, *place, flat, &puts, line))
     }
 }
 
@@ -208,6 +262,7 @@ impl<'a> Search<'a> {
                 .map(|flat| (!exact::suits(flat)).then(|| known.of(flat)))
                 .collect(),
             lines: vec![Line::default()],
+            keeps: false,
         }
     }
 
@@ -225,6 +280,7 @@ impl<'a> Search<'a> {
             start,
             limit,
             any,
+            keeps: self.keeps,
         };
         match &self.families[split] {
             None => trial.of(Every(flat), &mut self.lines),

@@ -87,4 +87,16 @@ pub struct Sitting {
     pub look: Option<u32>,
     /// The first minute in which it may begin, as where its goods come then; none is any.
     pub not_before: Option<Minute>,
+    /// The coat that it lays; none if it lays none.
+    pub coat: Option<OnFace>,
+}
+
+/// A coat on one of a piece's two faces.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub struct OnFace {
+    /// Whether it is on the second face.
+    pub second: bool,
+    /// How long after it at the most the next coat on its face may come, `[min]`, from the first
+    /// piece to the first and from the last to the last; none is any time.
+    pub closes: Option<u32>,
 }

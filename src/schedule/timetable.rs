@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use super::hours::{Hours, Spell};
-use super::line::Put;
+use super::line::{Line, Put};
 use super::minute::Minute;
 use super::prepared::{Flat, Prepared};
 
@@ -20,6 +20,8 @@ pub struct Timetable {
     pub ready: Minute,
     /// All the work, `[min]`.
     pub hands_on: u32,
+    /// Coats that come later than the one under them takes one ([`OnFace::closes`](super::OnFace)), `[1]`.
+    pub missed: usize,
     /// Trays in use; see [`Timetable::occupancy`].
     in_use: Vec<(Minute, Vec<u32>)>,
     /// When each wave's trays are taken, in the order in which they are.
@@ -114,7 +116,7 @@ pub(super) fn of(
     split: usize,
     flat: &Flat,
     puts: &[Put],
-    ready: i64,
+    line: &Line,
 ) -> Timetable {
     let booked: Vec<Booked> = puts.iter().map(|put| booked(task.hours, put)).collect();
     let stays = stays(flat, puts);
@@ -122,7 +124,8 @@ pub(super) fn of(
     Timetable {
         split,
         starts: booked[0].begins,
-        ready: Minute::reckoned(ready),
+        ready: Minute::reckoned(line.finish),
+        missed: line.missed,
         hands_on: u32::try_from(booked.iter().map(work).sum::<i64>()).unwrap_or(u32::MAX),
         in_use: in_use(flat.kinds, &stays),
         stays,

@@ -152,6 +152,14 @@ impl Reach {
         }
     }
 
+    /// The shortest time that any start takes, `[min]`.
+    pub fn shortest(&self) -> i64 {
+        match self {
+            Self::Steady(wait) => *wait,
+            Self::ByHour(by_hour) => by_hour.shortest(),
+        }
+    }
+
     /// The last minute from which what is begun is there by another.
     pub fn latest(&self, until: i64) -> i64 {
         match self {
@@ -202,6 +210,11 @@ impl ByHour {
 
     fn longest(&self) -> i64 {
         self.wait.iter().copied().max().unwrap_or(0)
+    }
+
+    fn shortest(&self) -> i64 {
+        let told = self.wait.iter().copied().filter(|&wait| wait != NEVER);
+        told.min().unwrap_or(0)
     }
 
     /// By halving, for what is begun later is never there sooner.

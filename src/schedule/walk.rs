@@ -41,6 +41,8 @@ pub(super) struct Trial<'a> {
     pub limit: i64,
     /// Whether the first order within the limit will do.
     pub any: bool,
+    /// Whether every coat must come while the one under it takes it.
+    pub keeps: bool,
 }
 
 impl Trial<'_> {
@@ -124,7 +126,11 @@ impl Walk<'_> {
     /// Puts a wave's next sitting; whether the order may still be in time.
     fn put(&mut self, wave: u32, forks: usize) -> bool {
         let Trial {
-            task, flat, limit, ..
+            task,
+            flat,
+            limit,
+            keeps,
+            ..
         } = self.trial;
         let line = &mut self.lines[forks];
         let Some(put) = line.put_in_time(task, flat, wave as usize, &self.deadlines) else {
@@ -135,6 +141,6 @@ impl Walk<'_> {
         }
         self.order.push(wave);
         // The limit may have been another when its first waves were put.
-        line.finish <= limit
+        line.finish <= limit && !(keeps && line.missed > 0)
     }
 }

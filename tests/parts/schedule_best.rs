@@ -4,7 +4,8 @@ use crate::common::schedule::random::{self, Dice};
 use crate::common::schedule::slow::Slow;
 use crate::common::schedule::{MONDAY, Rules, at, sitting, task, verify, wave, window};
 use brimful::schedule::{
-    Draws, Minute, NoTimetable, Split, Spread, Spreads, WaitSpread, Wave, chance, earliest, latest,
+    Draws, Minute, NoTimetable, OnFace, Orders, Split, Spread, Spreads, Task, WaitSpread, Wave,
+    chance, earliest, latest,
 };
 
 /// How the engine fared against every order.
@@ -94,6 +95,83 @@ fn no_order_of_a_few_sittings_ends_sooner() {
         compared += 1;
     }
     assert!(compared > 40, "{compared}");
+}
+
+/// The same task with a latest time for each next coat, from a minute to two days after what is
+/// waited for before it.
+fn with_windows(mut task: Task, dice: &mut Dice) -> Task {
+    let longest: Vec<u32> = (task.waits.iter())
+        .map(|wait| wait.by_hour.iter().flatten().max().copied().unwrap())
+        .collect();
+    for group in 0..2 {
+        let closes: Vec<OnFace> = (0..4)
+            .map(|_| OnFace {
+                second: dice.one_in(4),
+                closes: (!dice.one_in(4)).then(|| 10_800 + dice.below(2880)),
+            })
+            .collect();
+        let waves = task.splits[0].waves.iter_mut();
+        for wave in waves.filter(|wave| wave.group == group) {
+            for (sitting, coat) in wave.sittings.iter_mut().zip(&closes) {
+                // three waits at the most lie between two coats on a face
+                let more = 10_800 - sitting.next.map_or(0, |wait| longest[wait.0]);
+                let closes = coat.closes.map(|closes| closes - more);
+                sitting.coat = Some(OnFace { closes, ..*coat });
+            }
+        }
+    }
+    task
+}
+
+/// Every order, with all of the trays and with fewer: none that keeps each coat in time for the one
+/// under it ends sooner than the one found, and where none is found there is none.
+#[test]
+fn no_order_of_a_few_sittings_keeps_coats_in_time_and_ends_sooner() {
+    let mut dice = Dice(31);
+    let (mut kept, mut never, mut fewer) = (0, 0, 0);
+    for _ in 0..120 {
+        let (task, rules) = random::task(&mut dice, &[2, 2, 2]);
+        let task = with_windows(task, &mut dice);
+        let start = at(MONDAY, 0, 0)
+            .plus(i64::from(dice.below(7 * 1440)))
+            .unwrap();
+        let Ok(first) = earliest(&task, start) else {
+            continue;
+        };
+        verify(&task, &rules, &first).unwrap();
+        if first.missed == 0 {
+            continue;
+        }
+        let far = start.plus(60 * 1440).unwrap();
+        let made = Orders::default()
+            .earliest_kept(&task, start, Some(far))
+            .unwrap();
+        let best = |trays: u32| {
+            let mut task = task.clone();
+            task.shop.trays[0] = trays;
+            let mut slow = Slow::of(&task, &rules, at(MONDAY, 0, 0), 110);
+            slow.keeps = true;
+            let most = task.splits[0].waves.iter().map(|wave| wave.trays[0]).max();
+            (most <= Some(trays)).then(|| slow.earliest(start, far))?
+        };
+        let all = task.shop.trays[0];
+        let least = (1..=all).filter_map(best).min();
+        assert_eq!(made.as_ref().map(|made| made.ready), least);
+        match made {
+            None => never += 1,
+            Some(made) => {
+                assert_eq!(made.missed, 0);
+                verify(&task, &rules, &made).unwrap();
+                kept += 1;
+                fewer += u32::from(best(all) != least);
+            }
+        }
+    }
+    println!("{kept} kept, {fewer} of them sooner with fewer trays; {never} never");
+    assert!(
+        kept > 10 && never > 3 && fewer > 0,
+        "{kept} {never} {fewer}"
+    );
 }
 
 /// A run of two groups, about as large as a maker's: so many waves of each, six sittings with a day's waits.

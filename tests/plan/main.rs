@@ -30,3 +30,4 @@ mod through;
 mod told;
 mod undated;
 mod waits;
+mod windows;

@@ -210,12 +210,6 @@ fn with_no_other_hours_there_is_no_date() {
     }
 }
 
-/// A seal and a dome begun at an hour of a day of long hours.
-fn sealed_at(hour: &str, label: &str) -> Plan {
-    let file = sealed_file("", label);
-    planned(&file.replace("T08:00:00", &format!("T{hour}:00")))
-}
-
 /// The run of [`sealed_file`].
 fn sealed(work: &str, label: &str) -> Plan {
     planned(&sealed_file(work, label))
@@ -305,9 +299,10 @@ fn a_coat_that_comes_later_than_the_last_one_takes_it_is_told() {
         shown.contains(by_itself) && !shown.contains("closer together"),
         "{shown}"
     );
-    // laid in the evening it is ready in the night, and the next comes in the morning
+    // ready in the night, and the next comes no sooner than on the next day
     let label = r#"handle = "2 h", recoat = "2 h", recoat_until = "9 h""#;
-    let evening = sealed_at("21:00", label);
+    let file = sealed_file("", label).replace("\"08:00-22:00\"", "\"20:30-22:00\"");
+    let evening = planned(&file);
     let shown = flat(&text::plan(&evening));
     assert!(
         shown.contains("closer together") && !shown.contains(by_itself),

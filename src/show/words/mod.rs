@@ -142,6 +142,7 @@ pub fn warning(warning: &Warning, units: Units) -> String {
             cupboard::fits(warning, units)
         }
         Warning::BeforeThrough { .. } => through::before_through(warning),
+        Warning::LaidForRecoat { otherwise } => through::laid_for_recoat(*otherwise),
         Warning::PastRecoat { .. } => through::past_recoat(warning, units),
         Warning::NoRecoatWindow { .. } => through::no_recoat_window(warning, units),
         Warning::NoTime { step, why } => format!("{step}: no time can be told, because {why}"),

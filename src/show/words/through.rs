@@ -1,8 +1,9 @@
 //! What is done before a coat is dry through, in words.
 
+use super::dates::moment;
 use super::{list, span, stage};
 use crate::drying::TimeBand;
-use crate::plan::Warning;
+use crate::plan::{Unkept, Warning};
 use crate::quantity::{Show, Units};
 use crate::stage::Stage;
 
@@ -52,6 +53,24 @@ pub(super) fn past_recoat(warning: &Warning, units: Units) -> String {
         "{step}: the next coat comes {} after it, and its label takes one within {} here{why}: let it get hard, then sand it dull and clean it first{or}",
         gap.show(units),
         until.show(units)
+    )
+}
+
+/// That coats come close enough together, and what that costs in time.
+pub(super) fn laid_for_recoat(otherwise: Unkept) -> String {
+    let could = match otherwise {
+        Unkept::From { begins, ready } => {
+            let years = begins.year() != ready.year();
+            format!(
+                "could begin on {} and be ready by {}",
+                moment(begins, years),
+                moment(ready, years)
+            )
+        }
+        Unkept::AsLateAs(at) => format!("could begin as late as {}", moment(at, false)),
+    };
+    format!(
+        "laid out so that each coat comes while the one under it still takes it by its label; were that left out of account, the run {could}"
     )
 }
 

@@ -41,6 +41,7 @@ pub fn sitting(work: u32, next: Option<usize>, lifted: Option<usize>) -> Sitting
         as_it_lies: false,
         look: None,
         not_before: None,
+        coat: None,
     }
 }
 
@@ -230,10 +231,33 @@ pub fn verify(task: &Task, rules: &Rules, made: &Timetable) -> Result<(), String
     if ready.iter().max() != Some(&Some(made.ready)) {
         return Err("ready at another minute".into());
     }
+    let missed = missed(split, made);
+    if made.missed != missed {
+        return Err(format!("{missed} coats come too late, not {}", made.missed));
+    }
     if made.hands_on != work {
         return Err("another sum of work".into());
     }
     check_trays(task, split, &stays, made)
+}
+
+/// Coats that come later than the one under them takes one.
+fn missed(split: &Split, made: &Timetable) -> usize {
+    let mut coats: Vec<[Option<(Minute, Minute, i64)>; 2]> = vec![[None; 2]; split.waves.len()];
+    let mut missed = 0;
+    for booked in &made.booked {
+        let Some(coat) = split.waves[booked.wave].sittings[booked.sitting].coat else {
+            continue;
+        };
+        let under = &mut coats[booked.wave][usize::from(coat.second)];
+        if let Some((begins, ends, closes)) = *under {
+            let gap = (booked.begins.since(begins)).max(booked.ends.since(ends));
+            missed += usize::from(gap > closes);
+        }
+        let closes = coat.closes.map(i64::from);
+        *under = closes.map(|closes| (booked.begins, booked.ends, closes));
+    }
+    missed
 }
 
 fn check_looks(

@@ -115,5 +115,6 @@ fn sitting(dice: &mut Dice, step: usize) -> Sitting {
         as_it_lies: dice.one_in(3),
         look: dice.one_in(3).then_some(30),
         not_before: dice.one_in(4).then(|| there(dice)),
+        coat: None,
     }
 }

@@ -12,6 +12,8 @@ pub struct Slow<'a> {
     awake: Vec<bool>,
     /// By wait and minute of the day: how long until it is there.
     reach: Vec<Vec<usize>>,
+    /// Whether each coat must come while the one under it takes it.
+    pub keeps: bool,
 }
 
 #[derive(Clone)]
@@ -25,6 +27,8 @@ struct State {
     handled: Vec<usize>,
     /// By wave, the last stay on trays: from and until.
     stays: Vec<Option<(usize, usize)>>,
+    /// By wave and face, when the coat after the last must have begun, and ended.
+    closes: Vec<[Option<(usize, usize)>; 2]>,
     finish: usize,
 }
 
@@ -58,6 +62,7 @@ impl<'a> Slow<'a> {
             works: minutes().map(|at| works(rules, at)).collect(),
             awake: minutes().map(awake).collect(),
             reach: reach.collect(),
+            keeps: false,
         }
     }
 
@@ -74,6 +79,7 @@ impl<'a> Slow<'a> {
                 through: vec![start; waves],
                 handled: vec![start; waves],
                 stays: vec![None; waves],
+                closes: vec![[None; 2]; waves],
                 finish: start,
             };
             let mut best = None;
@@ -143,6 +149,14 @@ impl<'a> Slow<'a> {
                 _ => begins,
             };
             after.stays[wave] = Some((from, until));
+        }
+        if let Some(coat) = sitting.coat {
+            let under = &mut after.closes[wave][usize::from(coat.second)];
+            if self.keeps && under.is_some_and(|under| begins > under.0 || ends > under.1) {
+                return None;
+            }
+            let closes = coat.closes.map(|closes| closes as usize);
+            *under = closes.map(|closes| (begins + closes, ends + closes));
         }
         after.free_from = ends;
         after.done[wave] += 1;
