@@ -21,6 +21,9 @@ pub(super) struct Line {
     /// The end of the last sitting.
     cursor: i64,
     waves: Vec<Progress>,
+    /// By wave and face, by when the next coat on it begins and ends at the latest; empty where every coat
+    /// takes the next at any time.
+    closes: Vec<[(i64, i64); 2]>,
     /// By kind: trays in use.
     used: Vec<u32>,
     /// When waves let go of their trays; entries that the wave no longer bears out are skipped.
@@ -44,8 +47,6 @@ struct Progress {
     handled: i64,
     /// Until when it holds its trays, if it does.
     held: Option<i64>,
-    /// By face, by when the next coat on it begins and ends at the latest.
-    closes: [(i64, i64); 2],
 }
 
 /// A sitting put in its place.
@@ -71,9 +72,10 @@ impl Line {
             through: start,
             handled: start,
             held: None,
-            closes: [(i64::MAX, i64::MAX); 2],
         };
         refill(&mut self.waves, flat.waves(), fresh);
+        let closing = if flat.closes { flat.waves() } else { 0 };
+        refill(&mut self.closes, closing, [(i64::MAX, i64::MAX); 2]);
         refill(&mut self.used, flat.kinds, 0);
         self.releases.clear();
     }
@@ -89,6 +91,7 @@ impl Line {
         self.finish = other.finish;
         self.missed = other.missed;
         self.waves.clone_from(&other.waves);
+        self.closes.clone_from(&other.closes);
         self.used.clone_from(&other.used);
         self.releases.clone_from(&other.releases);
     }
@@ -157,7 +160,7 @@ impl Line {
         }
         let lifted_at = act.lifted.map(|_| task.working.first(task.hours, handled));
         if let Some(Coat { face, closes }) = act.coat {
-            let under = &mut self.waves[wave].closes[face];
+            let under = &mut self.closes[wave][face];
             self.missed += usize::from(begins > under.0 || ends > under.1);
             *under = (begins + closes, ends + closes);
         }

@@ -33,6 +33,8 @@ pub(super) struct Flat {
     pub kinds: usize,
     /// By wave, the first wave that is just like it.
     pub twin: Vec<usize>,
+    /// Whether some coat takes the next only for a time.
+    pub closes: bool,
 }
 
 /// A sitting, as the reckoning needs it.
@@ -50,8 +52,7 @@ pub(super) struct Act {
     pub until_handled: bool,
     /// The first minute in which it may begin; the least there is if it is any.
     pub not_before: i64,
-    /// The coat that it lays, and how long after it the next on its face may come; the most there is
-    /// where that is any time.
+    /// The coat that it lays; none where no coat of its wave takes the next only for a time.
     pub coat: Option<Coat>,
 }
 
@@ -60,6 +61,7 @@ pub(super) struct Act {
 pub(super) struct Coat {
     /// Which of two faces it is on.
     pub face: usize,
+    /// How long after it the next on its face may come; the most there is where that is any time.
     pub closes: i64,
 }
 
@@ -183,6 +185,7 @@ impl Layout<'_> {
             trays: Vec::with_capacity(split.waves.len() * kinds),
             kinds,
             twin: Vec::with_capacity(split.waves.len()),
+            closes: false,
         };
         let mut twins: HashMap<(&[u32], &[Sitting]), usize> = HashMap::new();
         for (place, wave) in split.waves.iter().enumerate() {
@@ -206,6 +209,7 @@ impl Layout<'_> {
             flat.trays.extend(&wave.trays);
             flat.twin.push(twin);
         }
+        flat.closes = flat.acts.iter().any(|act| act.coat.is_some());
         Ok(flat)
     }
 
@@ -231,6 +235,7 @@ impl Layout<'_> {
 
     /// Adds what is done to a wave.
     fn acts(&mut self, place: usize, wave: &Wave, acts: &mut Vec<Act>) -> Result<(), Far> {
+        let from = acts.len();
         for (sitting, of) in wave.sittings.iter().enumerate() {
             let next = wave.sittings.get(sitting + 1);
             acts.push(Act {
@@ -242,6 +247,12 @@ impl Layout<'_> {
                 }),
                 ..self.act(place, of)?
             });
+        }
+        let closes = |act: &Act| act.coat.is_some_and(|coat| coat.closes < NO_CLOSE);
+        if !acts[from..].iter().any(closes) {
+            for act in &mut acts[from..] {
+                act.coat = None;
+            }
         }
         Ok(())
     }

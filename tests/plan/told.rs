@@ -305,6 +305,18 @@ fn read(span: &str) -> (f64, f64, f64) {
     (from, to, hours)
 }
 
+/// A day is a coarse unit for what is over in two or three.
+#[test]
+fn a_span_is_told_in_hours_up_to_three_days() {
+    let span = |low, likely, high| {
+        let [low, likely, high] = [low, likely, high].map(Time::from_h);
+        words::span(&TimeBand { low, likely, high })
+    };
+    assert_eq!(span(35.0, 40.0, 48.0), "35 to 48 h");
+    assert_eq!(span(50.0, 60.0, 71.5), "50 to 72 h");
+    assert_eq!(span(60.0, 80.0, 100.0), "3 to 5 days");
+}
+
 proptest! {
     /// A span never begins past the likely time, nor ends before its high end.
     #[test]

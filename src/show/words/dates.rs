@@ -131,7 +131,10 @@ pub fn otherwise(change: &Otherwise, units: Units) -> String {
         Otherwise::Warmer { to, at_times: true } => {
             format!("keep the room from ever cooling below {}", to.show(units))
         }
-        Otherwise::Warmer { to, .. } => format!("heat the room to {}", to.show(units)),
+        Otherwise::Warmer { to, .. } => format!(
+            "heat the room to {}, with nothing in it that makes its air damper",
+            to.show(units)
+        ),
         Otherwise::Drier { points } => {
             format!("dry the room's air by {points:.0} points of humidity")
         }

@@ -323,7 +323,7 @@ pub fn span(band: &TimeBand) -> String {
         (Time::from_min(1.0), "min", "min")
     } else if fits(Time::from_h(1.0), Time::from_h(1.5)) {
         (Time::from_min(5.0), "min", "min")
-    } else if fits(Time::from_days(1.0), Time::from_h(47.0)) {
+    } else if fits(Time::from_days(1.0), Time::from_h(72.0)) {
         (Time::from_h(1.0), "h", "h")
     } else {
         (Time::from_days(1.0), "day", "days")
