@@ -177,6 +177,14 @@ fn dated_labels_tell_one_span_for_one_coating_and_what_goes_on_when() {
     // between its coats the sealer waits for the next one, and the dome until it is ready to bag
     let told = text::plan(&plan);
     let told = told.split_whitespace().collect::<Vec<_>>().join(" ");
+    // the first screen tells of the longer of the two waits as well
+    let first = told.split(" How full ").next().unwrap();
+    let next = words::next_coat(&step(&plan, "seal").left_alone.unwrap()).unwrap();
+    assert!(
+        next.starts_with("next coat after ") && next.contains("within"),
+        "{next}"
+    );
+    assert!(first.contains(&format!("; {next}")), "{next}: {first}");
     for (what, coat, stage) in [
         ("seal", 1, Stage::Recoat),
         ("seal", 2, Stage::Recoat),

@@ -274,8 +274,11 @@ fn step_words(step: &StepPlan, units: Units) -> String {
     } else {
         format!(" ({why})")
     };
+    // where that comes later, or has an end
+    let next = step.left_alone.as_ref().and_then(words::next_coat);
+    let next = next.map_or_else(String::new, |next| format!("; {next}"));
     format!(
-        "{}{coats}: {} on the label; here {}{why}{}",
+        "{}{coats}: {} on the label; here {}{why}{next}{}",
         step.name,
         stage.label.show(units),
         words::here(stage, timed, units),

@@ -112,13 +112,13 @@ pub fn room(told: &Told, units: Units) -> String {
     match told {
         Told::Steady(here) => climate(here),
         Told::DayAndNight { day, night, pour } => format!(
-            "{} from 8:00 and {} from 20:00, coats laid at {},",
+            "{} from 8:00 and {} from 20:00, times as for coats laid at {},",
             climate(day),
             climate(night),
             pour.strftime("%-H:%M")
         ),
         Told::Recorded(record) => format!(
-            "as {} has it from {} to {}, coats laid at {},",
+            "as {} has it from {} to {}, times as for coats laid at {},",
             record.file,
             record.begins.strftime("%-d %B"),
             record.ends.strftime("%-d %B"),
