@@ -8,12 +8,14 @@ mod canvas;
 pub mod figure;
 pub mod font;
 pub mod line;
+mod painter;
 pub mod palette;
 mod picture;
 pub mod place;
 mod xml;
 
 pub use canvas::{Anchor, Canvas, Dash, Pen, Root, Text, UNITS_PER_PX};
+pub use painter::Painter;
 pub use picture::{Picture, Words};
 pub use xml::clean;
 

@@ -2,10 +2,9 @@
 
 use plotters::prelude::{IntoDrawingArea, SVGBackend};
 use plotters::style::RGBColor;
-use resvg::{tiny_skia, usvg};
 
 use super::canvas::{Canvas, UNITS_PER_PX, refused};
-use super::{DrawError, font, palette, xml};
+use super::{DrawError, Painter, font, palette, xml};
 
 /// What a picture says to someone who can't see it.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -64,52 +63,10 @@ impl Picture {
     ///
     /// # Errors
     ///
-    /// [`DrawError::Scale`] if `scale` is not within 0.1 to 8; [`DrawError::Svg`]
-    /// or [`DrawError::Png`] if painting fails.
+    /// As [`Painter::png`].
     pub fn png(&self, scale: f32) -> Result<Vec<u8>, DrawError> {
-        if !(0.1..=8.0).contains(&scale) {
-            return Err(DrawError::Scale(scale));
-        }
-        let tree = usvg::Tree::from_str(&self.svg, font::options())?;
-        let pixels = |px: f32| {
-            #[expect(
-                clippy::cast_possible_truncation,
-                clippy::cast_sign_loss,
-                reason = "a picture's side is some hundreds of pixels, times at most 8"
-            )]
-            let whole = (px * scale).round().max(1.0) as u32;
-            whole
-        };
-        let (width, height) = (pixels(tree.size().width()), pixels(tree.size().height()));
-        let mut map = tiny_skia::Pixmap::new(width, height).ok_or(DrawError::Scale(scale))?;
-        resvg::render(
-            &tree,
-            tiny_skia::Transform::from_scale(scale, scale),
-            &mut map.as_mut(),
-        );
-        encoded(&map).map_err(|e| DrawError::Png(e.to_string()))
+        Painter::default().png(self, scale)
     }
-}
-
-/// An opaque picture packed as PNG: three channels, and the quickest packing. The
-/// usual one takes three times as long as all the drawing, for files of a quarter of the size.
-fn encoded(map: &tiny_skia::Pixmap) -> Result<Vec<u8>, png::EncodingError> {
-    let mut bytes = Vec::new();
-    let mut encoder = png::Encoder::new(&mut bytes, map.width(), map.height());
-    encoder.set_color(png::ColorType::Rgb);
-    encoder.set_depth(png::BitDepth::Eight);
-    encoder.set_compression(png::Compression::Fast);
-    encoder.set_filter(png::Filter::Sub);
-    let mut writer = encoder.write_header()?;
-    // painted on white, so that every pixel is opaque and its channels are as they are shown
-    let (pixels, _) = map.data().as_chunks::<4>();
-    let colours: Vec<u8> = pixels
-        .iter()
-        .flat_map(|[r, g, b, _]| [*r, *g, *b])
-        .collect();
-    writer.write_image_data(&colours)?;
-    writer.finish()?;
-    Ok(bytes)
 }
 
 /// Gives the drawing its shown size and its words.
