@@ -1,17 +1,20 @@
 //! Writing a plan's files: whole, or not at all.
 
+use std::cmp::Reverse;
 use std::fs;
 use std::io::Write;
 use std::path::{Path, PathBuf};
 
 use anyhow::Context;
+use rayon::prelude::*;
 
 use super::{Failure, patience, plan::refused};
 use crate::plan::abreast::on_all_cores;
 use crate::plan::{Pictured, Plan, Watch, pictured};
 use crate::run::Run;
+use crate::show::draw::Painter;
 use crate::show::draw::font::missing;
-use crate::show::pictures::{self, Named};
+use crate::show::pictures::{self, Named, Sketch};
 use crate::show::sheet::sheet;
 use crate::show::{json, label, text};
 
@@ -38,11 +41,16 @@ impl Save {
         let watch = Watch::default();
         let files = patience::watched(("drawing", &watch), || {
             let shown = pictured(run, plan).map_err(|why| refused(&why))?;
-            let mut files = Vec::new();
-            if !self.pictures_only {
-                files.extend(papers(plan, &shown)?);
-            }
-            files.extend(painted(plan, &shown, &watch)?);
+            let papers = || {
+                if self.pictures_only {
+                    Ok(Vec::new())
+                } else {
+                    papers(plan, &shown)
+                }
+            };
+            let (papers, painted) = rayon::join(papers, || painted(plan, &shown, &watch));
+            let mut files = papers?;
+            files.extend(painted?);
             Ok::<_, Failure>(files)
         })?;
         write(folder, &files, self.force)?;
@@ -148,27 +156,37 @@ fn run_sheet(plan: &Plan, shown: &Pictured) -> Result<File, Failure> {
     Ok(File::of("sheet.html", page))
 }
 
-/// Every picture, as SVG and as PNG.
+/// Every picture, as SVG and as PNG, on all cores.
 fn painted(plan: &Plan, shown: &Pictured, watch: &Watch) -> Result<Vec<File>, Failure> {
-    let drawn = pictures::all(plan, shown)
-        .context("the pictures can't be drawn")
-        .map_err(Failure::Io)?;
-    watch.expect(drawn.len());
-    let parts = on_all_cores(&drawn, |found: &mut Vec<_>, number, named: &Named| {
-        found.push((number, named.picture.png(SCALE)));
+    let mut sketches = pictures::sketches(plan, shown);
+    // those of the whole run are the largest, and one begun last would keep the other cores waiting
+    sketches.reverse();
+    watch.expect(sketches.len());
+    let work = |(painter, files): &mut (Painter, Vec<_>), number, sketch: &Sketch| {
+        files.push((number, files_of(sketch, painter)));
         watch.tick();
-    });
-    let mut painted: Vec<_> = parts.into_iter().flatten().collect();
-    painted.sort_by_key(|(number, _)| *number);
-    let mut files = Vec::new();
-    for (Named { name, picture }, (_, png)) in drawn.into_iter().zip(painted) {
-        let png = png
-            .with_context(|| format!("the picture {name} can't be painted"))
-            .map_err(Failure::Io)?;
-        files.push(File::of(format!("{name}.svg"), picture.svg));
-        files.push(File::of(format!("{name}.png"), png));
-    }
-    Ok(files)
+    };
+    let parts = on_all_cores(&sketches, work);
+    let mut files: Vec<_> = parts.into_iter().flat_map(|(_, files)| files).collect();
+    files.sort_by_key(|(number, _)| Reverse(*number));
+    let files: Result<Vec<_>, _> = files.into_iter().map(|(_, files)| files).collect();
+    Ok(files?.into_iter().flatten().collect())
+}
+
+/// One picture's files; none where there is nothing to show.
+fn files_of(sketch: &Sketch, painter: &mut Painter) -> Result<Vec<File>, Failure> {
+    let drawn = sketch.drawn().context("the pictures can't be drawn");
+    let Some(Named { name, picture }) = drawn.map_err(Failure::Io)? else {
+        return Ok(Vec::new());
+    };
+    let png = painter
+        .png(&picture, SCALE)
+        .with_context(|| format!("the picture {name} can't be painted"))
+        .map_err(Failure::Io)?;
+    Ok(vec![
+        File::of(format!("{name}.svg"), picture.svg),
+        File::of(format!("{name}.png"), png),
+    ])
 }
 
 /// Writes the files into a folder, which is made where it is not there.
@@ -315,20 +333,16 @@ fn write_new(folder: &Path, files: &[File]) -> std::io::Result<()> {
     let beside = one.waiting.clone();
     let waiting = Waiting(vec![one]);
     fs::create_dir(&beside)?;
-    for file in files {
-        fs::write(beside.join(&file.name), &file.bytes)?;
-    }
+    let written = |file: &File| fs::write(beside.join(&file.name), &file.bytes);
+    files.par_iter().try_for_each(written)?;
     waiting.move_to_their_places()
 }
 
 fn write_into(folder: &Path, files: &[File]) -> std::io::Result<()> {
-    let mut waiting = Waiting(Vec::new());
-    for file in files {
-        let one = Move::of(folder.join(&file.name));
-        let beside = one.waiting.clone();
-        waiting.0.push(one);
-        fs::write(beside, &file.bytes)?;
-    }
+    let moves = files.iter().map(|file| Move::of(folder.join(&file.name)));
+    let waiting = Waiting(moves.collect());
+    let written = |(one, file): (&Move, &File)| fs::write(&one.waiting, &file.bytes);
+    waiting.0.par_iter().zip(files).try_for_each(written)?;
     waiting.move_to_their_places()
 }
 

@@ -35,59 +35,103 @@ pub struct Named {
     pub picture: Picture,
 }
 
+/// A picture that is still to be drawn: pictures know nothing of each other, so each can be drawn
+/// on whichever core is free.
+pub struct Sketch<'p> {
+    name: String,
+    draw: Box<dyn Fn() -> Result<Option<Picture>, DrawError> + Sync + 'p>,
+}
+
+impl Sketch<'_> {
+    /// The picture with its name; `None` where the plan has nothing that it would show.
+    ///
+    /// # Errors
+    /// [`DrawError`] if it can't be drawn.
+    pub fn drawn(&self) -> Result<Option<Named>, DrawError> {
+        let named = |picture| Named {
+            name: self.name.clone(),
+            picture,
+        };
+        Ok((self.draw)()?.map(named))
+    }
+}
+
 /// Every picture of a plan, in the order of the work.
 ///
 /// # Errors
 /// [`DrawError`] of the first that can't be drawn.
 pub fn all(plan: &Plan, pictured: &Pictured) -> Result<Vec<Named>, DrawError> {
-    let mut all = All::default();
+    let sketches = sketches(plan, pictured);
+    let drawn = sketches.iter().map(Sketch::drawn);
+    drawn.filter_map(Result::transpose).collect()
+}
+
+/// The same, still to be drawn.
+#[must_use]
+pub fn sketches<'p>(plan: &'p Plan, pictured: &'p Pictured) -> Vec<Sketch<'p>> {
+    let mut all = Sketches::default();
     for cut in &pictured.sections {
-        all.of(&cut.piece, "section", section(cut, plan)?);
+        all.of(&cut.piece, "section", move || section(cut, plan));
     }
     for map in &pictured.depths {
-        all.of(&map.piece, "depth", depth(map, plan)?);
+        all.of(&map.piece, "depth", move || depth(map, plan));
     }
     for layout in &pictured.layouts {
-        all.of(&layout.piece, "tray", tray(layout, plan)?);
+        all.of(&layout.piece, "tray", move || tray(layout, plan));
     }
     for map in &pictured.rooms {
-        all.of(&map.coating, "room", rooms(map, plan)?);
+        all.of(&map.coating, "room", move || rooms(map, plan));
     }
     for own in &pictured.pours {
-        all.of(&own.step, "day", pour(own, plan)?);
+        all.of(&own.step, "day", move || pour(own, plan));
     }
     for shut in &pictured.cupboards {
         let thing = shut.tray.as_deref().unwrap_or("room");
-        all.of(thing, "cupboard", cupboard(shut, plan)?);
+        all.of(thing, "cupboard", move || cupboard(shut, plan));
     }
     for amount in &pictured.amounts {
-        all.of(&amount.coating, "bottles", bottles(amount, plan)?);
+        all.of(&amount.coating, "bottles", move || bottles(amount, plan));
     }
-    all.whole("calendar", calendar(pictured.days.as_ref(), plan)?);
-    all.whole("cost", cost(&pictured.costs, plan)?);
-    Ok(all.named)
+    all.whole("calendar", move || calendar(pictured.days.as_ref(), plan));
+    all.whole("cost", move || cost(&pictured.costs, plan));
+    all.sketches
 }
 
-/// Pictures as they are gathered.
+/// Sketches as they are gathered.
 #[derive(Default)]
-struct All {
+struct Sketches<'p> {
     names: Names,
-    named: Vec<Named>,
+    sketches: Vec<Sketch<'p>>,
 }
 
-impl All {
+impl<'p> Sketches<'p> {
     /// Adds a picture of something that the maker named.
-    fn of(&mut self, thing: &str, kind: &str, picture: Picture) {
+    fn of(
+        &mut self,
+        thing: &str,
+        kind: &str,
+        draw: impl Fn() -> Result<Picture, DrawError> + Sync + 'p,
+    ) {
         let name = self.names.of(thing, kind);
-        self.named.push(Named { name, picture });
+        self.add(name, move || draw().map(Some));
     }
 
     /// Adds a picture of the whole run, if there is one.
-    fn whole(&mut self, name: &str, picture: Option<Picture>) {
-        self.named.extend(picture.map(|picture| Named {
-            name: name.to_owned(),
-            picture,
-        }));
+    fn whole(
+        &mut self,
+        name: &str,
+        draw: impl Fn() -> Result<Option<Picture>, DrawError> + Sync + 'p,
+    ) {
+        self.add(name.to_owned(), draw);
+    }
+
+    fn add(
+        &mut self,
+        name: String,
+        draw: impl Fn() -> Result<Option<Picture>, DrawError> + Sync + 'p,
+    ) {
+        let draw = Box::new(draw);
+        self.sketches.push(Sketch { name, draw });
     }
 }
 
