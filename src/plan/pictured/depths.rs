@@ -1,7 +1,7 @@
 //! How deep the coat lies over each place of a piece.
 
-use super::domed::domed;
-use crate::geometry::{Ask, Blank, Filled, Ring, ThinCorner, ring_area};
+use super::domed::{Domed, domed};
+use crate::geometry::{Blank, Filled, Filling, Ring, ThinCorner, ring_area};
 use crate::plan::{Fit, Plan, PlanError};
 use crate::quantity::{Angle, Length, Share};
 use crate::run::Run;
@@ -56,16 +56,20 @@ pub fn depths(run: &Run, plan: &Plan) -> Result<Vec<DepthPlan>, PlanError> {
     domed(run, plan)
         .map(|domed| {
             let filling = domed.filling()?;
-            let filled = filling.shape(Ask::EdgeAngle(domed.fill.dome.edge_angle));
-            let filled = filled.map_err(|why| domed.failed(why))?;
-            Ok(DepthPlan {
-                piece: domed.piece.name.clone(),
-                coating: run.coatings[domed.dome.coating].name.clone(),
-                fit: domed.fill.fit,
-                ..of(filling.blank(), &filled, domed.dome.liquid.pull_back)
-            })
+            let planned = domed.planned(&filling)?;
+            Ok(depth(run, &domed, &filling, &planned))
         })
         .collect()
+}
+
+/// The depths of one of them, planned so full.
+pub(super) fn depth(run: &Run, domed: &Domed, filling: &Filling, planned: &Filled) -> DepthPlan {
+    DepthPlan {
+        piece: domed.piece.name.clone(),
+        coating: run.coatings[domed.dome.coating].name.clone(),
+        fit: domed.fill.fit,
+        ..of(filling.blank(), planned, domed.dome.liquid.pull_back)
+    }
 }
 
 fn of(top: &Blank, filled: &Filled, pull_back: Angle) -> DepthPlan {

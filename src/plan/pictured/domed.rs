@@ -1,6 +1,9 @@
 //! The pieces of a run that have a dome, with what it is worked out from.
 
-use crate::geometry::{DomeError, Filling};
+use rayon::prelude::*;
+
+use super::{DepthPlan, SectionPlan};
+use crate::geometry::{Ask, DomeError, Filled, Filling};
 use crate::plan::made::filling;
 use crate::plan::{FillPlan, Fit, PiecePlan, Plan, PlanError};
 use crate::run::{Blank, Dome, Run, Work};
@@ -31,10 +34,36 @@ pub(super) fn domed<'a>(run: &'a Run, plan: &'a Plan) -> impl Iterator<Item = Do
     })
 }
 
+/// The sections and the depths of a run's domed pieces. Both of a piece begin with its planned
+/// dome, which is worked out once.
+pub(super) fn surfaces(
+    run: &Run,
+    plan: &Plan,
+) -> Result<(Vec<SectionPlan>, Vec<DepthPlan>), PlanError> {
+    let domed: Vec<Domed> = domed(run, plan).collect();
+    let both = domed.par_iter().map(|domed| {
+        let filling = domed.filling()?;
+        let planned = domed.planned(&filling)?;
+        let (section, depth) = rayon::join(
+            || super::sections::section(run, domed, &filling, &planned),
+            || super::depths::depth(run, domed, &filling, &planned),
+        );
+        Ok((section?, depth))
+    });
+    // the first that can't be worked out is told, whichever was first found to be so
+    both.collect::<Vec<_>>().into_iter().collect()
+}
+
 impl Domed<'_> {
     /// The blank with its coating.
     pub(super) fn filling(&self) -> Result<Filling, PlanError> {
         filling(&self.blank.top, &self.dome.liquid, Filling::new).map_err(|why| self.failed(why))
+    }
+
+    /// The fill that is planned.
+    pub(super) fn planned<'f>(&self, filling: &'f Filling) -> Result<Filled<'f>, PlanError> {
+        let asked = Ask::EdgeAngle(self.fill.dome.edge_angle);
+        filling.shape(asked).map_err(|why| self.failed(why))
     }
 
     /// That its dome can't be worked out.

@@ -61,15 +61,26 @@ pub struct Pictured {
 /// # Errors
 /// [`PlanError`] where a dome can't be worked out.
 pub fn pictured(run: &Run, plan: &Plan) -> Result<Pictured, PlanError> {
+    let (surfaces, others) = rayon::join(
+        || domed::surfaces(run, plan),
+        || {
+            Ok::<_, PlanError>(Pictured {
+                sections: Vec::new(),
+                depths: Vec::new(),
+                amounts: amounts(run, plan)?,
+                days: days(run, plan),
+                costs: costs(plan),
+                layouts: layouts(run, plan)?,
+                rooms: rooms(run, plan)?,
+                pours: pours(run, plan)?,
+                cupboards: cupboards(run, plan)?,
+            })
+        },
+    );
+    let (sections, depths) = surfaces?;
     Ok(Pictured {
-        sections: sections(run, plan)?,
-        amounts: amounts(run, plan)?,
-        days: days(run, plan),
-        costs: costs(plan),
-        depths: depths(run, plan)?,
-        layouts: layouts(run, plan)?,
-        rooms: rooms(run, plan)?,
-        pours: pours(run, plan)?,
-        cupboards: cupboards(run, plan)?,
+        sections,
+        depths,
+        ..others?
     })
 }

@@ -1,7 +1,7 @@
 //! The surfaces that a picture of a piece cut through needs.
 
-use super::domed::domed;
-use crate::geometry::{Ask, Blank, Dome, DomeError, Filling};
+use super::domed::{Domed, domed};
+use crate::geometry::{Ask, Blank, Dome, Filled, Filling};
 use crate::plan::{FillPlan, Plan, PlanError};
 use crate::quantity::{Length, Volume};
 use crate::run::Run;
@@ -53,36 +53,50 @@ pub struct SectionPlan {
 pub fn sections(run: &Run, plan: &Plan) -> Result<Vec<SectionPlan>, PlanError> {
     domed(run, plan)
         .map(|domed| {
-            let (blank, dome) = (domed.blank, domed.dome);
             let filling = domed.filling()?;
-            let at =
-                |angle| profile(&filling, Ask::EdgeAngle(angle)).map_err(|why| domed.failed(why));
-            let target = at(domed.fill.dome.edge_angle)?;
-            let open = blank.top.wall() == Length::ZERO;
-            Ok(SectionPlan {
-                piece: domed.piece.name.clone(),
-                coating: run.coatings[dome.coating].name.clone(),
-                top: blank.top.clone(),
-                width: filling.blank().outline().cut_width(),
-                gaps: filling.blank().outline().cut_gaps(),
-                thickness: blank.thickness,
-                porous: blank.porous,
-                dry: dry(domed.fill, &target),
-                under: domed.fill.under,
-                target,
-                pull_back: open.then(|| at(dome.liquid.pull_back)).transpose()?,
-                brim: at(dome.liquid.brim)?,
-            })
+            let planned = domed.planned(&filling)?;
+            section(run, &domed, &filling, &planned)
         })
         .collect()
 }
 
-fn profile(filling: &Filling, ask: Ask) -> Result<Profile, DomeError> {
-    let filled = filling.shape(ask)?;
-    Ok(Profile {
+/// The section of one of them, planned so full.
+pub(super) fn section(
+    run: &Run,
+    domed: &Domed,
+    filling: &Filling,
+    planned: &Filled,
+) -> Result<SectionPlan, PlanError> {
+    let (blank, dome) = (domed.blank, domed.dome);
+    let at = |angle| {
+        let filled = filling.shape(Ask::EdgeAngle(angle));
+        filled
+            .map(|filled| profile(&filled))
+            .map_err(|why| domed.failed(why))
+    };
+    let target = profile(planned);
+    let open = blank.top.wall() == Length::ZERO;
+    Ok(SectionPlan {
+        piece: domed.piece.name.clone(),
+        coating: run.coatings[dome.coating].name.clone(),
+        top: blank.top.clone(),
+        width: filling.blank().outline().cut_width(),
+        gaps: filling.blank().outline().cut_gaps(),
+        thickness: blank.thickness,
+        porous: blank.porous,
+        dry: dry(domed.fill, &target),
+        under: domed.fill.under,
+        target,
+        pull_back: open.then(|| at(dome.liquid.pull_back)).transpose()?,
+        brim: at(dome.liquid.brim)?,
+    })
+}
+
+fn profile(filled: &Filled) -> Profile {
+    Profile {
         dome: filled.dome,
         surface: filled.section(),
-    })
+    }
 }
 
 /// Each place shrinks straight down to its solids, over what lies dry and level under it.
