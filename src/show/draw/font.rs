@@ -162,25 +162,60 @@ pub(super) fn ready() -> Result<(), DrawError> {
 ///
 /// [`DrawError::Font`] if a carried face can't be read.
 pub fn width(text: &str, size: f64, weight: Weight) -> Result<f64, DrawError> {
-    let faces = faces()?;
-    let face = faces.of(weight);
-    let (mut ems, mut before) = (0.0, None);
-    for c in text.chars().filter(|c| !draws_nothing(*c)) {
-        let elsewhere = if face.lacks(c) {
-            faces.emoji.advance(c)
-        } else {
-            None
-        };
-        if let Some(advance) = elsewhere {
-            ems += advance;
-            // the next letter is not kerned to one of another face
-            before = None;
-        } else {
-            ems += f64::from(face.step(before, c)) / face.em;
-            before = Some(c);
-        }
+    Ok(Line::new(weight)?.with(text).width(size))
+}
+
+/// A line of text that is measured as it grows.
+#[derive(Clone, Copy)]
+pub(super) struct Line {
+    faces: &'static Faces,
+    weight: Weight,
+    /// Its width, in heights of letters.
+    ems: f64,
+    /// The letter that the next one is kerned to.
+    before: Option<char>,
+}
+
+impl Line {
+    /// A line without letters.
+    ///
+    /// # Errors
+    ///
+    /// As [`width`].
+    pub fn new(weight: Weight) -> Result<Self, DrawError> {
+        Ok(Self {
+            faces: faces()?,
+            weight,
+            ems: 0.0,
+            before: None,
+        })
     }
-    Ok(ems * size)
+
+    /// The line with some text more.
+    pub fn with(mut self, text: &str) -> Self {
+        let face = self.faces.of(self.weight);
+        for c in text.chars().filter(|c| !draws_nothing(*c)) {
+            let elsewhere = if face.lacks(c) {
+                self.faces.emoji.advance(c)
+            } else {
+                None
+            };
+            if let Some(advance) = elsewhere {
+                self.ems += advance;
+                // the next letter is not kerned to one of another face
+                self.before = None;
+            } else {
+                self.ems += f64::from(face.step(self.before, c)) / face.em;
+                self.before = Some(c);
+            }
+        }
+        self
+    }
+
+    /// How wide it comes out at a size, both in `[px]`.
+    pub fn width(self, size: f64) -> f64 {
+        self.ems * size
+    }
 }
 
 /// The characters of `text` that the carried faces have no letter for, each once.

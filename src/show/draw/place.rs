@@ -1,7 +1,7 @@
 //! Fitting words: lines broken to a width, labels side by side.
 
 use super::DrawError;
-use super::font::{Weight, width};
+use super::font::{Line, Weight, width};
 
 /// How words are set when they are fitted into a space.
 #[derive(Debug, Clone, Copy)]
@@ -76,29 +76,32 @@ fn broken_words(text: &str, lines: &[String]) -> usize {
 
 /// Breaks text at the last word that fits on each line.
 fn broken(text: &str, fit: Fit) -> Result<Vec<String>, DrawError> {
-    let fits = |line: &str| Ok::<_, DrawError>(width(line, fit.size, fit.weight)? <= fit.room);
+    let empty = Line::new(fit.weight)?;
+    let fits = |measured: Line| measured.width(fit.size) <= fit.room;
     let mut lines: Vec<String> = Vec::new();
-    let mut line = String::new();
+    let (mut line, mut measured) = (String::new(), empty);
     for word in &words(text) {
-        let joined = if line.is_empty() {
-            word.clone()
-        } else {
-            format!("{line} {word}")
-        };
-        if fits(&joined)? {
-            line = joined;
+        let space = if line.is_empty() { "" } else { " " };
+        let joined = measured.with(space).with(word);
+        if fits(joined) {
+            line.push_str(space);
+            line.push_str(word);
+            measured = joined;
             continue;
         }
         if !line.is_empty() {
             lines.push(std::mem::take(&mut line));
+            measured = empty;
         }
-        for c in word.chars() {
+        for (at, c) in word.char_indices() {
             line.push(c);
-            if !fits(&line)? {
+            measured = measured.with(&word[at..at + c.len_utf8()]);
+            if !fits(measured) {
                 let carried = line.split_off(last_break(&line));
                 if !line.is_empty() {
                     lines.push(std::mem::take(&mut line));
                 }
+                measured = empty.with(&carried);
                 line = carried;
             }
         }
