@@ -205,7 +205,7 @@ impl Plate {
         let mut known: Option<Linear> = None;
         for _ in 0..30 {
             let linear = match known.take().filter(|_| progress.is_close()) {
-                Some(linear) => self.again(linear, &w, load)?,
+                Some(linear) => self.again(linear, &w, load),
                 None => self.linear(self.assemble(&w, self.pull(load)), Vec::new())?,
             };
             let Linear { system, go, .. } = &linear;
@@ -263,16 +263,16 @@ impl Plate {
 
     /// The same matrix at a state close by: its forces there, and how they come
     /// to rest.
-    pub fn again(&self, mut linear: Linear, w: &[f64], load: Load) -> Option<Linear> {
+    pub fn again(&self, mut linear: Linear, w: &[f64], load: Load) -> Linear {
         let here = self.measure(w, self.pull(load));
         let mut rest: Vec<f64> = here.force.iter().map(|f| -f).collect();
-        linear.factor.solve(&mut [&mut rest])?;
+        linear.factor.solve_again(&mut rest);
         linear.go.rest = self.spread(&rest);
         linear.system = System {
             rim_rows: linear.system.rim_rows,
             ..here
         };
-        Some(linear)
+        linear
     }
 
     /// The rise of the pressure at which the first place of the edge reaches an

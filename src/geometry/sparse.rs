@@ -98,33 +98,38 @@ impl Places {
 }
 
 impl Factor {
-    /// Solves for each right-hand side in place. `None` where the residual
-    /// shows the answer to be wrong.
+    /// Solves for each right-hand side in place. `None` where the residual of them all shows the
+    /// answers to be wrong.
     pub fn solve(&self, sides: &mut [&mut [f64]]) -> Option<()> {
-        let place = &self.places.order.place;
-        for side in sides {
-            let mut x = vec![0.0; side.len()];
-            match &self.kind {
-                Kind::Cholesky(factor) => {
-                    let mut ordered = vec![0.0; side.len()];
-                    for (&place, value) in place.iter().zip(side.iter()) {
-                        ordered[place] = *value;
-                    }
-                    cholesky::solve(&self.places.order, factor, &mut ordered);
-                    for (value, &place) in x.iter_mut().zip(place) {
-                        *value = ordered[place];
-                    }
+        // What is wrong with a factor is wrong with all that is solved with it: one look at
+        // their sum is enough.
+        let wanted = sum(sides, self.places.size());
+        for side in sides.iter_mut() {
+            self.solve_again(side);
+        }
+        self.check(&sum(sides, self.places.size()), &wanted)
+    }
+
+    /// Solves for one right-hand side in place, with a factor that has [solved](Self::solve) others.
+    pub fn solve_again(&self, side: &mut [f64]) {
+        match &self.kind {
+            Kind::Cholesky(factor) => {
+                let place = &self.places.order.place;
+                let mut ordered = vec![0.0; side.len()];
+                for (&place, value) in place.iter().zip(side.iter()) {
+                    ordered[place] = *value;
                 }
-                Kind::Indefinite(factor) => {
-                    let mut column = Mat::from_fn(side.len(), 1, |i, _| side[i]);
-                    factor.solve_in_place_with_conj(Conj::No, column.as_mut());
-                    x.copy_from_slice(column.col_as_slice(0));
+                cholesky::solve(&self.places.order, factor, &mut ordered);
+                for (value, &place) in side.iter_mut().zip(place) {
+                    *value = ordered[place];
                 }
             }
-            self.check(&x, side)?;
-            side.copy_from_slice(&x);
+            Kind::Indefinite(factor) => {
+                let mut column = Mat::from_fn(side.len(), 1, |i, _| side[i]);
+                factor.solve_in_place_with_conj(Conj::No, column.as_mut());
+                side.copy_from_slice(column.col_as_slice(0));
+            }
         }
-        Some(())
     }
 
     /// Whether `A x = b` to rounding: what is left over, beside the largest entry times the
@@ -143,6 +148,17 @@ impl Factor {
         let small = |left: &f64| left.abs() <= 1e-9 * scale;
         (scale.is_finite() && left.iter().all(small)).then_some(())
     }
+}
+
+/// The sum of some columns of a height.
+fn sum(columns: &[&mut [f64]], height: usize) -> Vec<f64> {
+    let mut sum = vec![0.0; height];
+    for column in columns {
+        for (sum, value) in sum.iter_mut().zip(column.iter()) {
+            *sum += value;
+        }
+    }
+    sum
 }
 
 /// The largest of some numbers, by size.

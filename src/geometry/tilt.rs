@@ -199,7 +199,7 @@ impl Plate {
                 Step::On => {}
             }
             let (at, pushes) = match known.take().filter(|_| progress.is_close()) {
-                Some((at, pushes)) => (self.again(at, &state.w, state.load)?, pushes),
+                Some((at, pushes)) => (self.again(at, &state.w, state.load), pushes),
                 None => self.tilting(&state.w, state.load, &[wanted.way])?,
             };
             step = self.tilt_step(wanted, &mut state, &at, pushes.first()?)?;
