@@ -124,24 +124,20 @@ impl Filling {
         liquid: Liquid,
         angles: EdgeAngles,
     ) -> Result<(Self, FillWindow), DomeError> {
-        let top = || {
+        let windowed = || {
             let filling = Self::new(blank, liquid, angles)?;
-            let target = filling.shape(Ask::EdgeAngle(angles.target))?.shape.dome;
-            Ok((filling, target))
+            let window = filling.window()?;
+            Ok((filling, window))
         };
         let shelf = || {
             let flat = blank.outline().inset(blank.edge());
             let flat = flat.map_err(|_| DomeError::NotFound)?;
             Shelf::new(&flat, liquid, Fineness::Coarse)
         };
-        let (top, shelf) = rayon::join(top, shelf);
-        let (filling, target) = top?;
-        let (window, shelf) = rayon::join(
-            || filling.window(),
-            || shelf.map(|shelf| shelf.begun_with(target.volume)),
-        );
+        let (windowed, shelf) = rayon::join(windowed, shelf);
+        let (filling, window) = windowed?;
         filling.shelf.get_or_init(|| shelf);
-        Ok((filling, window?))
+        Ok((filling, window))
     }
 
     /// The blank.

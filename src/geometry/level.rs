@@ -139,15 +139,6 @@ pub struct Shelf {
     mirrors: bool,
     /// Whether half a disc is solved, tilted along x: all ways down are the same.
     one_way: bool,
-    /// The level dome that was looked at ahead.
-    begun: Option<Begun>,
-}
-
-/// A level dome, and how it answers to a small tilt.
-struct Begun {
-    volume: Volume,
-    level: Solution,
-    response: Response,
 }
 
 impl Shelf {
@@ -179,21 +170,7 @@ impl Shelf {
             liquid,
             mirrors: outline.is_plain(),
             one_way,
-            begun: None,
         })
-    }
-
-    /// The same with a volume's level dome looked at ahead; where there is none, the limits say so.
-    pub(super) fn begun_with(mut self, volume: Volume) -> Self {
-        self.begun = self.level(volume).ok().and_then(|level| {
-            let response = self.plate.response(&level)?;
-            Some(Begun {
-                volume,
-                level,
-                response,
-            })
-        });
-        self
     }
 
     fn level(&self, volume: Volume) -> Result<Solution, DomeError> {
@@ -295,28 +272,12 @@ impl Shelf {
     /// [`DomeError::NotFound`] where there is no such dome on a level top, or a
     /// search is lost; [`DomeError::OutOfRange`] for no volume.
     pub fn limits(&self, volume: Volume, angles: EdgeAngles) -> Result<LevelLimits, DomeError> {
-        if let Some(begun) = self.begun.as_ref().filter(|begun| begun.volume == volume) {
-            return self.limits_from(&begun.level, &begun.response, angles);
-        }
-        let level = self.level(volume)?;
-        if level.edge_angle >= angles.brim.rad() {
-            return Ok(Self::no_tilt());
-        }
-        let response = self.plate.response(&level).ok_or(DomeError::NotFound)?;
-        self.limits_from(&level, &response, angles)
-    }
-
-    /// The limits of a level dome that answers so to a small tilt.
-    fn limits_from(
-        &self,
-        level: &Solution,
-        response: &Response,
-        angles: EdgeAngles,
-    ) -> Result<LevelLimits, DomeError> {
+        let level = &self.level(volume)?;
         let (brim, pull_back) = (angles.brim.rad(), angles.pull_back.rad());
         if level.edge_angle >= brim {
             return Ok(Self::no_tilt());
         }
+        let response = &self.plate.response(level).ok_or(DomeError::NotFound)?;
         let most = MOST_TILT.rad().sin();
         let search = |limit, most| {
             let ways = self.ways(level, response, limit);
