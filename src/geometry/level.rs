@@ -120,7 +120,7 @@ const DIP: f64 = 5e-4;
 const NEARLY_UPRIGHT: f64 = 80.0;
 
 /// Of the height, the share within which heights are found on a coarse mesh: far less than the mesh's own error.
-const COARSELY_SETTLED: f64 = 1e-6;
+const COARSELY_SETTLED: f64 = 1e-5;
 
 /// Ways across that evenness is looked at along.
 const WAYS_ACROSS: u32 = 8;

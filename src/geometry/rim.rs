@@ -164,7 +164,7 @@ impl Rim {
                 return None;
             }
             // Quadratic: the next change would be about its square.
-            if change < 1e-7 {
+            if change < 1e-5 {
                 return Some(Angles { values, matrix });
             }
         }
