@@ -63,6 +63,12 @@ pub struct TraysAnswer {
     /// From row to row, on average; none with one row.
     #[serde(rename = "row_pitch_mm", serialize_with = "mm")]
     pub row_pitch: Option<Length>,
+    /// The least from one row to the next; none with one row.
+    #[serde(rename = "row_pitch_least_mm", serialize_with = "mm")]
+    pub row_pitch_least: Option<Length>,
+    /// The most from one row to the next; none with one row.
+    #[serde(rename = "row_pitch_most_mm", serialize_with = "mm")]
+    pub row_pitch_most: Option<Length>,
     /// The tops of all pieces on a tray.
     #[serde(rename = "covered_mm2", serialize_with = "mm2")]
     pub covered: Area,
@@ -118,6 +124,12 @@ pub fn trays(question: &TraysQuestion) -> Result<TraysAnswer, SpaceError> {
         rows_along_second_side: rows.map(|rows| rows.across),
         pitch: rows.filter(|_| several(per_row)).map(|rows| rows.pitch),
         row_pitch: rows.filter(|_| several(row_count)).map(|rows| rows.step),
+        row_pitch_least: rows
+            .filter(|_| several(row_count))
+            .map(|rows| rows.steps[0]),
+        row_pitch_most: rows
+            .filter(|_| several(row_count))
+            .map(|rows| rows.steps[1]),
         covered: layout.covered,
         covered_share: Share::from_fraction(layout.covered / area),
         count: question.count,

@@ -47,9 +47,30 @@ impl Planner<'_> {
 
     /// The timetable's sittings, in order.
     pub(super) fn sittings(&self, task: &schedule::Task, timetable: &Timetable) -> Vec<Booked> {
-        (timetable.booked.iter())
+        let booked = timetable.booked.iter();
+        let mut all: Vec<Booked> = booked
             .map(|booked| self.booked(booked, task, timetable))
-            .collect()
+            .collect();
+        // by wave and face, the last coat
+        let mut coats: HashMap<(usize, bool), usize> = HashMap::new();
+        for (place, booked) in timetable.booked.iter().enumerate() {
+            let sittings = &task.splits[timetable.split].waves[booked.wave].sittings;
+            let Some(coat) = sittings[booked.sitting].coat else {
+                continue;
+            };
+            let Some(under) = coats.insert((booked.wave, coat.second), place) else {
+                continue;
+            };
+            let laid = &timetable.booked[under];
+            let closes = sittings[laid.sitting].coat.and_then(|coat| coat.closes);
+            let closes = closes.map(i64::from);
+            let gap = (booked.begins.since(laid.begins)).max(booked.ends.since(laid.ends));
+            all[under].next_by = closes
+                .filter(|&closes| gap <= closes)
+                .and_then(|closes| laid.begins.plus(closes))
+                .map(Minute::date_time);
+        }
+        all
     }
 
     fn booked(
@@ -73,6 +94,7 @@ impl Planner<'_> {
             first_pour: first_pour(booked, stint),
             ends: booked.ends.date_time(),
             next_from: booked.next_from.date_time(),
+            next_by: None,
             waits_for: self.waits_for(booked, *group, (task, timetable)),
             lifted: booked.lifted_at.map(Minute::date_time),
             looks: looks(booked, stint),
@@ -165,7 +187,8 @@ impl Planner<'_> {
             return Ok(Vec::new());
         };
         let task = task.at_hand();
-        let found = self.orders.earliest(&task, Minute::of(start))?;
+        let by = self.bench.run.header.ready_by.map(Minute::of);
+        let found = self.earliest(&task, Minute::of(start), by)?;
         let could = self.wanted(&self.sittings(&task, &found));
         // both are of all the run's goods that its steps take, in the same order
         let both = could.into_iter().zip(self.wanted(sittings));

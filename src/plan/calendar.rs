@@ -146,6 +146,8 @@ pub enum Unkept {
     },
     /// The latest start that is likely in time.
     AsLateAs(DateTime),
+    /// Some coats are laid later than they could be, and that costs no more than is told.
+    Sooner,
 }
 
 /// How a calendar stands to the date that the run must be ready by.
@@ -188,6 +190,9 @@ pub struct Booked {
     /// The stage of its coat that is waited for till then, or of an earlier one: being dry through, or
     /// ready to bag where its label tells that later, or alone. `None`: no coat's.
     pub waits_for: Option<Stage>,
+    /// By when the next coat on its own has to be begun, by the label. `None`: it has no such time, no coat
+    /// follows, or that one comes later, which is warned of.
+    pub next_by: Option<DateTime>,
     /// When its pieces are lifted, off their trays where they lie on some: the first minute in the
     /// hours of work at which they are dry to handle. `None`: it leaves nothing to dry.
     pub lifted: Option<DateTime>,

@@ -5,9 +5,10 @@ use std::collections::HashMap;
 use super::calendar::{Booked, Dates};
 use super::chain::Task;
 use super::mixing::Sitting;
+use super::small_mix::SmallMix;
 use super::uses::{Sat, gathered, number};
 use super::visits::Visit;
-use super::{CoatingPlan, PiecePlan, PlanError};
+use super::{CoatingPlan, Notes, PiecePlan, PlanError, Warning};
 use crate::coating::Coating;
 use crate::consumption::{Faces, Split, TwoPart, UseError};
 use crate::quantity::Volume;
@@ -27,6 +28,7 @@ pub(super) fn tell(
     (run, visits, pieces, sat): (&Run, &[Vec<Visit>], &[PiecePlan], &Sat),
     coatings: &mut [CoatingPlan],
     dates: &mut Dates,
+    notes: &mut Notes,
 ) -> Result<(), PlanError> {
     let Dates::Told(calendar) = dates else {
         return Ok(());
@@ -44,7 +46,7 @@ pub(super) fn tell(
                 .is_some_and(|index| run.coatings[index].name == stuff.name),
             Task::Look { .. } => false,
         };
-        let mut mixes: Vec<Split> = Vec::new();
+        let mut mixes: Vec<(u32, Split)> = Vec::new();
         let mut visits = Visits::new();
         for booked in calendar.sittings.iter_mut().filter(own) {
             let laid = cup.laid(run, booked, &mut visits);
@@ -52,15 +54,37 @@ pub(super) fn tell(
                 what: stuff.name.clone(),
                 why,
             })?;
-            mixes.extend(booked.each_mix);
+            let many = u32::try_from(booked.mixes.unwrap_or(0)).unwrap_or(u32::MAX);
+            mixes.extend(booked.each_mix.map(|each| (many, each)));
         }
-        mixes.sort_by(|a, b| a.mass().g().total_cmp(&b.mass().g()));
-        if let (Some(mix), [least, .., most]) = (&mut coating.mix, mixes.as_slice()) {
-            let unlike = most.mass() > least.mass() * (1.0 + ALIKE);
-            mix.unlike = unlike.then_some([*least, *most]);
+        mixes.sort_by(|(_, a), (_, b)| a.mass().g().total_cmp(&b.mass().g()));
+        if let (Some(mix), [(_, least), .., (_, most)]) = (&mut coating.mix, mixes.as_slice())
+            && most.mass() > least.mass() * (1.0 + ALIKE)
+        {
+            mix.unlike = Some([*least, *most]);
+            let all: Vec<_> = mixes
+                .iter()
+                .map(|(many, each)| (*many, each.mass()))
+                .collect();
+            let small = mix
+                .cups
+                .as_ref()
+                .and_then(|cups| SmallMix::among(&all, cups));
+            warn(notes, &stuff.name, small);
         }
     }
     Ok(())
+}
+
+/// Warns of mixes too small to weigh, in the place of what their average was warned of for.
+fn warn(notes: &mut Notes, of: &str, small: Option<SmallMix>) {
+    let known =
+        |warning: &Warning| matches!(warning, Warning::SmallMix { coating, .. } if coating == of);
+    notes.warnings.retain(|warning| !known(warning));
+    notes.warnings.extend(small.map(|small| Warning::SmallMix {
+        coating: of.to_owned(),
+        small,
+    }));
 }
 
 /// How often a wave of some kind of piece came to a coat of a step: by wave, step, coat and piece.

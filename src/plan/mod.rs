@@ -44,6 +44,7 @@ mod space;
 mod steps;
 mod stock;
 mod supplies;
+mod sure;
 mod through;
 mod till;
 mod undated;
@@ -295,7 +296,12 @@ fn plan_counted(
     )?;
     let supplies = supplies.plan(run, &lasts, &mut notes)?;
     let mut coatings = coatings::plan(run, visits, &pieces, (&sat, &lasts), &mut notes)?;
-    cupfuls::tell((run, visits, &pieces, &sat), &mut coatings, &mut dates)?;
+    cupfuls::tell(
+        (run, visits, &pieces, &sat),
+        &mut coatings,
+        &mut dates,
+        &mut notes,
+    )?;
     let (groups, _) = groups(run, (&pieces, &steps, &coatings), &mut notes);
     let till = Till {
         run,

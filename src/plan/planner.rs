@@ -42,9 +42,6 @@ const SITTING: Spread = Spread {
 };
 /// A Monday, for runs without a date.
 pub(super) const MONDAY: DateTime = date(2001, 1, 1).at(0, 0, 0, 0);
-/// How far back from the likely start a sure one is looked for, minutes: four months.
-const SPELLS_WITHIN: i64 = 120 * 24 * 60;
-
 /// When the run is likely ready, begun as soon as can be; where it names no start, as late as is
 /// still in time. `None` where that can't be told.
 pub(super) fn soonest(bench: &Bench) -> Option<DateTime> {
@@ -64,10 +61,11 @@ fn begun_soonest<'p>(bench: &'p Bench<'p>) -> Option<(Planner<'p>, schedule::Tas
     let header = &bench.run.header;
     let task = planner.task(Sure::Likely)?;
     let found = match header.start {
-        Some(start) => schedule::earliest(&task, Minute::of(start)),
-        None => planner
-            .orders
-            .latest(&task, Minute::of(header.ready_by?), None),
+        Some(start) => {
+            let by = header.ready_by.map(Minute::of);
+            planner.earliest(&task, Minute::of(start), by)
+        }
+        None => planner.latest(&task, Minute::of(header.ready_by?), None),
     };
     let found = found.ok()?;
     Some((planner, task, found))
@@ -111,7 +109,7 @@ pub(super) struct Planner<'p> {
     pub groups: Vec<Group>,
     pub waits: Numbered,
     pub ways: Vec<Way>,
-    hours: Hours,
+    pub hours: Hours,
     /// Those that its tasks are tried in, all of which are split alike.
     pub orders: Orders,
 }
@@ -148,7 +146,7 @@ impl<'p> Planner<'p> {
     }
 
     /// The run for the scheduler. `None` where a wait can't be that sure.
-    fn task(&self, sure: Sure) -> Option<schedule::Task> {
+    pub(super) fn task(&self, sure: Sure) -> Option<schedule::Task> {
         let run = self.bench.run;
         let [_, likely, high] = hands(run);
         let slower = match sure {
@@ -217,7 +215,7 @@ impl<'p> Planner<'p> {
             let Some(start) = start else {
                 return Ok(Dates::Undated(Box::new(self.undated(&likely)?)));
             };
-            let found = self.earliest_or_later(&likely, start)?;
+            let found = self.earliest(&likely, start, None)?;
             return self.calendar(&likely, &found, None);
         };
         let by = Minute::of(deadline);
@@ -261,133 +259,6 @@ impl<'p> Planner<'p> {
             too_late: false,
         };
         self.calendar(&likely, &found, Some(by))
-    }
-
-    /// The work as laid out from the maker's own start: of the ways that are ready first from there, or
-    /// from one of the spells after it, and the one that is sure, that which is most often in
-    /// time. One way and one set of draws is never more often in time for beginning later, and
-    /// the ways from the beginning of a later spell are among those from a sooner one. If one is
-    /// sure in which each coat comes in time for the one under it, be it begun later, that is taken.
-    fn begun_at(
-        &self,
-        likely: &schedule::Task,
-        (start, by): (Minute, Minute),
-        last: &Timetable,
-        sure: Option<(Timetable, Chance)>,
-    ) -> Result<(Timetable, Option<Chance>), NoTimetable> {
-        let first = self.earliest(likely, start, Some(by))?;
-        let Some(chance) = self.chance(likely, &first, by) else {
-            return Ok((first, None));
-        };
-        let mut ways = vec![first.clone()];
-        let mut best = (first, chance);
-        let later = self.spells_before(last.starts, Some(start)).into_iter();
-        let later = later.map(|later| self.earliest(likely, later, Some(by)));
-        let wanted = self.bench.run.header.sure;
-        let rank = |laid: &Timetable, chance: &Chance| {
-            let (sure, keeps) = (chance.ready >= wanted, laid.missed == 0);
-            (sure && keeps, sure, chance.ready, keeps)
-        };
-        for way in sure.map(|(way, _)| Ok(way)).into_iter().chain(later) {
-            // no way is more often in time than always
-            if best.1.ready.fraction() >= 1.0 && best.0.missed == 0 {
-                break;
-            }
-            let way = way?;
-            if ways.iter().any(|known| Orders::are_alike(known, &way)) {
-                continue;
-            }
-            let laid = schedule::again(likely, &way, start)?;
-            if let Some(chance) = self.chance(likely, &laid, by)
-                && rank(&laid, &chance) > rank(&best.0, &best.1)
-            {
-                best = (laid, chance);
-            }
-            ways.push(way);
-        }
-        if best.0.missed > 0 {
-            let later = self.spells_from(start).skip(1);
-            let later = later.take_while(|&later| later <= last.starts);
-            if let Some(kept) = self.kept_and_sure(likely, later, by)? {
-                best = kept;
-            }
-        }
-        Ok((best.0, Some(best.1)))
-    }
-
-    /// The last spell of work to begin with and be as surely ready as wanted: first by a task
-    /// of which everything is that slow, then spell by spell by doing it many times over.
-    fn sure_start(
-        &self,
-        likely: &schedule::Task,
-        last: &Timetable,
-        (by, start): (Minute, Option<Minute>),
-    ) -> Result<Option<(Timetable, Chance)>, NoTimetable> {
-        let sure = self.bench.run.header.sure;
-        let Some(slow) = self.task(Sure::To(sure)) else {
-            return Ok(None);
-        };
-        let guess = match self.orders.latest(&slow, by, start) {
-            Ok(found) => found,
-            Err(_) => last.clone(),
-        };
-        // split as the slow one is: to try every way for every spell takes long
-        let one = schedule::Task {
-            splits: vec![likely.splits[guess.split].clone()],
-            ..likely.clone()
-        };
-        let spells = self.spells_before(last.starts, start);
-        let mut found: Option<(Timetable, Chance)> = None;
-        let mut sure_from = |place: usize| {
-            let mut laid = self.earliest(&one, spells[place], Some(by))?;
-            let chance = self.chance(&one, &laid, by);
-            let does = chance.filter(|chance| chance.ready >= sure);
-            let is_sure = does.is_some();
-            laid.split = guess.split;
-            found = does.map(|chance| (laid, chance)).or(found.take());
-            Ok::<bool, NoTimetable>(is_sure)
-        };
-        // ever further back from the last one until it is sure enough, then by halving
-        let (mut late, mut back) = (spells.len(), 1);
-        let mut sure_at = loop {
-            let Some(place) = late.checked_sub(back).or(late.checked_sub(1).map(|_| 0)) else {
-                return Ok(None);
-            };
-            if sure_from(place)? {
-                break place;
-            }
-            (late, back) = (place, back * 2);
-        };
-        while late - sure_at > 1 {
-            let between = usize::midpoint(sure_at, late);
-            if sure_from(between)? {
-                sure_at = between;
-            } else {
-                late = between;
-            }
-        }
-        if found.as_ref().is_some_and(|(laid, _)| laid.missed > 0) {
-            let before = spells[..sure_at].iter().rev().copied();
-            return Ok(self.kept_and_sure(likely, before, by)?.or(found));
-        }
-        Ok(found)
-    }
-
-    /// The beginnings of the last spells of work up to a minute, from the maker's start on.
-    pub(super) fn spells_before(&self, last: Minute, start: Option<Minute>) -> Vec<Minute> {
-        let Some(far) = last.plus(-SPELLS_WITHIN) else {
-            return Vec::new();
-        };
-        let from = start.map_or(far, |start| start.max(far));
-        let spells = self.spells_from(from);
-        spells.take_while(|&from| from <= last).collect()
-    }
-
-    /// The beginnings of the spells of work from a minute on, of which the first may have begun before.
-    pub(super) fn spells_from(&self, from: Minute) -> impl Iterator<Item = Minute> {
-        self.hours
-            .spells(from)
-            .map(move |spell| spell.from.max(from))
     }
 
     /// How often the work as laid out is ready, if it goes on as soon as it can.

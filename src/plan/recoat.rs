@@ -2,7 +2,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::calendar::{Booked, Dates};
+use super::calendar::{Booked, Dates, Unkept};
 use super::chain::Task;
 use super::left::is_coated_further;
 use super::steps::Timed;
@@ -31,11 +31,13 @@ pub(super) fn warn(run: &Run, steps: &[Timed], dates: &Dates, notes: &mut Notes)
             });
         }
     }
-    if let Dates::Told(calendar) = dates
-        && let Some(otherwise) = calendar.otherwise
-    {
-        notes.warnings.push(Warning::LaidForRecoat { otherwise });
-    }
+    let otherwise = match dates {
+        Dates::Told(calendar) => calendar.otherwise,
+        Dates::Undated(undated) => undated.holds_back.then_some(Unkept::Sooner),
+        Dates::Untold { .. } | Dates::Never(_) => None,
+    };
+    let laid = otherwise.map(|otherwise| Warning::LaidForRecoat { otherwise });
+    notes.warnings.extend(laid);
     let mut late = match dates {
         Dates::Told(calendar) => late(steps, &calendar.sittings),
         Dates::Undated(undated) => undated.late.clone(),

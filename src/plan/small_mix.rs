@@ -6,10 +6,14 @@ use crate::quantity::Mass;
 /// Mixes that are smaller than what is worth weighing on a kitchen's scale.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct SmallMix {
-    /// How many mixes.
+    /// How many mixes there are.
     pub mixes: u32,
-    /// About how much each is.
+    /// How many of them are that small.
+    pub small: u32,
+    /// About how much the least of these is.
     pub each: Mass,
+    /// Whether they are all alike.
+    pub alike: bool,
     /// The smallest mix worth weighing, by the step of the scale, the coarser first.
     pub least: [LeastMix; 2],
     /// What hangs on the mass that the label's pot life is for, where that is assumed.
@@ -28,12 +32,23 @@ pub struct AssumedMass {
 }
 
 impl SmallMix {
-    /// `None` where each mix is worth weighing on the coarser scale.
+    /// Of like mixes. `None` where each is worth weighing on the coarser scale.
     pub(super) fn of((mixes, each): (u32, Mass), cups: &Cups) -> Option<Self> {
+        Self::among(&[(mixes, each)], cups)
+    }
+
+    /// Of mixes told one by one, or so many alike. `None` where each is worth weighing on the coarser scale.
+    pub(super) fn among(all: &[(u32, Mass)], cups: &Cups) -> Option<Self> {
         let [coarse, _] = cups.least;
-        (each < coarse.mix).then(|| Self {
+        let small = || all.iter().filter(|(_, each)| *each < coarse.mix);
+        let each = small().map(|(_, each)| *each);
+        let least = each.reduce(|least, each| if each < least { each } else { least })?;
+        let mixes = all.iter().map(|(many, _)| many).sum();
+        Some(Self {
             mixes,
-            each,
+            small: small().map(|(many, _)| many).sum(),
+            each: least,
+            alike: small().all(|(_, each)| *each == least),
             least: cups.least,
             assumed: AssumedMass::of(mixes, cups),
         })

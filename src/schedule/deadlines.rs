@@ -110,9 +110,9 @@ mod tests {
         for limit in (0..4 * 1440).step_by(7).map(|past| 20_000 + past) {
             let deadlines = Deadlines::of(&prepared, flat, limit);
             let last = deadlines.0[0];
-            line.all(&prepared, flat, &order, last);
+            line.all(&prepared, flat, &order, (last, &[]));
             assert!(line.finish <= limit, "{limit}");
-            line.all(&prepared, flat, &order, last + 1);
+            line.all(&prepared, flat, &order, (last + 1, &[]));
             assert!(line.finish > limit, "{limit}");
             let mut in_time =
                 |start| line.all_in_time(&prepared, flat, (&order, start), &deadlines);

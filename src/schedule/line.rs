@@ -21,9 +21,15 @@ pub(super) struct Line {
     /// The end of the last sitting.
     cursor: i64,
     waves: Vec<Progress>,
-    /// By wave and face, by when the next coat on it begins and ends at the latest; empty where every coat
-    /// takes the next at any time.
-    closes: Vec<[(i64, i64); 2]>,
+    /// By wave and face, the last coat; empty where every coat takes the next at any time.
+    coats: Vec<[Option<Laid>; 2]>,
+    /// By its place, the minute that a sitting is held back to, so that the next coat on its own comes in time;
+    /// empty where every coat takes the next at any time.
+    held: Vec<i64>,
+    /// A sitting whose coat the last one on it came too late for, and the minute from which it would not.
+    late: Option<(usize, i64)>,
+    /// When the first sitting begins.
+    pub begun: Option<i64>,
     /// By kind: trays in use.
     used: Vec<u32>,
     /// When waves let go of their trays; entries that the wave no longer bears out are skipped.
@@ -33,6 +39,19 @@ pub(super) struct Line {
     /// Coats that came later than the one under them takes one.
     pub missed: usize,
 }
+
+/// A coat as it was laid.
+#[derive(Debug, Clone, Copy)]
+struct Laid {
+    /// The place of its sitting.
+    place: usize,
+    begins: i64,
+    ends: i64,
+}
+
+/// Sittings that are put once more, at the most, while one search holds others back: some tenth of a second. Where
+/// no hours fit a coat's window, each round only puts it off by some more.
+pub(super) const EFFORT: usize = 1 << 20;
 
 /// How far a wave has come.
 #[derive(Debug, Clone, Copy)]
@@ -61,11 +80,27 @@ pub(super) struct Put {
 }
 
 impl Line {
-    /// Empties the line.
+    /// Empties the line, with nothing held back.
     pub fn begin(&mut self, flat: &Flat, start: i64) {
+        let closing = if flat.closes { flat.acts.len() } else { 0 };
+        refill(&mut self.held, closing, i64::MIN);
+        self.once_more(flat, start);
+    }
+
+    /// Empties the line, and holds back what a timetable of the same split did.
+    pub fn begin_held(&mut self, flat: &Flat, start: i64, held: &[i64]) {
+        self.held.clear();
+        self.held.extend_from_slice(held);
+        self.once_more(flat, start);
+    }
+
+    /// Empties the line, and holds back what it held back before.
+    fn once_more(&mut self, flat: &Flat, start: i64) {
         self.cursor = start;
         self.finish = start;
         self.missed = 0;
+        self.late = None;
+        self.begun = None;
         let fresh = Progress {
             done: 0,
             ready: start,
@@ -75,7 +110,7 @@ impl Line {
         };
         refill(&mut self.waves, flat.waves(), fresh);
         let closing = if flat.closes { flat.waves() } else { 0 };
-        refill(&mut self.closes, closing, [(i64::MAX, i64::MAX); 2]);
+        refill(&mut self.coats, closing, [None; 2]);
         refill(&mut self.used, flat.kinds, 0);
         self.releases.clear();
     }
@@ -91,7 +126,10 @@ impl Line {
         self.finish = other.finish;
         self.missed = other.missed;
         self.waves.clone_from(&other.waves);
-        self.closes.clone_from(&other.closes);
+        self.coats.clone_from(&other.coats);
+        self.held.clone_from(&other.held);
+        self.late = other.late;
+        self.begun = other.begun;
         self.used.clone_from(&other.used);
         self.releases.clone_from(&other.releases);
     }
@@ -159,11 +197,17 @@ impl Line {
             next_from = next_from.max(handled);
         }
         let lifted_at = act.lifted.map(|_| task.working.first(task.hours, handled));
-        if let Some(Coat { face, closes }) = act.coat {
-            let under = &mut self.closes[wave][face];
-            self.missed += usize::from(begins > under.0 || ends > under.1);
-            *under = (begins + closes, ends + closes);
+        if let Some(Coat { face, .. }) = act.coat {
+            let laid = Laid {
+                place: flat.first[wave] + sitting,
+                begins,
+                ends,
+            };
+            if let Some(under) = self.coats[wave][face].replace(laid) {
+                self.coat_over(flat, under, laid);
+            }
         }
+        self.begun.get_or_insert(begins);
         self.cursor = ends;
         self.waves[wave].through = through;
         self.waves[wave].handled = handled;
@@ -178,9 +222,81 @@ impl Line {
         }
     }
 
-    /// Puts a whole order of waves from a start on.
-    pub fn all(&mut self, task: &Prepared, flat: &Flat, order: &[u32], start: i64) -> Vec<Put> {
+    /// Notes a coat that comes later than the one under it takes one.
+    fn coat_over(&mut self, flat: &Flat, under: Laid, over: Laid) {
+        let closes = flat.acts[under.place]
+            .coat
+            .map_or(i64::MAX, |coat| coat.closes);
+        let gap = (over.begins - under.begins).max(over.ends - under.ends);
+        if gap > closes {
+            self.missed += 1;
+            self.late = Some((under.place, under.begins + gap - closes));
+        }
+    }
+
+    /// Puts the next sitting of a wave after an order of waves begun at a start, and holds back what
+    /// of these has to be for each coat to come in time for the one under it; unless its wave
+    /// is then too late.
+    ///
+    /// A coat that comes too late has the one under it held back by as much, and all is put once
+    /// more. Held back so, nothing begins later than it has to in this order, for whatever is put moves
+    /// later only if what it waits for does; so the promise of this module holds for coats that must come in
+    /// time as well.
+    pub fn put_kept(
+        &mut self,
+        task: &Prepared,
+        flat: &Flat,
+        (order, start): (&[u32], i64),
+        wave: u32,
+        (deadlines, effort): (&Deadlines, &mut usize),
+    ) -> Option<()> {
+        self.put_in_time(task, flat, wave as usize, deadlines)?;
+        while let Some((place, from)) = self.late {
+            *effort = effort.checked_sub(order.len() + 1)?;
+            self.held[place] = from;
+            self.once_more(flat, start);
+            for &wave in order.iter().chain([&wave]) {
+                self.put_in_time(task, flat, wave as usize, deadlines)?;
+                if self.late.is_some() {
+                    break;
+                }
+            }
+        }
+        Some(())
+    }
+
+    /// Puts a whole order of waves from a start on, holding back as [`put_kept`](Self::put_kept) does; when the
+    /// first begins, or none as soon as some are too late.
+    pub fn all_kept(
+        &mut self,
+        task: &Prepared,
+        flat: &Flat,
+        (order, start): (&[u32], i64),
+        deadlines: &Deadlines,
+    ) -> Option<i64> {
         self.begin(flat, start);
+        let mut effort = EFFORT;
+        for (place, &wave) in order.iter().enumerate() {
+            let before = (&order[..place], start);
+            self.put_kept(task, flat, before, wave, (deadlines, &mut effort))?;
+        }
+        self.begun
+    }
+
+    /// The minutes that sittings are held back to, by their places.
+    pub fn held(&self) -> &[i64] {
+        &self.held
+    }
+
+    /// Puts a whole order of waves from a start on, with some sittings held back.
+    pub fn all(
+        &mut self,
+        task: &Prepared,
+        flat: &Flat,
+        order: &[u32],
+        (start, held): (i64, &[i64]),
+    ) -> Vec<Put> {
+        self.begin_held(flat, start, held);
         let waves = order.iter();
         waves
             .map(|&wave| self.put(task, flat, wave as usize))
@@ -197,12 +313,10 @@ impl Line {
         deadlines: &Deadlines,
     ) -> Option<i64> {
         self.begin(flat, start);
-        let mut first = None;
         for &wave in order {
-            let put = self.put_in_time(task, flat, wave as usize, deadlines)?;
-            first.get_or_insert(put.begins);
+            self.put_in_time(task, flat, wave as usize, deadlines)?;
         }
-        first
+        self.begun
     }
 
     /// Notes what a sitting that was put leaves behind.
@@ -227,7 +341,9 @@ impl Line {
     /// The first minute at which a sitting may begin.
     fn opening(&mut self, task: &Prepared, flat: &Flat, wave: usize, act: Act) -> i64 {
         let starts = &task.starts[act.starts];
-        let ready = self.waves[wave].ready.max(act.not_before);
+        let place = flat.first[wave] + self.done(wave);
+        let held = self.held.get(place).copied().unwrap_or(i64::MIN);
+        let ready = self.waves[wave].ready.max(act.not_before).max(held);
         let mut at = self.cursor.max(ready);
         loop {
             at = starts.first(task.hours, at);

@@ -101,7 +101,7 @@ impl<'a> Prepared<'a> {
             longest: HashMap::new(),
         };
         let mut splits = Vec::new();
-        let mut nearest: Option<(u64, NoTimetable)> = None;
+        let mut nearest: Option<Far> = None;
         for (place, split) in task.splits.iter().enumerate() {
             check(task, &reaches, split)?;
             match layout.flat(split) {
@@ -171,9 +171,9 @@ struct Layout<'a> {
     longest: HashMap<Barred, u32>,
 }
 
-/// Why a split can't be timed, with how far it is from being possible: minutes
-/// or trays too many, and what nothing can mend last.
-type Far = (u64, NoTimetable);
+/// Why a split can't be timed, with how far it is from being possible: where it has its trays, minutes too many;
+/// then trays too many; and what nothing can mend last.
+type Far = ((u8, u64), NoTimetable);
 
 impl Layout<'_> {
     fn flat(&mut self, split: &Split) -> Result<Flat, Far> {
@@ -222,7 +222,7 @@ impl Layout<'_> {
         match short.find(|(_, (needed, have))| needed > have) {
             None => Ok(()),
             Some((kind, (&needed, &have))) => Err((
-                u64::from(needed - have),
+                (1, u64::from(needed - have)),
                 NoTimetable::TooFewTrays {
                     wave: place,
                     kind,
@@ -257,23 +257,38 @@ impl Layout<'_> {
         Ok(())
     }
 
-    /// How long after a sitting's coat the next on its face may come. What is waited for in between as
-    /// long as that anyway is past it in every timetable, and shuns nothing.
+    /// How long after a sitting's coat the next on its face may come. Where work and waits in between take
+    /// longer than that anyway, it is past in every timetable, and nothing is held back for it.
     fn closes(&self, wave: &Wave, sitting: usize, coat: OnFace) -> i64 {
         let Some(closes) = coat.closes.map(i64::from) else {
             return NO_CLOSE;
         };
-        let mut waited = 0;
+        let shortest =
+            |wait: Option<WaitId>| wait.map_or(0, |wait| self.reaches[wait.0].shortest());
+        // as this wave would go by itself, at any hour
+        let (mut begins, mut through, mut handled) = (0, 0, 0);
+        let first_ends = i64::from(wave.sittings[sitting].work);
+        let mut gap = 0;
         for (of, next) in wave.sittings[sitting..]
             .iter()
             .zip(&wave.sittings[sitting + 1..])
         {
-            waited += of.next.map_or(0, |wait| self.reaches[wait.0].shortest());
+            let ends = begins + i64::from(of.work);
+            through = through.max(ends + shortest(of.through));
+            handled = handled.max(ends + shortest(of.lifted));
+            begins = ends + shortest(of.next);
+            if next.after_through {
+                begins = begins.max(through);
+            }
+            if !of.as_it_lies {
+                begins = begins.max(handled);
+            }
+            gap = begins.max(begins + i64::from(next.work) - first_ends);
             if next.coat.is_some_and(|next| next.second == coat.second) {
                 break;
             }
         }
-        if waited >= closes { NO_CLOSE } else { closes }
+        if gap > closes { NO_CLOSE } else { closes }
     }
 
     fn act(&mut self, wave: usize, sitting: &Sitting) -> Result<Act, Far> {
@@ -287,7 +302,7 @@ impl Layout<'_> {
         let barred = barred.fold(Barred::default(), Barred::and);
         let longest = *(self.longest.entry(barred)).or_insert_with(|| longest(hours, barred));
         if longest == 0 {
-            return Err((u64::MAX, NoTimetable::NeverThere { step, wave }));
+            return Err(((2, 0), NoTimetable::NeverThere { step, wave }));
         }
         if work > longest {
             let refusal = NoTimetable::TooLong {
@@ -296,7 +311,7 @@ impl Layout<'_> {
                 work,
                 longest,
             };
-            return Err((u64::from(work - longest), refusal));
+            return Err(((0, u64::from(work - longest)), refusal));
         }
         let starts = *self.known.entry((work, look, barred)).or_insert_with(|| {
             self.starts.push(Starts::of(hours, work, look, barred));
@@ -309,7 +324,7 @@ impl Layout<'_> {
                 look,
                 work,
             };
-            return Err((u64::MAX, refusal));
+            return Err(((2, 0), refusal));
         }
         Ok(Act {
             work: i64::from(work),

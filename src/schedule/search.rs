@@ -18,9 +18,6 @@ use super::walk::{Found, Trial};
 /// How far back from a deadline a start is looked for, `[min]`: two years.
 const LOOK_BACK: i64 = 731 * DAY;
 
-/// Up to how many trays of a kind are tried where more would have a coat wait too long for the next.
-pub const FEWER: u32 = 12;
-
 /// The timetable that is ready first among those tried, from a start on; see [`Orders::earliest`].
 ///
 /// # Errors
@@ -75,6 +72,7 @@ pub fn again(task: &Task, made: &Timetable, start: Minute) -> Result<Timetable, 
         split: place,
         order,
         start,
+        keeps: false,
     };
     laid.timetable(&prepared, &mut Line::default())
 }
@@ -106,10 +104,7 @@ impl Orders {
 
     /// The timetable that is ready first, by a limit, among those tried in which each coat comes while
     /// the one under it takes it ([`OnFace::closes`](super::OnFace)); none if there is none.
-    ///
-    /// With many trays a coat may be laid long before anyone has time for the next on it, which
-    /// waiting for a tray would put off. So it is looked for with fewer trays too, and more
-    /// trays, up to [`FEWER`] of a kind, take no timetable away.
+    /// Sittings are held back for that, each as little as its order lets it.
     ///
     /// # Errors
     ///
@@ -118,30 +113,17 @@ impl Orders {
         &self,
         task: &Task,
         start: Minute,
-        limit: Option<Minute>,
+        limit: Minute,
     ) -> Result<Option<Timetable>, NoTimetable> {
-        let start = start.number();
+        let task = Prepared::of(task)?;
+        let (start, limit) = (start.number(), limit.number());
         reachable(start)?;
-        let mut limit = limit.map_or(start + HORIZON, Minute::number);
-        let mut best = None;
-        for trays in trays_to_try(&task.shop.trays) {
-            let mut fewer = task.clone();
-            fewer.shop.trays = trays;
-            let prepared = match Prepared::of(&fewer) {
-                Ok(prepared) => prepared,
-                // too few for any way of splitting it
-                Err(_) if fewer.shop.trays != task.shop.trays => break,
-                Err(why) => return Err(why),
-            };
-            let mut search = Search::of(&prepared, self);
-            search.keeps = true;
-            if let Some(found) = search.best(0, start, limit) {
-                let found = found.timetable(&prepared, &mut search.lines[0])?;
-                limit = found.ready.number() - 1;
-                best = Some(found);
-            }
-        }
-        Ok(best)
+        reachable(limit)?;
+        let mut search = Search::of(&task, self);
+        search.keeps = true;
+        let best = search.best(0, start, limit);
+        best.map(|best| best.timetable(&task, &mut search.lines[0]))
+            .transpose()
     }
 
     /// The timetable that begins last among those tried that are ready by a deadline,
@@ -162,21 +144,31 @@ impl Orders {
     ) -> Result<Timetable, NoTimetable> {
         let task = Prepared::of(task)?;
         let mut search = Search::of(&task, self);
-        let deadline = deadline.number();
-        reachable(deadline)?;
-        let not_before = not_before.map(Minute::number);
-        let floor = not_before.unwrap_or(deadline - LOOK_BACK);
-        reachable(floor)?;
-        if let Some((start, split)) = search.latest_start(deadline, floor) {
-            // Every split before it had to begin sooner.
-            let best = search.best(split, start, deadline);
-            let best = best.ok_or(NoTimetable::TooLate { earliest: None })?;
-            return best.timetable(&task, &mut search.lines[0]);
+        if let Some(found) = search.latest(deadline, not_before)? {
+            return Ok(found);
         }
-        let earliest = not_before.map(|start| search.earliest(start));
+        let earliest = not_before.map(|start| search.earliest(start.number()));
         Err(NoTimetable::TooLate {
             earliest: earliest.transpose()?.map(|timetable| timetable.ready),
         })
+    }
+
+    /// The same of those in which each coat comes while the one under it takes it, as
+    /// [`earliest_kept`](Self::earliest_kept); none where no start is in time.
+    ///
+    /// # Errors
+    ///
+    /// [`NoTimetable`] where the task can't be timed at all.
+    pub fn latest_kept(
+        &self,
+        task: &Task,
+        deadline: Minute,
+        not_before: Option<Minute>,
+    ) -> Result<Option<Timetable>, NoTimetable> {
+        let task = Prepared::of(task)?;
+        let mut search = Search::of(&task, self);
+        search.keeps = true;
+        search.latest(deadline, not_before)
     }
 
     /// Whether two timetables put the same split's sittings in the same order.
@@ -202,15 +194,6 @@ impl Orders {
     }
 }
 
-/// All the trays there are, and then fewer of every kind that there are more of.
-fn trays_to_try(have: &[u32]) -> impl Iterator<Item = Vec<u32>> {
-    let most = have.iter().copied().max().unwrap_or(0);
-    let fewer = (1..most.min(FEWER + 1)).rev();
-    std::iter::once(most)
-        .chain(fewer)
-        .map(|cap| have.iter().map(|&trays| trays.min(cap)).collect())
-}
-
 /// Refuses times that a hundred years, and waits of a hundred years after them, would take past the
 /// last year there is.
 fn reachable(from: i64) -> Result<(), NoTimetable> {
@@ -234,13 +217,23 @@ struct Laid {
     split: usize,
     order: Vec<u32>,
     start: i64,
+    /// Whether sittings are held back so that each coat comes in time.
+    keeps: bool,
 }
 
 impl Laid {
     /// When everything of it happens.
     fn timetable(&self, task: &Prepared, line: &mut Line) -> Result<Timetable, NoTimetable> {
         let (place, flat) = &task.splits[self.split];
-        let puts = line.all(task, flat, &self.order, self.start);
+        line.begin(flat, self.start);
+        if self.keeps {
+            let deadlines = Deadlines::of(task, flat, self.start + HORIZON);
+            let order = (&self.order[..], self.start);
+            line.all_kept(task, flat, order, &deadlines)
+                .ok_or(NoTimetable::TooFar)?;
+        }
+        let held = line.held().to_vec();
+        let puts = line.all(task, flat, &self.order, (self.start, &held));
         // Trays may be lifted long after the run is ready, and days off put it off further.
         let far = |put: &Put| {
             let lifted_at = put.lifted_at;
@@ -299,6 +292,7 @@ impl<'a> Search<'a> {
                     split,
                     order,
                     start,
+                    keeps: self.keeps,
                 });
             }
         }
@@ -309,6 +303,25 @@ impl<'a> Search<'a> {
         let best = self.best(0, start, start + HORIZON);
         let best = best.ok_or(NoTimetable::TooFar)?;
         best.timetable(self.task, &mut self.lines[0])
+    }
+
+    /// What begins last of what is ready by a deadline, if anything is.
+    fn latest(
+        &mut self,
+        deadline: Minute,
+        not_before: Option<Minute>,
+    ) -> Result<Option<Timetable>, NoTimetable> {
+        let deadline = deadline.number();
+        reachable(deadline)?;
+        let floor = not_before.map_or(deadline - LOOK_BACK, Minute::number);
+        reachable(floor)?;
+        let Some((start, split)) = self.latest_start(deadline, floor) else {
+            return Ok(None);
+        };
+        // Every split before it had to begin sooner.
+        let best = self.best(split, start, deadline);
+        let best = best.ok_or(NoTimetable::TooLate { earliest: None })?;
+        best.timetable(self.task, &mut self.lines[0]).map(Some)
     }
 
     /// The latest start from which some order is in time, and the first split with such an order.
@@ -335,9 +348,14 @@ impl<'a> Search<'a> {
     fn halve(&mut self, split: usize, found: &Found, deadline: i64) -> i64 {
         let flat = self.flat(split);
         let deadlines = Deadlines::of(self.task, flat, deadline);
+        let (line, keeps) = (&mut self.lines[0], self.keeps);
         let mut in_time = |start| {
             let order = (&found.order[..], start);
-            self.lines[0].all_in_time(self.task, flat, order, &deadlines)
+            if keeps {
+                line.all_kept(self.task, flat, order, &deadlines)
+            } else {
+                line.all_in_time(self.task, flat, order, &deadlines)
+            }
         };
         let (mut good, mut late) = (found.begins, deadline + 1);
         // Twice as far each time, so that small gains over a start that is nearly the latest are

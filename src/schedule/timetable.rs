@@ -24,6 +24,9 @@ pub struct Timetable {
     pub missed: usize,
     /// Trays in use; see [`Timetable::occupancy`].
     in_use: Vec<(Minute, Vec<u32>)>,
+    /// By the place of a sitting in its split, waves one after another: the minute that it is held back to, the
+    /// least there is where it is not; empty where none is.
+    held: Vec<i64>,
     /// When each wave's trays are taken, in the order in which they are.
     pub stays: Vec<Stay>,
 }
@@ -91,6 +94,16 @@ impl Timetable {
         most
     }
 
+    /// Whether some sitting is held back so that the next coat on its own comes in time.
+    #[must_use]
+    pub fn holds_back(&self) -> bool {
+        self.held.iter().any(|&from| from > i64::MIN)
+    }
+
+    pub(super) fn held(&self) -> &[i64] {
+        &self.held
+    }
+
     /// The spells of work that hold a sitting, in order.
     #[must_use]
     pub fn spells(&self) -> Vec<Spell> {
@@ -128,6 +141,7 @@ pub(super) fn of(
         missed: line.missed,
         hands_on: u32::try_from(booked.iter().map(work).sum::<i64>()).unwrap_or(u32::MAX),
         in_use: in_use(flat.kinds, &stays),
+        held: line.held().to_vec(),
         stays,
         booked,
     }

@@ -152,10 +152,10 @@ impl Reach {
         }
     }
 
-    /// The shortest time that any start takes, `[min]`.
+    /// The shortest time that any start takes, `[min]`; none where there is no start.
     pub fn shortest(&self) -> i64 {
         match self {
-            Self::Steady(wait) => *wait,
+            Self::Steady(wait) => (*wait).max(0),
             Self::ByHour(by_hour) => by_hour.shortest(),
         }
     }

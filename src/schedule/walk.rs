@@ -4,7 +4,7 @@
 //! for one of them is put for all. Where a sitting is too late, so is every order on its branch.
 
 use super::deadlines::Deadlines;
-use super::line::Line;
+use super::line::{EFFORT, Line};
 use super::prepared::{Flat, Prepared};
 
 /// Orders that have begun alike.
@@ -52,9 +52,9 @@ impl Trial<'_> {
             deadlines: Deadlines::of(self.task, self.flat, self.limit),
             trial: self,
             lines,
-            begins: self.start,
             order: Vec::with_capacity(self.flat.acts.len()),
             best: None,
+            effort: EFFORT,
         };
         walk.line(0).begin(self.flat, self.start);
         walk.along(all, 0);
@@ -69,9 +69,10 @@ struct Walk<'a> {
     deadlines: Deadlines,
     /// The maker's line as filled up to each fork on the way, and after the last.
     lines: &'a mut Vec<Line>,
-    begins: i64,
     order: Vec<u32>,
     best: Option<Found>,
+    /// What is left of it; see [`EFFORT`].
+    effort: usize,
 }
 
 impl Walk<'_> {
@@ -85,10 +86,10 @@ impl Walk<'_> {
     fn along(&mut self, mut branch: impl Branch, forks: usize) {
         loop {
             if self.order.len() == self.trial.flat.acts.len() {
-                let finish = self.lines[forks].finish;
+                let Line { finish, begun, .. } = self.lines[forks];
                 self.best = Some(Found {
                     order: self.order.clone(),
-                    begins: self.begins,
+                    begins: begun.unwrap_or(self.trial.start),
                     finish,
                 });
                 let Trial { task, flat, .. } = self.trial;
@@ -128,19 +129,25 @@ impl Walk<'_> {
         let Trial {
             task,
             flat,
+            start,
             limit,
             keeps,
             ..
         } = self.trial;
         let line = &mut self.lines[forks];
-        let Some(put) = line.put_in_time(task, flat, wave as usize, &self.deadlines) else {
-            return false;
+        let put = if keeps {
+            let order = (&self.order[..], start);
+            let until = (&self.deadlines, &mut self.effort);
+            line.put_kept(task, flat, order, wave, until)
+        } else {
+            let put = line.put_in_time(task, flat, wave as usize, &self.deadlines);
+            put.map(|_| ())
         };
-        if self.order.is_empty() {
-            self.begins = put.begins;
+        if put.is_none() {
+            return false;
         }
         self.order.push(wave);
         // The limit may have been another when its first waves were put.
-        line.finish <= limit && !(keeps && line.missed > 0)
+        line.finish <= limit
     }
 }

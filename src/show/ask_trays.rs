@@ -114,7 +114,14 @@ fn lie(answer: &TraysAnswer, units: Units) -> String {
         "from middle to middle along a row"
     };
     told.extend(answer.pitch.map(|it| pitch(alike, it)));
-    told.extend(answer.row_pitch.map(|it| pitch("from row to row", it)));
+    let least_and_most = answer.row_pitch_least.zip(answer.row_pitch_most);
+    told.extend(least_and_most.map(|(least, most)| {
+        let [from, to] = [least, most].map(|it| it.show(units));
+        if from == to {
+            return format!("{to} from row to row");
+        }
+        format!("{from} to {to} from row to row, not evenly, for as many to fit so far apart")
+    }));
     told.join("; ")
 }
 

@@ -1,11 +1,13 @@
 //! The work of a run in its order, as a list short enough for a page.
 
+use std::borrow::Borrow;
 use std::collections::HashMap;
 
 use jiff::civil::DateTime;
 
 use crate::consumption::Split;
 use crate::plan::{Booked, Calendar, Task};
+use crate::show::words;
 
 /// Up to so many kinds of piece go by their names wherever they stand, if none is longer than this
 /// and there are no more rows of work.
@@ -57,6 +59,10 @@ pub(super) struct Row<'p> {
     pub trays: Option<u32>,
     /// Mixes to make. `None`: nothing is mixed, or nobody can tell.
     pub mixes: Option<u64>,
+    /// What is waited for after the last of them may be touched, and until when. `None`: nothing, or each for itself.
+    pub goes_on: Option<(&'static str, DateTime)>,
+    /// By when the first of their next coats has to be begun. `None`: at any time, or each for itself.
+    pub next_by: Option<DateTime>,
     /// When to look for bubbles first and last. `None`: never, or too often to tell.
     pub looks: Option<[DateTime; 2]>,
     /// The least and the most that goes into each mix. `None`: nothing is mixed, or nobody can tell.
@@ -196,6 +202,8 @@ impl<'p> Row<'p> {
             each_mix: least_and_most(group.iter().copied()),
             looks: closely(looks().min().zip(looks().max()).map(<[_; 2]>::from)),
             leave_until: closely(next().min().zip(next().max()).map(<[_; 2]>::from)),
+            goes_on: goes_on(group).filter(|_| how != Told::ByTask),
+            next_by: next_by(group).filter(|_| how != Told::ByTask),
         })
     }
 }
@@ -213,9 +221,26 @@ impl Row<'_> {
         let alike = self.each_mix.filter(|[least, most]| least == most);
         all += alike.map_or(0, |_| 29);
         all += self.looks.map_or(0, |_| 31);
-        let further = (1..all.div_ceil(LETTERS)).map(|_| LINE);
+        // the narrow column beside it: a time, and two lines for each more
+        let left =
+            1 + 2 * usize::from(self.goes_on.is_some()) + 2 * usize::from(self.next_by.is_some());
+        let further = (1..all.div_ceil(LETTERS).max(left)).map(|_| LINE);
         1.0 + further.sum::<f64>()
     }
+}
+
+/// What the last of some sittings waits for after it may be touched, and until when; `None` where nothing does.
+pub(super) fn goes_on<B: Borrow<Booked>>(sittings: &[B]) -> Option<(&'static str, DateTime)> {
+    let sittings = || sittings.iter().map(Borrow::borrow);
+    let left = sittings().map(Booked::leave_until).max()?;
+    let last = sittings().max_by_key(|sitting| sitting.next_from)?;
+    (last.next_from > left).then(|| (words::next(last.waits_for), last.next_from))
+}
+
+/// By when the first of some sittings' next coats has to be begun.
+pub(super) fn next_by<B: Borrow<Booked>>(sittings: &[B]) -> Option<DateTime> {
+    let sittings = sittings.iter().map(Borrow::borrow);
+    sittings.filter_map(|sitting| sitting.next_by).min()
 }
 
 /// The least and the most that goes into each mix of some sittings; `None` where nothing is mixed,

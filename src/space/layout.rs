@@ -78,6 +78,8 @@ pub struct Rows {
     pub pitch: Length,
     /// From row to row, on average; 0 with one row.
     pub step: Length,
+    /// The least and the most from one row to the next; 0 with one row.
+    pub steps: [Length; 2],
     /// Whether they run along the ground's second side.
     pub across: bool,
 }
@@ -249,6 +251,7 @@ fn layout(found: &Found, margin: f64, outline: &Outline) -> Layout {
     let how = if count < 2 { How::Straight } else { found.how };
     let rows = (how != How::Mixed).then(|| Rows {
         step: step(found),
+        steps: steps(found),
         counts,
         pitch: Length::from_mm(found.pitch),
         across: found.across,
@@ -264,15 +267,26 @@ fn layout(found: &Found, margin: f64, outline: &Outline) -> Layout {
 
 /// From row to row on average: between the first two that lie alike, over the rows between.
 fn step(found: &Found) -> Length {
-    let axis = usize::from(!found.across);
-    let heights: Vec<f64> = found
-        .rows
-        .iter()
-        .filter_map(|row| row.first().map(|spot| spot.at[axis]))
-        .collect();
+    let heights = heights(found);
     let steps = u32::try_from(heights.len().saturating_sub(1)).unwrap_or(u32::MAX);
     match heights[..] {
         [first, .., last] => Length::from_mm((last - first).abs() / f64::from(steps)),
         _ => Length::ZERO,
     }
+}
+
+/// The least and the most from one row to the next.
+fn steps(found: &Found) -> [Length; 2] {
+    let heights = heights(found);
+    let steps = || heights.windows(2).map(|two| (two[1] - two[0]).abs());
+    let least = steps().reduce(f64::min).unwrap_or(0.0);
+    [least, steps().fold(0.0, f64::max)].map(Length::from_mm)
+}
+
+/// How far across the rows each of them lies, mm.
+fn heights(found: &Found) -> Vec<f64> {
+    let axis = usize::from(!found.across);
+    let rows = found.rows.iter();
+    rows.filter_map(|row| row.first().map(|spot| spot.at[axis]))
+        .collect()
 }

@@ -50,6 +50,21 @@ fn tiles_are_told_in_words_and_in_json() {
     assert_eq!(json["layout"], "straight");
 }
 
+/// Magnets far apart lie in rows that are not even: rows one apart are nearer than the gap, so those two apart
+/// are told by what lies between, 25 + 40 = 65 mm from middle to middle.
+#[test]
+fn rows_that_are_not_even_are_told_as_they_are() {
+    let args = [
+        "--round", "25 mm", "--tray", "300 mm", "400 mm", "--magnet", "--count", "30",
+    ];
+    let json = trays(&[&args[..], &["--json"]].concat()).json();
+    let [least, most] = ["least", "most"].map(|of| number(&json, &format!("/row_pitch_{of}_mm")));
+    assert!(least < 60.0 && agree(least + most, 65.0, 1e-3), "{json:#}");
+    let text = trays(&args).flowing();
+    let told = format!("{least:.1} mm to {most:.1} mm from row to row, not evenly");
+    assert!(text.contains(&told), "{told}: {text}");
+}
+
 /// Case C23: rows alone hold 12 x 9.
 #[test]
 fn rounds_are_staggered() {

@@ -7,6 +7,7 @@ use brimful::quantity::{Show, Time, Units};
 use brimful::show::label::{Kind, labels};
 use brimful::show::{json, text, words};
 use brimful::stage::Stage;
+use scraper::Html;
 
 /// Two coats of sealer that take the next long after they are dry to handle, and a dome that is dry
 /// through days after that.
@@ -163,7 +164,7 @@ fn hands_are_off_until_dry_to_handle_and_no_longer() {
 /// With dates each coat of one coating has one and the same span, and what goes on later says what it is.
 #[test]
 fn dated_labels_tell_one_span_for_one_coating_and_what_goes_on_when() {
-    let (plan, _) = printed(&run("start = 2027-03-01T09:00:00\n"), Paper::A4);
+    let (plan, page) = printed(&run("start = 2027-03-01T09:00:00\n"), Paper::A4);
     let labels = tray_labels(&plan);
     let sealed = words::span(&step(&plan, "seal").left_alone.unwrap().hands_off);
     let said = format!("({sealed} from the coat)");
@@ -175,6 +176,8 @@ fn dated_labels_tell_one_span_for_one_coating_and_what_goes_on_when() {
     assert!(trays > 1);
     assert_eq!(labels.matches(&said).count(), trays, "{said}: {labels}");
     // between its coats the sealer waits for the next one, and the dome until it is ready to bag
+    let page = Html::parse_document(&page);
+    let page: String = page.root_element().text().collect();
     let told = text::plan(&plan);
     let told = told.split_whitespace().collect::<Vec<_>>().join(" ");
     // the first screen tells of the longer of the two waits as well
@@ -205,6 +208,7 @@ fn dated_labels_tell_one_span_for_one_coating_and_what_goes_on_when() {
         let says = format!("; {says} {at}");
         assert!(labels.contains(&says), "{says}: {labels}");
         assert!(told.contains(&says), "{says}: {told}");
+        assert!(page.contains(&says), "{says}");
     }
 }
 

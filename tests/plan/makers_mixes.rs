@@ -362,6 +362,16 @@ fn a_further_visit_to_a_step_is_mixed_for_by_itself() {
     };
     close(last.1, 3.0, 1e-9);
     assert!(first.1 > 10.0, "{}", first.1);
+    // what is too small to weigh is looked for among the mixes, not in their average
+    let words = flowing(&twice);
+    let small = cups.iter().filter(|(_, each, _)| *each < 15.0).count();
+    assert!(small > 0 && small < cups.len(), "{cups:?}");
+    let warned = words.split(" less than the ").next().unwrap();
+    assert!(
+        warned.ends_with("at the least, are") || warned.ends_with(" g, is"),
+        "{words}"
+    );
+    assert!(warned.contains("of its "), "{words}");
 }
 
 /// The first coat of two sinks into bare wood: half of its film more, as the file says.

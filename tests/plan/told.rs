@@ -99,7 +99,10 @@ fn help_for_cold_nights_is_told_of_the_nights() {
 fn what_can_still_be_done_is_told_of_the_nights() {
     for (day, words) in [
         ("22 C", "keep the room from ever cooling below 20 °C"),
-        ("18 C", "heat the room to 20 °C"),
+        (
+            "18 C",
+            "heat the room to 20 °C, with nothing in it that makes its air damper",
+        ),
     ] {
         let mut file = with(
             WINTER,

@@ -318,7 +318,7 @@ fn a_coat_that_comes_later_than_the_last_one_takes_it_is_told() {
 /// Each face has its own coats: the dome of either lies on that face's seal, not on the other's.
 #[test]
 fn a_face_is_coated_over_its_own_last_coat() {
-    let label = r#"handle = "2 h", recoat = "2 h", recoat_until = "20 h""#;
+    let label = r#"handle = "2 h", recoat = "2 h", recoat_until = "11 h""#;
     let file = sealed_file("", label)
         .replace(
             "coating = \"sealer\"",

@@ -28,6 +28,8 @@ pub(super) struct Model<'a> {
     flat: &'a Flat,
     order: Vec<usize>,
     start: i64,
+    /// The minutes that sittings are held back to, so that coats come in time for those under them.
+    held: &'a [i64],
     /// For each wait, which of the sources' draws is its own.
     waits: Vec<(usize, Law)>,
     sources: usize,
@@ -40,7 +42,7 @@ pub(super) struct Model<'a> {
 impl<'a> Model<'a> {
     pub fn of(
         task: &'a Prepared<'a>,
-        timetable: &Timetable,
+        timetable: &'a Timetable,
         spreads: &Spreads,
         seed: u64,
     ) -> Result<Self, NoChance> {
@@ -72,6 +74,7 @@ impl<'a> Model<'a> {
             flat,
             order,
             start: timetable.starts.number(),
+            held: timetable.held(),
             waits: waits.collect::<Result<_, NoChance>>()?,
             sources: sources.len(),
             hands: spreads.hands.law()?,
@@ -110,7 +113,7 @@ impl<'a> Model<'a> {
         for group in &self.groups {
             enough &= group.enough(deviates.uniform());
         }
-        line.begin(self.flat, self.start);
+        line.begin_held(self.flat, self.start, self.held);
         let horizon = self.start + HORIZON;
         for &wave in &self.order {
             let factor = hands * self.sitting.at(deviates.normal());

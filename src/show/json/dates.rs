@@ -199,6 +199,8 @@ struct SittingJson<'p> {
     begins: String,
     ends: String,
     next_from: String,
+    /// By when the next coat on its own has to be begun.
+    next_by: Option<String>,
     /// The stage of a coat that is waited for till then.
     waits_for: Option<&'static str>,
     lifted: Option<String>,
@@ -323,6 +325,7 @@ fn sitting(booked: &Booked) -> SittingJson<'_> {
         begins: booked.begins.to_string(),
         ends: booked.ends.to_string(),
         next_from: booked.next_from.to_string(),
+        next_by: booked.next_by.map(|at| at.to_string()),
         waits_for: booked.waits_for.map(Stage::name),
         lifted: booked.lifted.map(|at| at.to_string()),
         look_for_bubbles: booked.looks.iter().map(ToString::to_string).collect(),

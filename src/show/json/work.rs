@@ -19,6 +19,11 @@ pub(super) struct WorkJson<'p> {
     /// Until when the first and the last of the waves are left alone.
     leave_from: Option<String>,
     leave_until: Option<String>,
+    /// What is waited for after that, and until when.
+    goes_on: Option<&'static str>,
+    goes_on_from: Option<String>,
+    /// By when the next coat on it has to be begun.
+    next_by: Option<String>,
     look_from: Option<String>,
     look_to: Option<String>,
     trays: Option<u32>,
@@ -56,6 +61,9 @@ fn row(row: Row<'_>) -> WorkJson<'_> {
         ends: row.ends.to_string(),
         leave_from: at(row.leave_until, 0),
         leave_until: at(row.leave_until, 1),
+        goes_on: row.goes_on.map(|(what, _)| what),
+        goes_on_from: row.goes_on.map(|(_, at)| at.to_string()),
+        next_by: row.next_by.map(|at| at.to_string()),
         look_from: at(row.looks, 0),
         look_to: at(row.looks, 1),
         trays: row.trays,

@@ -174,8 +174,11 @@ fn rows(plan: &Plan, sittings: &[&Booked]) -> Vec<Line> {
             } else {
                 String::new()
             };
+            let by = sitting.next_by.map_or_else(String::new, |by| {
+                format!("; next coat by {}", moment(by, plan))
+            });
             rows.push(Line::plain(format!(
-                "{look}hands off until {}{wait}{next}",
+                "{look}hands off until {}{wait}{next}{by}",
                 moment(leave, plan)
             )));
             rows

@@ -207,6 +207,13 @@ fn leave(figures: &Figures, at: &str) -> Part {
         @if figures.said(&last) > figures.said(&format!("{at}/ends")) {
             (figures.moment(&last)?)
         }
+        @if figures.has(&format!("{at}/goes_on")) {
+            "; " (figures.words(&format!("{at}/goes_on"))?)
+            " " (figures.moment(&format!("{at}/goes_on_from"))?)
+        }
+        @if figures.has(&format!("{at}/next_by")) {
+            "; next coat by " (figures.moment(&format!("{at}/next_by"))?)
+        }
     })
 }
 

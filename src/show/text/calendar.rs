@@ -9,7 +9,7 @@ use crate::plan::{Booked, By, Calendar, Dates, Drying, Plan, Task, Undated};
 use crate::quantity::{Show, Time, Units};
 use crate::schedule::Bottleneck;
 use crate::show::mixing::weighed;
-use crate::show::words;
+use crate::show::{words, work};
 
 /// At most so many sittings are told one by one.
 pub(super) const MOST: usize = 60;
@@ -365,16 +365,9 @@ fn leave(span: &[Booked], plan: &Plan) -> String {
     if last <= ends {
         return String::new();
     }
-    let next = span.iter().max_by_key(|sitting| sitting.next_from);
-    let next =
-        next.filter(|sitting| sitting.next_from > last)
-            .map_or_else(String::new, |sitting| {
-                format!(
-                    "; {} {}",
-                    words::next(sitting.waits_for),
-                    moment(sitting.next_from, plan)
-                )
-            });
+    let goes_on = work::goes_on(span).map(|(what, at)| format!("; {what} {}", moment(at, plan)));
+    let by = work::next_by(span).map(|by| format!("; next coat by {}", moment(by, plan)));
+    let next = goes_on.unwrap_or_default() + &by.unwrap_or_default();
     let (first, last) = (moment(first, plan), moment(last, plan));
     if first == last {
         format!("; then leave it until {last}{next}")

@@ -6,8 +6,9 @@ use crate::drying::{PotLifeHere, Readings};
 use crate::plan::{Cups, HandsOn, Mix, OneMix, Outlook, Serves};
 use crate::quantity::show::significant;
 use crate::quantity::{Show, Time, Units};
-use crate::show::mixing::{at_least, at_most, finely_weighed, from_to, lasting, measured, weighed};
-use crate::show::words;
+use crate::show::mixing::{
+    at_least, finely_weighed, from_to, lasting, measured, part_weighed, weighed,
+};
 
 /// The two parts, and how much of them to mix at once.
 pub(super) fn write(mix: &Mix, units: Units, page: &mut Page) {
@@ -126,8 +127,8 @@ fn serves_words(serves: &Serves, units: Units) -> String {
         0 => "not even one piece".to_owned(),
         // a part of a run that one mix serves whole is no limit on the mix
         coats if coats == serves.coats => format!("all {coats}"),
-        1 => format!("1 piece ({})", at_most(mix.mass, units)),
-        coats => format!("{coats} pieces ({})", at_most(mix.mass, units)),
+        1 => format!("1 piece ({})", part_weighed(mix.mass, units)),
+        coats => format!("{coats} pieces ({})", part_weighed(mix.mass, units)),
     };
     let (step, piece) = (&serves.step, &serves.piece);
     let pace = pace(serves.hands_on, units);
@@ -184,6 +185,6 @@ pub(super) fn pot_life(life: &PotLifeHere, coat: &Outlook, units: Units) -> Stri
     };
     format!(
         "pot life here{warmest}: {}, for {mass}{assumed}; less for a larger mix",
-        words::span(&life.lasts())
+        from_to(&lasting(life.lasts().low), &lasting(life.lasts().high))
     )
 }

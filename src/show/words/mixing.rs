@@ -31,9 +31,13 @@ pub(super) fn in_cup(warning: &Warning, units: Units) -> String {
 pub(super) fn too_small(coating: &str, small: &SmallMix, units: Units) -> String {
     let [coarse, fine] = small.least;
     let each = small.each.show(units);
-    let mixes = match small.mixes {
-        1 => format!("its one mix of about {each} is"),
-        many => format!("its {many} mixes of about {each} each are"),
+    let mixes = match (small.small, small.mixes) {
+        (_, 1) => format!("its one mix of about {each} is"),
+        (some, many) if some == many && small.alike => {
+            format!("its {many} mixes of about {each} each are")
+        }
+        (1, many) => format!("one of its {many} mixes, of about {each}, is"),
+        (some, many) => format!("{some} of its {many} mixes, of about {each} at the least, are"),
     };
     let kitchen = at_least(coarse.mix, units);
     let [reads, reads_finer] = [coarse.scale, fine.scale].map(|scale| scale.show(units));

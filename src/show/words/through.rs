@@ -58,19 +58,23 @@ pub(super) fn past_recoat(warning: &Warning, units: Units) -> String {
 
 /// That coats come close enough together, and what that costs in time.
 pub(super) fn laid_for_recoat(otherwise: Unkept) -> String {
-    let could = match otherwise {
+    let costs = match otherwise {
         Unkept::From { begins, ready } => {
             let years = begins.year() != ready.year();
             format!(
-                "could begin on {} and be ready by {}",
+                "; were that left out of account, the run could begin on {} and be ready by {}",
                 moment(begins, years),
                 moment(ready, years)
             )
         }
-        Unkept::AsLateAs(at) => format!("could begin as late as {}", moment(at, false)),
+        Unkept::AsLateAs(at) => format!(
+            "; were that left out of account, the run could begin as late as {}",
+            moment(at, false)
+        ),
+        Unkept::Sooner => ": some are laid later for that than they could be".to_owned(),
     };
     format!(
-        "laid out so that each coat comes while the one under it still takes it by its label; were that left out of account, the run {could}"
+        "laid out so that coats come while the ones under them still take them by their labels{costs}"
     )
 }
 

@@ -32,6 +32,21 @@ struct State {
     finish: usize,
 }
 
+impl State {
+    fn new(waves: usize, start: usize) -> Self {
+        Self {
+            free_from: start,
+            done: vec![0; waves],
+            ready: vec![start; waves],
+            through: vec![start; waves],
+            handled: vec![start; waves],
+            stays: vec![None; waves],
+            closes: vec![[None; 2]; waves],
+            finish: start,
+        }
+    }
+}
+
 impl<'a> Slow<'a> {
     /// For so many days from a midnight on.
     pub fn of(task: &'a Task, rules: &Rules, base: Minute, days: i64) -> Self {
@@ -72,22 +87,98 @@ impl<'a> Slow<'a> {
         let (start, limit) = (place(start), place(limit));
         let each = self.task.splits.iter().filter_map(|split| {
             let waves = split.waves.len();
-            let state = State {
-                free_from: start,
-                done: vec![0; waves],
-                ready: vec![start; waves],
-                through: vec![start; waves],
-                handled: vec![start; waves],
-                stays: vec![None; waves],
-                closes: vec![[None; 2]; waves],
-                finish: start,
-            };
+            let state = State::new(waves, start);
             let mut best = None;
             self.deeper(split, &state, limit, &mut best);
             best
         });
         let soonest = i64::try_from(each.min()?).unwrap();
         self.base.plus(soonest)
+    }
+
+    /// The same with each coat in time for the one under it: where one is not, the sitting under it is held
+    /// back by a minute and its order gone through again from the start.
+    pub fn earliest_held(&self, start: Minute, limit: Minute) -> Option<Minute> {
+        let place = |at: Minute| usize::try_from(at.since(self.base)).unwrap();
+        let (start, limit) = (place(start), place(limit));
+        let each = self.task.splits.iter().filter_map(|split| {
+            let mut best = None;
+            let held: Vec<_> = (split.waves.iter())
+                .map(|wave| vec![start; wave.sittings.len()])
+                .collect();
+            self.deeper_held(split, (&mut Vec::new(), held), (start, limit), &mut best);
+            best
+        });
+        let soonest = i64::try_from(each.min()?).unwrap();
+        self.base.plus(soonest)
+    }
+
+    fn deeper_held(
+        &self,
+        split: &Split,
+        (order, held): (&mut Vec<usize>, Vec<Vec<usize>>),
+        (start, limit): (usize, usize),
+        best: &mut Option<usize>,
+    ) {
+        for wave in 0..split.waves.len() {
+            let done = order.iter().filter(|&&of| of == wave).count();
+            if done == split.waves[wave].sittings.len() {
+                continue;
+            }
+            let limit = best.map_or(limit, |best| best - 1);
+            let mut held = held.clone();
+            order.push(wave);
+            if let Some(finish) = self.held_back(split, order, &mut held, (start, limit)) {
+                let all: usize = split.waves.iter().map(|wave| wave.sittings.len()).sum();
+                if order.len() == all {
+                    *best = Some(finish);
+                } else {
+                    self.deeper_held(split, (order, held), (start, limit), best);
+                }
+            }
+            order.pop();
+        }
+    }
+
+    /// When an order is through, with what has to be held back held back, or none past a limit.
+    fn held_back(
+        &self,
+        split: &Split,
+        order: &[usize],
+        held: &mut [Vec<usize>],
+        (start, limit): (usize, usize),
+    ) -> Option<usize> {
+        'again: loop {
+            let mut state = State::new(split.waves.len(), start);
+            let mut laid: Vec<Vec<(usize, usize)>> = vec![Vec::new(); split.waves.len()];
+            for &wave in order {
+                let at = state.done[wave];
+                let mut own = state.clone();
+                own.ready[wave] = own.ready[wave].max(held[wave][at]);
+                state = self.put(split, &own, wave, limit)?;
+                let sittings = &split.waves[wave].sittings;
+                let ends = state.free_from;
+                laid[wave].push((ends - sittings[at].work as usize, ends));
+                let Some(coat) = sittings[at].coat else {
+                    continue;
+                };
+                let mut under = (0..at).rev();
+                let on_it =
+                    |&of: &usize| sittings[of].coat.is_some_and(|it| it.second == coat.second);
+                let Some(under) = under.find(on_it) else {
+                    continue;
+                };
+                let closes = sittings[under].coat.and_then(|coat| coat.closes);
+                let ((from, to), (begins, ends)) = (laid[wave][under], laid[wave][at]);
+                if closes.is_some_and(|closes| {
+                    begins - from > closes as usize || ends - to > closes as usize
+                }) {
+                    held[wave][under] = from + 1;
+                    continue 'again;
+                }
+            }
+            return Some(state.finish);
+        }
     }
 
     fn deeper(&self, split: &Split, state: &State, limit: usize, best: &mut Option<usize>) {
