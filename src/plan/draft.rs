@@ -9,6 +9,7 @@ use super::uses::Sat;
 use super::{
     CoatingPlan, Notes, PiecePlan, PlanError, blanks, coatings, pieces, space, steps, visits,
 };
+use crate::quantity::Share;
 use crate::run::Run;
 use jiff::civil::DateTime;
 
@@ -147,16 +148,15 @@ impl<'a> Fewer<'a> {
         })
     }
 
-    /// How many pieces so large a share is, and when they are ready, if that is in time.
-    pub(super) fn ready(&self, share: f64) -> Result<Option<(u64, DateTime)>, PlanError> {
+    /// So large a share of the pieces, if they are ready in time.
+    pub(super) fn ready(&self, share: f64) -> Result<Option<Ready>, PlanError> {
         let (run, draft) = cut(self.run, self.all, share)?;
         let in_time = |draft: &Draft| {
             let ready = draft.likely_ready(&run);
             ready.filter(|&ready| ready <= self.deadline)
         };
-        let pieces = run.pieces.iter().map(|piece| u64::from(piece.count)).sum();
         if draft.space.as_crowded_as(&self.all.space) {
-            return Ok(in_time(&draft).map(|ready| (pieces, ready)));
+            return Ok(in_time(&draft).map(|at| Ready { at, run, draft }));
         }
         // with a kind left out they may be fewer still
         let least = (self.least.as_ref()).filter(|_| run.pieces.len() == self.run.pieces.len());
@@ -169,7 +169,30 @@ impl<'a> Fewer<'a> {
                 return Ok(None);
             }
         }
-        Ok(in_time(&draft.dried_anew(&run)).map(|ready| (pieces, ready)))
+        let draft = draft.dried_anew(&run);
+        Ok(in_time(&draft).map(|at| Ready { at, run, draft }))
+    }
+}
+
+/// A run that is ready.
+pub(super) struct Ready {
+    /// Likely when.
+    pub at: DateTime,
+    pub run: Run,
+    pub draft: Draft,
+}
+
+impl Ready {
+    /// How many pieces it is.
+    pub(super) fn pieces(&self) -> u64 {
+        let pieces = self.run.pieces.iter();
+        pieces.map(|piece| u64::from(piece.count)).sum()
+    }
+
+    /// How often it is ready by a date.
+    pub(super) fn chance(&self, by: DateTime) -> Option<Share> {
+        let arrivals = self.draft.arrivals(&self.run).ok()?;
+        planner::soonest_chance(&self.draft.bench(&self.run, &arrivals), by)
     }
 }
 
@@ -216,18 +239,10 @@ fn recounted(mut run: Run, draft: &Draft) -> Result<(Run, Draft), PlanError> {
     Ok((run, draft))
 }
 
-/// How many pieces a run is of which there are fewer than its draft is for, or none of a kind, and when
-/// it is ready, if it is.
-pub(super) fn ready_with_fewer(
-    others: Run,
-    draft: &Draft,
-) -> Result<Option<(u64, DateTime)>, PlanError> {
-    let (others, draft) = recounted(others, draft)?;
-    let ready = draft.dried_anew(&others).likely_ready(&others);
-    let pieces = others
-        .pieces
-        .iter()
-        .map(|piece| u64::from(piece.count))
-        .sum();
-    Ok(ready.map(|ready| (pieces, ready)))
+/// A run of which there are fewer pieces than its draft is for, or none of a kind, if it is ready.
+pub(super) fn ready_with_fewer(others: Run, draft: &Draft) -> Result<Option<Ready>, PlanError> {
+    let (run, draft) = recounted(others, draft)?;
+    let draft = draft.dried_anew(&run);
+    let ready = draft.likely_ready(&run);
+    Ok(ready.map(|at| Ready { at, run, draft }))
 }

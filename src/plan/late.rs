@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use super::PlanError;
 use super::abreast::on_all_cores;
 use super::calendar::Dates;
-use super::draft::{Draft, Fewer, ready_with_fewer};
+use super::draft::{Draft, Fewer, Ready, ready_with_fewer};
 use super::orders;
 use super::planner;
 use super::watch::Watch;
@@ -23,6 +23,8 @@ pub struct StillCan {
     pub pieces: u64,
     /// When all of those are likely ready. `None`: the run names no date.
     pub ready: Option<DateTime>,
+    /// How often they are ready by the run's date. `None`: it names none, or that can't be told.
+    pub chance: Option<Share>,
 }
 
 /// What a maker might do otherwise.
@@ -148,8 +150,8 @@ pub(super) fn plan(
         .collect();
     let mut found = try_all(&singles, (run, &as_is), deadline, watch)?;
     let bare = |change: &Otherwise| matches!(change, Otherwise::NoDome { .. });
-    let domed = |can: &&StillCan| !can.changes.iter().any(bare);
-    if found.iter().filter(domed).all(|can| can.pieces < all) {
+    let domed = |way: &&Way| !way.can.changes.iter().any(bare);
+    if found.iter().filter(domed).all(|way| way.can.pieces < all) {
         let mut pairs = Vec::new();
         for (index, (first, changed)) in singles.iter().enumerate() {
             for (second, _) in &singles[index + 1..] {
@@ -158,7 +160,7 @@ pub(super) fn plan(
                 }
             }
         }
-        let alone = found.clone();
+        let alone: Vec<StillCan> = found.iter().map(|way| way.can.clone()).collect();
         let is_goods = |change: &Otherwise| matches!(change, Otherwise::GoodsAtHand { .. });
         let saved = |change: &Otherwise| {
             let same = |of: &Otherwise| of == change || is_goods(of) && is_goods(change);
@@ -166,24 +168,54 @@ pub(super) fn plan(
             own.map_or(0, |can| can.pieces)
         };
         let mut both = try_all(&pairs, (run, &as_is), deadline, watch)?;
-        both.retain(|can| can.changes.iter().all(|change| saved(change) < can.pieces));
+        both.retain(|Way { can, .. }| can.changes.iter().all(|change| saved(change) < can.pieces));
         found.append(&mut both);
     }
     found.append(&mut without_a_kind((run, &as_is), deadline)?);
     // a change that saves no more than leaving pieces out is no help
-    let fewer = nothing.as_ref().map_or(0, |can| can.pieces);
-    found.retain(|can| can.pieces > fewer);
+    let fewer = nothing.as_ref().map_or(0, |way| way.can.pieces);
+    found.retain(|way| way.can.pieces > fewer);
     found.extend(nothing);
     // the first of equals is the least trouble, and keeps its dome
-    found.sort_by_key(|can| {
-        let bare = !domed(&can);
-        (std::cmp::Reverse(can.pieces), bare, can.changes.len())
+    found.sort_by_key(|way| {
+        let bare = !domed(&way);
+        (
+            std::cmp::Reverse(way.can.pieces),
+            bare,
+            way.can.changes.len(),
+        )
     });
     found.truncate(MOST_TOLD);
-    for can in &mut found {
-        can.ready = can.ready.filter(|_| tells_when);
+    let by = run.header.ready_by;
+    let parts = on_all_cores(&found, |told: &mut Vec<(usize, StillCan)>, number, way| {
+        let can = StillCan {
+            ready: way.can.ready.filter(|_| tells_when),
+            chance: by.and_then(|by| way.made.chance(by)),
+            ..way.can.clone()
+        };
+        told.push((number, can));
+    });
+    let mut told: Vec<(usize, StillCan)> = parts.into_iter().flatten().collect();
+    told.sort_by_key(|(number, _)| *number);
+    Ok(told.into_iter().map(|(_, can)| can).collect())
+}
+
+/// What can still be done, and the run that comes of it.
+struct Way {
+    can: StillCan,
+    made: Ready,
+}
+
+impl Way {
+    fn of(changes: Vec<Otherwise>, made: Ready) -> Self {
+        let can = StillCan {
+            changes,
+            pieces: made.pieces(),
+            ready: Some(made.at),
+            chance: None,
+        };
+        Self { can, made }
     }
-    Ok(found)
 }
 
 /// The best of what can still be done is told, and no more.
@@ -195,7 +227,7 @@ fn try_all(
     known: (&Run, &Draft),
     deadline: DateTime,
     watch: &Watch,
-) -> Result<Vec<StillCan>, PlanError> {
+) -> Result<Vec<Way>, PlanError> {
     watch.expect(ways.len());
     let parts = on_all_cores(ways, |found: &mut Tried, number, (changes, run)| {
         let draft = Draft::like(run, known.0, known.1);
@@ -234,10 +266,7 @@ fn goods_in_time(changes: &[Otherwise], (run, draft): (&Run, &Draft)) -> (Vec<Ot
 }
 
 /// Each kind of piece left out, whole, where all others are then ready in time.
-fn without_a_kind(
-    (run, as_is): (&Run, &Draft),
-    deadline: DateTime,
-) -> Result<Vec<StillCan>, PlanError> {
+fn without_a_kind((run, as_is): (&Run, &Draft), deadline: DateTime) -> Result<Vec<Way>, PlanError> {
     let kinds: Vec<usize> = (0..run.pieces.len()).collect();
     if !(2..=KINDS).contains(&kinds.len()) {
         return Ok(Vec::new());
@@ -247,45 +276,35 @@ fn without_a_kind(
         let change = Otherwise::LeaveOut { piece, name };
         let others = change.made(run);
         let ready = others.map_or(Ok(None), |others| ready_with_fewer(others, as_is));
-        let in_time = ready.map(|found| found.filter(|&(_, ready)| ready <= deadline));
-        let can = in_time.map(|found| {
-            found.map(|(pieces, ready)| StillCan {
-                changes: vec![change],
-                pieces,
-                ready: Some(ready),
-            })
-        });
-        found.push((piece, can));
+        let in_time = ready.map(|found| found.filter(|made| made.at <= deadline));
+        let way = in_time.map(|found| found.map(|made| Way::of(vec![change], made)));
+        found.push((piece, way));
     });
     in_order(parts)
 }
 
 /// What came of ways, in the order of their numbers.
-fn in_order(parts: Vec<Tried>) -> Result<Vec<StillCan>, PlanError> {
+fn in_order(parts: Vec<Tried>) -> Result<Vec<Way>, PlanError> {
     let mut tried: Tried = parts.into_iter().flatten().collect();
     tried.sort_by_key(|(number, _)| *number);
-    let found: Result<Vec<Option<StillCan>>, PlanError> =
+    let found: Result<Vec<Option<Way>>, PlanError> =
         tried.into_iter().map(|(_, found)| found).collect();
     Ok(found?.into_iter().flatten().collect())
 }
 
 /// What came of ways, each with its number.
-type Tried = Vec<(usize, Result<Option<StillCan>, PlanError>)>;
+type Tried = Vec<(usize, Result<Option<Way>, PlanError>)>;
 
 /// The most pieces that are ready in time with some changes, all kinds cut alike.
 fn try_out(
     changes: &[Otherwise],
     (run, draft): (&Run, &Draft),
     deadline: DateTime,
-) -> Result<Option<StillCan>, PlanError> {
-    let can = |(pieces, ready)| StillCan {
-        changes: changes.to_vec(),
-        pieces,
-        ready: Some(ready),
-    };
-    let all = run.pieces.iter().map(|piece| u64::from(piece.count)).sum();
-    if let Some(ready) = draft.likely_ready(run).filter(|&ready| ready <= deadline) {
-        return Ok(Some(can((all, ready))));
+) -> Result<Option<Way>, PlanError> {
+    let way = |made| Way::of(changes.to_vec(), made);
+    if let Some(at) = draft.likely_ready(run).filter(|&ready| ready <= deadline) {
+        let (run, draft) = (run.clone(), draft.clone());
+        return Ok(Some(way(Ready { at, run, draft })));
     }
     let fewer = Fewer::of(run, draft, deadline)?;
     let mut best = None;
@@ -300,7 +319,7 @@ fn try_out(
             None => too_many = share,
         }
     }
-    Ok(best.filter(|(pieces, _)| *pieces > 0).map(can))
+    Ok(best.filter(|made| made.pieces() > 0).map(way))
 }
 
 /// The changes that are tried, the least trouble first.

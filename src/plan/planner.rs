@@ -49,6 +49,13 @@ pub(super) fn soonest(bench: &Bench) -> Option<DateTime> {
     Some(found.ready.date_time())
 }
 
+/// How often the run so begun is ready by a date. `None`: that can't be told.
+pub(super) fn soonest_chance(bench: &Bench, by: DateTime) -> Option<Share> {
+    let (planner, task, found) = begun_soonest(bench)?;
+    let chance = planner.chance(&task, &found, Minute::of(by))?;
+    Some(chance.ready)
+}
+
 /// By name, when the run so begun first takes each of the goods that have a time of delivery.
 pub(super) fn first_uses(bench: &Bench) -> Option<BTreeMap<String, DateTime>> {
     let (planner, task, found) = begun_soonest(bench)?;

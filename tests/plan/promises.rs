@@ -4,11 +4,11 @@
 use crate::common::calendar::said::{flat, with};
 use crate::common::plan::planned;
 use crate::common::promises::RUN;
-use brimful::plan::{Dates, Otherwise, Warning, plan};
+use brimful::plan::{Dates, Otherwise, Plan, StillCan, Warning, plan};
 use brimful::run::Run;
 use brimful::show::sheet::sheet;
 use brimful::show::{json, text};
-use jiff::civil::date;
+use jiff::civil::{DateTime, date};
 
 /// Leaving the slow kind out whole saves every piece of the other.
 #[test]
@@ -39,6 +39,46 @@ fn leaving_one_kind_out_is_tried() {
     assert!(
         shown.contains("leave out slab and make all the others"),
         "{shown}"
+    );
+}
+
+/// What can likely still be done may be less often in time than not, and says so: no more often than the run
+/// so changed, planned by itself.
+#[test]
+fn what_can_still_be_done_tells_how_often_it_is_in_time() {
+    let slow = with(
+        RUN,
+        "handle = \"24 h\", recoat = \"24 h\"",
+        "handle = \"900 h\"",
+    );
+    let start = "start = 2027-03-01T08:00:00";
+    let by = |file: &str, at: DateTime| with(file, start, &format!("{start}\nready_by = {at}"));
+    let left_out = |plan: &Plan| {
+        let is = |can: &&StillCan| matches!(can.changes[..], [Otherwise::LeaveOut { .. }]);
+        let can = plan.still_can.iter().find(is).expect("a kind to leave out");
+        (can.ready.unwrap(), can.chance.unwrap())
+    };
+    let (ready, often) = left_out(&planned(&by(&slow, date(2027, 3, 5).at(20, 0, 0, 0))));
+    assert!(often.fraction() > 0.9, "{often:?}");
+    // by the very minute at which it is likely ready
+    let plan = planned(&by(&slow, ready));
+    let (again, chance) = left_out(&plan);
+    assert_eq!(again, ready);
+    assert!((0.1..0.9).contains(&chance.fraction()), "{chance:?}");
+    let shown = flat(&text::plan(&plan));
+    assert!(shown.contains("(in time "), "{shown}");
+    let slab =
+        "[[piece]]\nname = \"slab\"\ncount = 2\nblank = \"disc\"\nsteps = [\"dome\", \"bag\"]\n";
+    let alone = planned(&by(&with(&slow, slab, ""), ready));
+    let own = alone.dates.calendar().unwrap().by.as_ref().unwrap();
+    let own = own.chance.as_ref().unwrap().ready;
+    assert!(
+        own.fraction() >= chance.fraction() - 1e-9,
+        "{own:?} {chance:?}"
+    );
+    assert!(
+        own.fraction() < chance.fraction() + 0.3,
+        "{own:?} {chance:?}"
     );
 }
 

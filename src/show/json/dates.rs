@@ -366,6 +366,10 @@ pub(super) struct StillCanJson {
     pieces: u64,
     /// `None`: the run names no date.
     ready: Option<String>,
+    /// How often they are ready by the run's date.
+    chance_ready: Option<f64>,
+    /// The same in words.
+    in_time: Option<String>,
 }
 
 /// What can still be done where it is too late.
@@ -376,6 +380,10 @@ pub(super) fn still_can(plan: &Plan) -> Vec<StillCanJson> {
             .collect(),
         pieces: can.pieces,
         ready: can.ready.map(|at| at.to_string()),
+        chance_ready: can.chance.map(crate::quantity::Share::fraction),
+        in_time: can
+            .chance
+            .map(|chance| format!("in time {} of the time", words::percent(chance))),
     };
     plan.still_can.iter().map(told).collect()
 }

@@ -114,7 +114,10 @@ fn still_can(figures: &Figures) -> Part {
                 li {
                     (figures.count(&format!("{at}/pieces"))?) " pieces"
                     @if figures.has(&format!("{at}/ready")) {
-                        " by " (figures.moment(&format!("{at}/ready"))?)
+                        " likely by " (figures.moment(&format!("{at}/ready"))?)
+                        @if figures.has(&format!("{at}/in_time")) {
+                            " (" (figures.words(&format!("{at}/in_time"))?) ")"
+                        }
                     }
                     ": "
                     @if changes.is_empty() { "fewer pieces, all else as it is" }

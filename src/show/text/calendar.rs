@@ -416,7 +416,10 @@ pub(super) fn still_can(plan: &Plan) -> Vec<String> {
                 changes => words::list(changes, changes.len()),
             };
             let by = can.ready.map_or_else(String::new, |ready| {
-                format!(", likely by {}", moment(ready, plan))
+                let often = can.chance.map_or_else(String::new, |chance| {
+                    format!(" (in time {})", chance_words(chance))
+                });
+                format!(", likely by {}{often}", moment(ready, plan))
             });
             format!("{pieces}{by}: {how}")
         }))
