@@ -65,9 +65,11 @@ impl Planner<'_> {
             let closes = sittings[laid.sitting].coat.and_then(|coat| coat.closes);
             let closes = closes.map(i64::from);
             let gap = (booked.begins.since(laid.begins)).max(booked.ends.since(laid.ends));
+            // its last piece has to come as soon after the last one below it
+            let takes = booked.ends.since(booked.begins) - laid.ends.since(laid.begins);
             all[under].next_by = closes
                 .filter(|&closes| gap <= closes)
-                .and_then(|closes| laid.begins.plus(closes))
+                .and_then(|closes| laid.begins.plus(closes - takes.max(0)))
                 .map(Minute::date_time);
         }
         all

@@ -2,10 +2,10 @@
 
 use super::calendar::{By, Unkept};
 use super::planner::Planner;
-use crate::schedule::{Minute, NoTimetable, Task, Timetable, Wave};
+use crate::schedule::{Minute, NoTimetable, Task, Timetable};
 
 /// How much later than as soon as can be all is ready at the most, to keep coats in time where no date
-/// says until when there is time: two months, in minutes.
+/// says until when there is time, and how much sooner than it has to the work begins: two months, in minutes.
 const LATER: i64 = 61 * 24 * 60;
 
 impl Planner<'_> {
@@ -49,7 +49,12 @@ impl Planner<'_> {
         if last.missed == 0 {
             return Ok(last);
         }
-        let kept = self.orders.latest_kept(task, by, start)?;
+        // pieces that lie about for longer than that are no better off
+        let from = last.starts.plus(-LATER);
+        let from = start.map_or(from, |start| {
+            from.map(|from| start.max(from)).or(Some(start))
+        });
+        let kept = self.orders.latest_kept(task, by, from)?;
         Ok(kept.unwrap_or(last))
     }
 
@@ -60,11 +65,7 @@ impl Planner<'_> {
         laid: &Timetable,
         by: Option<&By>,
     ) -> Result<Option<Unkept>, NoTimetable> {
-        let closes = |wave: &Wave| {
-            let mut coats = wave.sittings.iter().filter_map(|sitting| sitting.coat);
-            coats.any(|coat| coat.closes.is_some())
-        };
-        if laid.missed > 0 || !task.splits[laid.split].waves.iter().any(closes) {
+        if laid.missed > 0 || !has_windows(task) {
             return Ok(None);
         }
         let sooner = laid.holds_back().then_some(Unkept::Sooner);
@@ -84,4 +85,16 @@ impl Planner<'_> {
         let late = (last.missed > 0 && other).then_some(Unkept::AsLateAs(at));
         Ok(late.or(sooner))
     }
+}
+
+/// Whether some coat takes the next only for a time.
+pub(super) fn has_windows(task: &Task) -> bool {
+    // one split has the same coats as any other
+    let waves = task
+        .splits
+        .first()
+        .into_iter()
+        .flat_map(|split| &split.waves);
+    let mut coats = waves.flat_map(|wave| wave.sittings.iter().filter_map(|sitting| sitting.coat));
+    coats.any(|coat| coat.closes.is_some())
 }

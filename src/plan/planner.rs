@@ -197,7 +197,8 @@ impl<'p> Planner<'p> {
         let monday = Minute::of(MONDAY);
         let mut all: Option<Undated> = None;
         for from in (0..7).filter_map(|day| monday.plus(day * 24 * 60)) {
-            let found = self.earliest(likely, from, None)?;
+            // whoever begins by it does so with the day's work, so no coat is held back for the next
+            let found = self.orders.earliest(likely, from)?;
             // a day without work begins on the next
             if found.starts.since(from) >= 24 * 60 {
                 continue;
@@ -242,6 +243,13 @@ impl<'p> Planner<'p> {
             Err(why) => return Err(why),
         };
         let sure = self.sure_start(&likely, &last, (by, start))?;
+        // a sure start that keeps no coat in time may come after all likely ones that do
+        let after = |(found, _): &(Timetable, Chance)| found.starts > last.starts;
+        let likely_start = if sure.as_ref().is_some_and(after) {
+            self.orders.latest(&likely, by, start)?.starts
+        } else {
+            last.starts
+        };
         let mut sure_start = sure.as_ref().map(|(found, _)| found.starts.date_time());
         // with a start of the maker's own the work is laid out from there
         let (found, chance) = match (start, sure) {
@@ -261,7 +269,7 @@ impl<'p> Planner<'p> {
         let by = By {
             deadline,
             sure_start,
-            likely_start: Some(last.starts.date_time()),
+            likely_start: Some(likely_start.date_time()),
             chance,
             too_late: false,
         };

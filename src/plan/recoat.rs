@@ -2,7 +2,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::calendar::{Booked, Dates, Unkept};
+use super::calendar::{Booked, Dates};
 use super::chain::Task;
 use super::left::is_coated_further;
 use super::steps::Timed;
@@ -33,8 +33,7 @@ pub(super) fn warn(run: &Run, steps: &[Timed], dates: &Dates, notes: &mut Notes)
     }
     let otherwise = match dates {
         Dates::Told(calendar) => calendar.otherwise,
-        Dates::Undated(undated) => undated.holds_back.then_some(Unkept::Sooner),
-        Dates::Untold { .. } | Dates::Never(_) => None,
+        Dates::Undated(_) | Dates::Untold { .. } | Dates::Never(_) => None,
     };
     let laid = otherwise.map(|otherwise| Warning::LaidForRecoat { otherwise });
     notes.warnings.extend(laid);

@@ -1,6 +1,7 @@
 //! The start that is as sure as wanted, and the work as laid out from the maker's own.
 
 use super::calendar::Chance;
+use super::kept::has_windows;
 use super::numbered::Sure;
 use super::planner::Planner;
 use crate::schedule::{self, Minute, NoTimetable, Orders, Timetable};
@@ -38,19 +39,14 @@ impl Planner<'_> {
         };
         // being sure comes before coats in time, and what does not keep them may be surer
         let plain = (plain.missed > 0 && keeps && best.1.ready < wanted).then_some(Ok(plain));
+        let windows = has_windows(likely);
         let later = self.spells_before(last.starts, Some(start)).into_iter();
-        // what keeps no coat in time from a sooner start does not from a later one
-        let later = later.map(|later| {
-            if keeps {
-                self.earliest(likely, later, Some(by))
-            } else {
-                self.orders.earliest(likely, later)
-            }
-        });
+        let later = later.map(|later| self.orders.earliest(likely, later));
         let sure = sure.map(|(way, _)| Ok(way));
         for way in sure.into_iter().chain(plain).chain(later) {
-            // no way is more often in time than always
-            if best.1.ready.fraction() >= 1.0 && best.0.missed == 0 {
+            // no way is more often in time than always; and coats in time are worth more than a few more times
+            let enough = windows && best.1.ready >= wanted;
+            if best.0.missed == 0 && (enough || best.1.ready.fraction() >= 1.0) {
                 break;
             }
             let way = way?;
@@ -86,11 +82,11 @@ impl Planner<'_> {
             return Ok(Some(found));
         }
         // none keeps each coat in time for the one under it and is sure
-        let (by, start) = until;
-        let last = self.orders.latest(likely, by, start)?;
-        if last.missed == 0 {
+        if !has_windows(likely) {
             return Ok(None);
         }
+        let (by, start) = until;
+        let last = self.orders.latest(likely, by, start)?;
         self.sure_before(likely, &last, until, false)
     }
 
@@ -99,7 +95,7 @@ impl Planner<'_> {
         &self,
         likely: &schedule::Task,
         last: &Timetable,
-        (by, start): (Minute, Option<Minute>),
+        until @ (by, start): (Minute, Option<Minute>),
         keeps: bool,
     ) -> Result<Option<(Timetable, Chance)>, NoTimetable> {
         let sure = self.bench.run.header.sure;
@@ -111,13 +107,30 @@ impl Planner<'_> {
         } else {
             self.orders.latest(&slow, by, start)
         };
-        let split = guess.map_or(last.split, |guess| guess.split);
         // split as the slow one is: to try every way for every spell takes long
+        let split = guess.map_or(last.split, |guess| guess.split);
+        let found = self.sure_split(likely, (split, last.starts), until, keeps)?;
+        if found.is_some() || !keeps || split == last.split {
+            return Ok(found);
+        }
+        // what is that slow may keep no coats in time split as it is, or in no way at all
+        self.sure_split(likely, (last.split, last.starts), until, keeps)
+    }
+
+    /// The same of one way of splitting.
+    fn sure_split(
+        &self,
+        likely: &schedule::Task,
+        (split, last): (usize, Minute),
+        (by, start): (Minute, Option<Minute>),
+        keeps: bool,
+    ) -> Result<Option<(Timetable, Chance)>, NoTimetable> {
+        let sure = self.bench.run.header.sure;
         let one = schedule::Task {
             splits: vec![likely.splits[split].clone()],
             ..likely.clone()
         };
-        let spells = self.spells_before(last.starts, start);
+        let spells = self.spells_before(last, start);
         let mut found: Option<(Timetable, Chance)> = None;
         last_that(spells.len(), |place| {
             let mut laid = if keeps {

@@ -32,8 +32,6 @@ pub struct Undated {
     pub(super) fullest: Fullest,
     /// Coats that come later than the one before takes one.
     pub(super) late: Late,
-    /// Whether coats are laid later than they could be, so that the next ones come in time.
-    pub(super) holds_back: bool,
 }
 
 impl Undated {
@@ -53,7 +51,6 @@ impl Undated {
             by_piece: by_piece(sittings),
             fullest: Fullest::of(bench, sittings, trays().map(Vec::as_slice)),
             late: recoat::late(bench.steps, sittings),
-            holds_back: made.holds_back(),
         }
     }
 
@@ -78,7 +75,6 @@ impl Undated {
             by_piece,
             fullest: self.fullest.or(other.fullest),
             late: recoat::or(self.late, other.late),
-            holds_back: self.holds_back || other.holds_back,
         }
     }
 }

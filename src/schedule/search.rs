@@ -121,9 +121,10 @@ impl Orders {
         reachable(limit)?;
         let mut search = Search::of(&task, self);
         search.keeps = true;
-        let best = search.best(0, start, limit);
-        best.map(|best| best.timetable(&task, &mut search.lines[0]))
-            .transpose()
+        match search.best(0, start, limit) {
+            Some(best) => search.told(&best),
+            None => Ok(None),
+        }
     }
 
     /// The timetable that begins last among those tried that are ready by a deadline,
@@ -319,9 +320,20 @@ impl<'a> Search<'a> {
             return Ok(None);
         };
         // Every split before it had to begin sooner.
-        let best = self.best(split, start, deadline);
-        let best = best.ok_or(NoTimetable::TooLate { earliest: None })?;
-        best.timetable(self.task, &mut self.lines[0]).map(Some)
+        match self.best(split, start, deadline) {
+            Some(best) => self.told(&best),
+            // its effort was spent on others
+            None if self.keeps => Ok(None),
+            None => Err(NoTimetable::TooLate { earliest: None }),
+        }
+    }
+
+    /// When everything of what was found happens; none where the effort for it is spent.
+    fn told(&mut self, found: &Laid) -> Result<Option<Timetable>, NoTimetable> {
+        match found.timetable(self.task, &mut self.lines[0]) {
+            Err(NoTimetable::TooFar) if self.keeps => Ok(None),
+            told => told.map(Some),
+        }
     }
 
     /// The latest start from which some order is in time, and the first split with such an order.

@@ -130,7 +130,7 @@ fn with_windows(mut task: Task, dice: &mut Dice) -> Task {
 fn no_order_of_a_few_sittings_keeps_coats_in_time_and_ends_sooner() {
     let mut dice = Dice(31);
     let (mut kept, mut never, mut held) = (0, 0, 0);
-    for _ in 0..50 {
+    for _ in 0..24 {
         let (task, rules) = random::task(&mut dice, &[2, 2, 2]);
         let task = with_windows(task, &mut dice);
         let start = at(MONDAY, 0, 0)
@@ -181,7 +181,7 @@ fn no_order_of_a_few_sittings_keeps_coats_in_time_and_ends_sooner() {
         assert_eq!(slow.earliest_held(later, made.ready), None);
     }
     println!("{kept} kept, {held} of them sooner for what is held back; {never} never");
-    assert!(kept > 8 && never > 0 && held > 4, "{kept} {never} {held}");
+    assert!(kept > 4 && never > 0 && held > 2, "{kept} {never} {held}");
 }
 
 /// More trays never end what keeps each coat in time later, nor do shorter waits.

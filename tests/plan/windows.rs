@@ -175,6 +175,73 @@ fn hours_that_are_too_short_are_not_blamed_on_the_trays() {
     }
 }
 
+/// Thursdays and Sundays, of which most are off: only the last Saturday and Sunday keep the window, and
+/// that is not sure. A start that is sure and does not keep it is told before one that keeps it and is not sure.
+#[test]
+fn a_sure_start_is_not_refused_for_a_window() {
+    let file = with(RUN, START, "ready_by = 2027-03-14T22:30:00");
+    let file = with(&file, "\"36 h\"", "\"30 h\"");
+    let file = with(
+        &file,
+        "weekdays = [\"18:30-21:30\"]",
+        "weekdays = []\nthursday = [\"18:30-21:30\"]",
+    );
+    let mut off: Vec<String> = Vec::new();
+    let mut sunday = date(2027, 3, 7);
+    while sunday > date(2026, 9, 1) {
+        off.push(sunday.to_string());
+        sunday = sunday - jiff::Span::new().days(7);
+    }
+    let weekend = format!("weekend = [\"17:30-19:30\"]\noff = [{}]", off.join(", "));
+    let file = with(&file, "weekend = []", &weekend);
+    let plan = planned(&file);
+    let by = calendar(&plan).by.as_ref().unwrap();
+    let sure = by.sure_start.expect("Thursday is sure");
+    assert_eq!(sure.date(), date(2027, 3, 11));
+    assert!(by.likely_start.unwrap() >= sure);
+    assert!(past(&plan), "{:?}", plan.warnings);
+}
+
+/// The second coat takes three times as long as the first, so its last piece comes later after the last one
+/// under it than its first after the first: it has to begin so much sooner.
+#[test]
+fn a_longer_coat_has_to_begin_sooner_than_its_window_closes() {
+    let two = with(
+        RUN,
+        "[room]",
+        "[[step]]\nname = \"again\"\ncoating = \"sealer\"\nhands_on = \"200 s\"\nset_up = \"5 min\"\nclean_up = \"5 min\"\n[room]",
+    );
+    let two = with(&two, "steps = [\"seal\"]", "steps = [\"seal\", \"again\"]");
+    let two = with(&two, "coats = 2", "coats = 1");
+    let plan = planned(&with(&two, "\"18:30-21:30\"", "\"16:30-21:30\""));
+    let [seal, again] = calendar(&plan).sittings.as_slice() else {
+        panic!("{:?}", plan.dates);
+    };
+    let shut = |from: DateTime, to: DateTime| to.duration_since(from).as_secs_f64() / 3600.0;
+    let told = seal.next_by.expect("the label tells");
+    let takes = again.ends.duration_since(again.begins);
+    let (first, last) = (shut(seal.begins, told), shut(seal.ends, told + takes));
+    // 36 h on the label, of which the room leaves the same share to either
+    assert!(last > first + 1.0 && last <= 36.0, "{first} {last}");
+    let same = planned(RUN);
+    let [seal, _] = calendar(&same).sittings.as_slice() else {
+        panic!("{:?}", same.dates);
+    };
+    let window = shut(seal.begins, seal.next_by.unwrap());
+    assert!((last - window).abs() < 0.02, "{last} {window}");
+}
+
+/// Begun on any day of the week, with the day's work: what is late then is told.
+#[test]
+fn a_run_without_a_date_holds_nothing_back_and_tells_what_is_late() {
+    let plan = planned(&with(RUN, START, ""));
+    assert!(
+        past(&plan) && otherwise(&plan).is_none(),
+        "{:?}",
+        plan.warnings
+    );
+}
+
 /// More trays lay first coats sooner, and a coat that is laid sooner waits longer for the next: as many
 /// trays as would keep the windows are then left unused. Nor is the run ready any later.
 #[test]
