@@ -4,8 +4,8 @@ use crate::common::schedule::random::{self, Dice};
 use crate::common::schedule::slow::Slow;
 use crate::common::schedule::{MONDAY, Rules, at, sitting, task, verify, wave, window};
 use brimful::schedule::{
-    Draws, Minute, NoTimetable, OnFace, Orders, Split, Spread, Spreads, Task, WaitSpread, Wave,
-    chance, earliest, latest,
+    Draws, Minute, NoTimetable, OnFace, Orders, Split, Spread, Spreads, Task, WaitId, WaitSpread,
+    Wave, chance, earliest, latest,
 };
 
 /// How the engine fared against every order.
@@ -104,19 +104,33 @@ fn with_windows(mut task: Task, dice: &mut Dice) -> Task {
         .map(|wait| wait.by_hour.iter().flatten().max().copied().unwrap())
         .collect();
     for group in 0..2 {
-        let closes: Vec<OnFace> = (0..4)
+        let coats: Vec<OnFace> = (0..4)
             .map(|_| OnFace {
                 second: dice.one_in(4),
-                closes: (!dice.one_in(4)).then(|| 11_200 + dice.below(2880)),
+                closes: (!dice.one_in(4)).then(|| 320 + dice.below(2000)),
             })
             .collect();
         let waves = task.splits[0].waves.iter_mut();
         for wave in waves.filter(|wave| wave.group == group) {
-            for (sitting, coat) in wave.sittings.iter_mut().zip(&closes) {
-                // three waits at the most lie between two coats on a face
-                let more = 10_800 - sitting.next.map_or(0, |wait| longest[wait.0]);
-                let closes = coat.closes.map(|closes| closes - more);
-                sitting.coat = Some(OnFace { closes, ..*coat });
+            // by what the next sitting waits for, of all coats so far
+            let (mut lifted, mut through, mut waited) = (0, 0, 0);
+            let longest = |wait: Option<WaitId>| wait.map_or(0, |wait| longest[wait.0]);
+            for place in 0..wave.sittings.len() {
+                let following = wave.sittings.get(place + 1).copied();
+                let sitting = &mut wave.sittings[place];
+                lifted = lifted.max(longest(sitting.lifted));
+                through = through.max(longest(sitting.through));
+                let mut own = longest(sitting.next);
+                if !sitting.as_it_lies {
+                    own = own.max(lifted);
+                }
+                if following.is_some_and(|following| following.after_through) {
+                    own = own.max(through);
+                }
+                waited = own.max(waited);
+                let coat = coats[place];
+                let closes = coat.closes.map(|closes| closes + waited);
+                sitting.coat = Some(OnFace { closes, ..coat });
             }
         }
     }
@@ -130,7 +144,7 @@ fn with_windows(mut task: Task, dice: &mut Dice) -> Task {
 fn no_order_of_a_few_sittings_keeps_coats_in_time_and_ends_sooner() {
     let mut dice = Dice(31);
     let (mut kept, mut never, mut held) = (0, 0, 0);
-    for _ in 0..24 {
+    for _ in 0..60 {
         let (task, rules) = random::task(&mut dice, &[2, 2, 2]);
         let task = with_windows(task, &mut dice);
         let start = at(MONDAY, 0, 0)
