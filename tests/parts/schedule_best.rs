@@ -115,7 +115,8 @@ fn with_windows(mut task: Task, dice: &mut Dice) -> Task {
             // by what the next sitting waits for, of all coats so far
             let (mut lifted, mut through, mut waited) = (0, 0, 0);
             let longest = |wait: Option<WaitId>| wait.map_or(0, |wait| longest[wait.0]);
-            for place in 0..wave.sittings.len() {
+            let count = wave.sittings.len();
+            for (place, &coat) in coats.iter().enumerate().take(count) {
                 let following = wave.sittings.get(place + 1).copied();
                 let sitting = &mut wave.sittings[place];
                 lifted = lifted.max(longest(sitting.lifted));
@@ -128,7 +129,6 @@ fn with_windows(mut task: Task, dice: &mut Dice) -> Task {
                     own = own.max(through);
                 }
                 waited = own.max(waited);
-                let coat = coats[place];
                 let closes = coat.closes.map(|closes| closes + waited);
                 sitting.coat = Some(OnFace { closes, ..coat });
             }

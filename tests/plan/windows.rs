@@ -190,7 +190,7 @@ fn a_sure_start_is_not_refused_for_a_window() {
     let mut sunday = date(2027, 3, 7);
     while sunday > date(2026, 9, 1) {
         off.push(sunday.to_string());
-        sunday = sunday - jiff::Span::new().days(7);
+        sunday -= jiff::Span::new().days(7);
     }
     let weekend = format!("weekend = [\"17:30-19:30\"]\noff = [{}]", off.join(", "));
     let file = with(&file, "weekend = []", &weekend);
