@@ -50,10 +50,7 @@ impl Planner<'_> {
             return Ok(last);
         }
         // pieces that lie about for longer than that are no better off
-        let from = last.starts.plus(-LATER);
-        let from = start.map_or(from, |start| {
-            from.map(|from| start.max(from)).or(Some(start))
-        });
+        let from = last.starts.plus(-LATER).max(start);
         let kept = self.orders.latest_kept(task, by, from)?;
         Ok(kept.unwrap_or(last))
     }

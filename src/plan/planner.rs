@@ -42,6 +42,7 @@ const SITTING: Spread = Spread {
 };
 /// A Monday, for runs without a date.
 pub(super) const MONDAY: DateTime = date(2001, 1, 1).at(0, 0, 0, 0);
+
 /// When the run is likely ready, begun as soon as can be; where it names no start, as late as is
 /// still in time. `None` where that can't be told.
 pub(super) fn soonest(bench: &Bench) -> Option<DateTime> {

@@ -20,7 +20,8 @@ pub struct Timetable {
     pub ready: Minute,
     /// All the work, `[min]`.
     pub hands_on: u32,
-    /// Coats that come later than the one under them takes one ([`OnFace::closes`](super::OnFace)), `[1]`.
+    /// Coats that come later than the one under them takes one ([`OnFace::closes`](super::OnFace)), without
+    /// those that work and waits alone take past that, `[1]`.
     pub missed: usize,
     /// Trays in use; see [`Timetable::occupancy`].
     in_use: Vec<(Minute, Vec<u32>)>,

@@ -35,7 +35,8 @@ impl Painter {
         };
         let (width, height) = (pixels(tree.size().width()), pixels(tree.size().height()));
         // Its paper covers all that was painted here before, but for pixels that it covers in part.
-        if scale.fract() != 0.0 {
+        let sides = [tree.size().width(), tree.size().height()];
+        if sides.iter().any(|side| (side * scale).fract() != 0.0) {
             self.pixels.clear();
         }
         (self.pixels).resize(4 * width as usize * height as usize, WHITE);
