@@ -3,9 +3,11 @@
 use crate::common::schedule::random::{self, Dice};
 use crate::common::schedule::{MONDAY, at, daily, sitting, task, wave, window};
 use brimful::schedule::{
-    Draws, Loss, Minute, NoChance, Spread, Spreads, Task, WaitSpread, chance, earliest,
+    Draws, Hours, Loss, Minute, NoChance, OnFace, Orders, Sitting, Spread, Spreads, Task,
+    WaitSpread, chance, earliest,
 };
 use serde::Deserialize;
+use std::collections::BTreeSet;
 
 const DRAWS: Draws = Draws {
     seed: 7,
@@ -51,6 +53,43 @@ fn one_wait_is_ready_as_often_as_its_spread_says() {
         );
         assert!((told.ready.error - error).abs() < 0.1 * error);
     }
+}
+
+/// A coat is held back for the next one on it, and so it is in every draw: where nothing is spread,
+/// each run is ready when its timetable is, and never sooner.
+#[test]
+fn what_a_timetable_holds_back_is_held_back_in_every_draw() {
+    // evenings of two hours from Monday to Friday; some work, then two coats of half an hour, 8 h apart
+    // and no more than 23 h
+    let week = std::array::from_fn(|day| match day {
+        0..5 => vec![window(1080, 1200)],
+        _ => Vec::new(),
+    });
+    let hours = Hours::new(week, &BTreeSet::new(), window(420, 1350)).unwrap();
+    let coat = Sitting {
+        coat: Some(OnFace {
+            second: false,
+            closes: Some(23 * 60),
+        }),
+        ..sitting(30, Some(0), None)
+    };
+    let only = wave(1, &[], &[sitting(10, None, None), coat, coat]);
+    let task = task(hours, &[], &[480], vec![only]);
+    let on = |days: i64, hour, minute| at(MONDAY, hour, minute).plus(days * 1440).unwrap();
+    let friday = on(4, 18, 0);
+    let made = Orders::default().earliest_kept(&task, friday, on(20, 0, 0));
+    let made = made.unwrap().expect("next week");
+    // by hand: on Friday the next coat would come on Monday, so the first is laid on Monday too, and no
+    // sooner than 23 h before Tuesday's beginning
+    let begins: Vec<_> = made.booked.iter().map(|booked| booked.begins).collect();
+    assert_eq!(begins, [friday, on(7, 19, 0), on(8, 18, 0)]);
+    assert!(made.holds_back());
+    assert_eq!(made.ready, on(9, 2, 30));
+    let told = chance(&task, &made, &spreads(1, Spread::NONE), made.ready, DRAWS).unwrap();
+    assert_eq!(told.finish, [Some(made.ready); 3]);
+    // as soon as it can be, it is ready a day sooner and the second coat comes too late
+    let plain = earliest(&task, friday).unwrap();
+    assert_eq!((plain.ready, plain.missed), (on(8, 2, 30), 1));
 }
 
 /// One row of `binomial.csv`.
