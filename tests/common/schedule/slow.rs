@@ -1,6 +1,6 @@
 //! The best order of a few sittings, by trying them all, minute by minute.
 
-use brimful::schedule::{Minute, Split, Task};
+use brimful::schedule::{Minute, Split, Task, Timetable};
 
 use super::{Rules, of_day, slow_wait, works};
 
@@ -97,7 +97,7 @@ impl<'a> Slow<'a> {
     }
 
     /// The same with each coat in time for the one under it: where one is not, the sitting under it is held
-    /// back by a minute and its order gone through again from the start.
+    /// back and its order gone through again from the start.
     pub fn earliest_held(&self, start: Minute, limit: Minute) -> Option<Minute> {
         let place = |at: Minute| usize::try_from(at.since(self.base)).unwrap();
         let (start, limit) = (place(start), place(limit));
@@ -128,7 +128,9 @@ impl<'a> Slow<'a> {
             let limit = best.map_or(limit, |best| best - 1);
             let mut held = held.clone();
             order.push(wave);
-            if let Some(finish) = self.held_back(split, order, &mut held, (start, limit)) {
+            if let Some((finish, _)) =
+                self.held_back(split, order, &mut held, (start, limit), false)
+            {
                 let all: usize = split.waves.iter().map(|wave| wave.sittings.len()).sum();
                 if order.len() == all {
                     *best = Some(finish);
@@ -140,15 +142,35 @@ impl<'a> Slow<'a> {
         }
     }
 
-    /// When an order is through, with what has to be held back held back, or none past a limit.
+    /// When each sitting of a timetable of the first split begins, put in the same order from a start and
+    /// held back so, minute by minute.
+    pub fn begins_held(&self, made: &Timetable, start: Minute, limit: Minute) -> Vec<Minute> {
+        let place = |at: Minute| usize::try_from(at.since(self.base)).unwrap();
+        let split = &self.task.splits[0];
+        let order: Vec<usize> = made.booked.iter().map(|booked| booked.wave).collect();
+        let mut held: Vec<_> = (split.waves.iter())
+            .map(|wave| vec![place(start); wave.sittings.len()])
+            .collect();
+        let until = (place(start), place(limit));
+        let (_, begins) = self
+            .held_back(split, &order, &mut held, until, true)
+            .unwrap();
+        let minute = |place: usize| self.base.plus(i64::try_from(place).unwrap()).unwrap();
+        begins.into_iter().map(minute).collect()
+    }
+
+    /// When an order is through and each of its sittings begins, with what has to be held back held back,
+    /// or none past a limit.
     fn held_back(
         &self,
         split: &Split,
         order: &[usize],
         held: &mut [Vec<usize>],
         (start, limit): (usize, usize),
-    ) -> Option<usize> {
+        by_minutes: bool,
+    ) -> Option<(usize, Vec<usize>)> {
         'again: loop {
+            let mut all = Vec::with_capacity(order.len());
             let mut state = State::new(split.waves.len(), start);
             let mut laid: Vec<Vec<(usize, usize)>> = vec![Vec::new(); split.waves.len()];
             for &wave in order {
@@ -159,6 +181,7 @@ impl<'a> Slow<'a> {
                 let sittings = &split.waves[wave].sittings;
                 let ends = state.free_from;
                 laid[wave].push((ends - sittings[at].work as usize, ends));
+                all.push(ends - sittings[at].work as usize);
                 let Some(coat) = sittings[at].coat else {
                     continue;
                 };
@@ -170,14 +193,14 @@ impl<'a> Slow<'a> {
                 };
                 let closes = sittings[under].coat.and_then(|coat| coat.closes);
                 let ((from, to), (begins, ends)) = (laid[wave][under], laid[wave][at]);
-                if closes.is_some_and(|closes| {
-                    begins - from > closes as usize || ends - to > closes as usize
-                }) {
-                    held[wave][under] = from + 1;
+                let gap = (begins - from).max(ends - to);
+                let past = closes.map_or(0, |closes| gap.saturating_sub(closes as usize));
+                if past > 0 {
+                    held[wave][under] = from + if by_minutes { 1 } else { past };
                     continue 'again;
                 }
             }
-            return Some(state.finish);
+            return Some((state.finish, all));
         }
     }
 
