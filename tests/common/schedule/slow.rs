@@ -9,9 +9,13 @@ pub struct Slow<'a> {
     task: &'a Task,
     base: Minute,
     works: Vec<bool>,
+    /// By minute: how many from it on are worked in.
+    working: Vec<usize>,
     awake: Vec<bool>,
     /// By wait and minute of the day: how long until it is there.
     reach: Vec<Vec<usize>>,
+    /// By wait and minute of the day: how many minutes from it on work that it follows may take up.
+    laid: Vec<Vec<usize>>,
     /// Whether each coat must come while the one under it takes it.
     pub keeps: bool,
 }
@@ -71,12 +75,20 @@ impl<'a> Slow<'a> {
             let each = (0..1440).map(|past| usize::try_from(*next(past)).unwrap() - past);
             each.collect()
         });
+        let works: Vec<bool> = minutes().map(|at| works(rules, at)).collect();
+        // two days, so that what is laid before midnight goes on
+        let laid = task.waits.iter().map(|wait| {
+            let may_lie = |minute: usize| wait.by_hour[minute % 1440 / 60].is_some();
+            in_a_row(&(0..2880).map(may_lie).collect::<Vec<_>>())
+        });
         Self {
             task,
             base,
-            works: minutes().map(|at| works(rules, at)).collect(),
+            working: in_a_row(&works),
+            works,
             awake: minutes().map(awake).collect(),
             reach: reach.collect(),
+            laid: laid.collect(),
             keeps: false,
         }
     }
@@ -286,12 +298,10 @@ impl<'a> Slow<'a> {
             self.awake[begins + look as usize] && self.awake[ends + look as usize]
         });
         let waits = [sitting.next, sitting.lifted, sitting.through];
-        let may_lie = |minute: usize| {
-            let mut waits = waits.iter().flatten();
-            waits.all(|wait| self.task.waits[wait.0].by_hour[minute % 1440 / 60].is_some())
-        };
-        let inside =
-            (begins..ends.max(begins + 1)).all(|minute| self.works[minute] && may_lie(minute));
+        let long = (ends - begins).max(1);
+        let mut waits = waits.iter().flatten();
+        let inside = self.working[begins] >= long
+            && waits.all(|wait| self.laid[wait.0][begins % 1440] >= long);
         looked && inside && (sitting.lifted.is_none() || self.free(split, state, wave, begins))
     }
 
@@ -311,4 +321,17 @@ impl<'a> Slow<'a> {
                     used + split.waves[wave].trays[kind] <= have
                 })
     }
+}
+
+/// How many in a row are so, from each on.
+fn in_a_row(so: &[bool]) -> Vec<usize> {
+    let mut row = 0;
+    let mut rows: Vec<usize> = (so.iter().rev())
+        .map(|&so| {
+            row = if so { row + 1 } else { 0 };
+            row
+        })
+        .collect();
+    rows.reverse();
+    rows
 }
