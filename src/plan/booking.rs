@@ -107,7 +107,7 @@ impl Planner<'_> {
             mixes: stint
                 .one_mix
                 .map(|serves| stint.reach(started).div_ceil(serves)),
-            each_mix: None,
+            cupfuls: Vec::new(),
         }
     }
 

@@ -6,8 +6,8 @@ use jiff::civil::{Date, DateTime};
 
 use super::Undated;
 use super::chain::Task;
+use super::cupfuls::Cupful;
 use super::uses::Sat;
-use crate::consumption::Split;
 use crate::quantity::{Share, Time};
 use crate::schedule::{HoursError, Limits};
 use crate::stage::Stage;
@@ -202,8 +202,8 @@ pub struct Booked {
     pub trays: Vec<u32>,
     /// Mixes to make. `None`: nothing is mixed, or nobody can tell.
     pub mixes: Option<u64>,
-    /// What goes into each of them. `None`: nothing is mixed, or nobody can tell.
-    pub each_mix: Option<Split>,
+    /// What goes into them, and for which pieces; nothing where nothing is mixed or nobody can tell.
+    pub cupfuls: Vec<Cupful>,
 }
 
 impl Booked {

@@ -17,6 +17,17 @@ use crate::run::Run;
 /// Mixes that differ by more than this share of the least are told apart.
 const ALIKE: f64 = 0.1;
 
+/// Mixes of a sitting that hold the same for the same pieces.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Cupful {
+    /// How many mixes these are.
+    pub mixes: u64,
+    /// The pieces that each of them is for, whole ones: the kinds, and how many of each.
+    pub pieces: Vec<(String, u64)>,
+    /// What goes into each.
+    pub holds: Split,
+}
+
 /// Tells each sitting's mixes what to hold, and each coating between what they lie.
 ///
 /// What a coating is expected to take in cups is shared out by what the sittings lay; each mix
@@ -46,25 +57,26 @@ pub(super) fn tell(
                 .is_some_and(|index| run.coatings[index].name == stuff.name),
             Task::Look { .. } => false,
         };
-        let mut mixes: Vec<(u32, Split)> = Vec::new();
+        let mut mixes: Vec<Cupful> = Vec::new();
         let mut visits = Visits::new();
         for booked in calendar.sittings.iter_mut().filter(own) {
-            let laid = cup.laid(run, booked, &mut visits);
-            booked.each_mix = cup.each(booked, laid).map_err(|why| PlanError::Use {
+            let each = cup.each(run, booked, &mut visits);
+            let cupfuls = cup.cupfuls(&each, booked.mixes.unwrap_or(0));
+            booked.cupfuls = cupfuls.map_err(|why| PlanError::Use {
                 what: stuff.name.clone(),
                 why,
             })?;
-            let many = u32::try_from(booked.mixes.unwrap_or(0)).unwrap_or(u32::MAX);
-            mixes.extend(booked.each_mix.map(|each| (many, each)));
+            mixes.extend_from_slice(&booked.cupfuls);
         }
-        mixes.sort_by(|(_, a), (_, b)| a.mass().g().total_cmp(&b.mass().g()));
-        if let (Some(mix), [(_, least), .., (_, most)]) = (&mut coating.mix, mixes.as_slice())
-            && most.mass() > least.mass() * (1.0 + ALIKE)
+        let mass = |cupful: &Cupful| cupful.holds.mass();
+        mixes.sort_by(|a, b| mass(a).g().total_cmp(&mass(b).g()));
+        if let (Some(mix), [least, .., most]) = (&mut coating.mix, mixes.as_slice())
+            && mass(most) > mass(least) * (1.0 + ALIKE)
         {
-            mix.unlike = Some([*least, *most]);
-            let all: Vec<_> = mixes
-                .iter()
-                .map(|(many, each)| (*many, each.mass()))
+            mix.unlike = Some([least.holds, most.holds]);
+            let many = |cupful: &Cupful| u32::try_from(cupful.mixes).unwrap_or(u32::MAX);
+            let all: Vec<_> = (mixes.iter())
+                .map(|cupful| (many(cupful), mass(cupful)))
                 .collect();
             let small = mix
                 .cups
@@ -124,10 +136,15 @@ impl<'a> Cup<'a> {
         })
     }
 
-    /// What the pieces of a sitting take of it.
-    fn laid(&self, run: &Run, booked: &Booked, visits: &mut Visits) -> Volume {
+    /// The kinds of piece of a sitting, how many of each, and what one takes of it.
+    fn each<'b>(
+        &self,
+        run: &Run,
+        booked: &'b Booked,
+        visits: &mut Visits,
+    ) -> Vec<(&'b str, u64, Volume)> {
         let Task::Step { step, coat, of } = booked.task else {
-            return Volume::ZERO;
+            return Vec::new();
         };
         let faces = run.steps[step].work.faces().map_or(1, Faces::count);
         let first_on_its_face = (coat - 1).is_multiple_of((of / faces).max(1));
@@ -143,17 +160,40 @@ impl<'a> Cup<'a> {
                     sitting.further
                 }
             });
-            one * number(*count)
+            (piece.as_str(), *count, one)
         });
-        each.fold(Volume::ZERO, |sum, one| sum + one)
+        each.collect()
     }
 
-    /// What each of a sitting's mixes holds; `None` where it mixes nothing.
-    fn each(&self, booked: &Booked, laid: Volume) -> Result<Option<Split>, UseError> {
-        let Some(mixes) = booked.mixes.filter(|mixes| *mixes > 0) else {
-            return Ok(None);
-        };
-        let each = laid * (self.more / number(mixes)) + self.stays;
-        self.parts.split(each).map(Some)
+    /// A sitting's mixes: its pieces in their order, as many for each mix as for any other or one more, and
+    /// nothing where it mixes nothing.
+    fn cupfuls(&self, each: &[(&str, u64, Volume)], mixes: u64) -> Result<Vec<Cupful>, UseError> {
+        let all: u64 = each.iter().map(|(_, count, _)| count).sum();
+        let mut left = each.iter().copied();
+        let mut next = left.next();
+        let mut cupfuls: Vec<Cupful> = Vec::new();
+        for mix in 0..mixes {
+            let mut room = all / mixes + u64::from(mix < all % mixes);
+            let (mut pieces, mut laid) = (Vec::new(), Volume::ZERO);
+            while let Some((piece, count, one)) = next.filter(|_| room > 0) {
+                let here = count.min(room);
+                room -= here;
+                laid = laid + one * number(here);
+                pieces.push((piece.to_owned(), here));
+                next = match count - here {
+                    0 => left.next(),
+                    more => Some((piece, more, one)),
+                };
+            }
+            match cupfuls.last_mut().filter(|last| last.pieces == pieces) {
+                Some(last) => last.mixes += 1,
+                None => cupfuls.push(Cupful {
+                    mixes: 1,
+                    pieces,
+                    holds: self.parts.split(laid * self.more + self.stays)?,
+                }),
+            }
+        }
+        Ok(cupfuls)
     }
 }

@@ -65,6 +65,7 @@ pub use calendar::{Booked, By, Calendar, Chance, Dates, NoDates, OrderBy, Unkept
 pub use care::FamilyCautions;
 pub use chain::Task;
 pub use coatings::{CoatingPlan, Coverage, Mix};
+pub use cupfuls::Cupful;
 pub use drawn::DrawnPlan;
 pub use drying::Drying;
 pub use fit::{Asked, BelowRim, Fit, Fuller};

@@ -5,8 +5,7 @@ use std::collections::HashMap;
 
 use jiff::civil::DateTime;
 
-use crate::consumption::Split;
-use crate::plan::{Booked, Calendar, Task};
+use crate::plan::{Booked, Calendar, Cupful, Task};
 use crate::show::words;
 
 /// Up to so many kinds of piece go by their names wherever they stand, if none is longer than this
@@ -24,6 +23,8 @@ const KIND: f64 = 2.3;
 /// What a further line of a row takes of it, and how many letters a line holds.
 const LINE: f64 = 0.6;
 const LETTERS: usize = 43;
+/// Unlike mixes of one row are told where they are so few.
+pub(super) const MOST_CUPFULS: usize = 2;
 
 /// Whether kinds of piece go by letters in lists: there are many, or their names are long, or there
 /// are so many rows of work that each must be short.
@@ -65,8 +66,9 @@ pub(super) struct Row<'p> {
     pub next_by: Option<DateTime>,
     /// When to look for bubbles first and last. `None`: never, or too often to tell.
     pub looks: Option<[DateTime; 2]>,
-    /// The least and the most that goes into each mix. `None`: nothing is mixed, or nobody can tell.
-    pub each_mix: Option<[&'p Split; 2]>,
+    /// What goes into the mixes and for which pieces, those alike together with how many they are; nothing where
+    /// nothing is mixed or nobody can tell.
+    pub cupfuls: Vec<(u64, &'p Cupful)>,
     /// Until when the first and the last of the waves are left alone. `None`: too often to tell.
     pub leave_until: Option<[DateTime; 2]>,
 }
@@ -199,7 +201,7 @@ impl<'p> Row<'p> {
             mixes: (group.iter())
                 .filter_map(|sitting| sitting.mixes)
                 .reduce(|a, b| a + b),
-            each_mix: least_and_most(group.iter().copied()),
+            cupfuls: cupfuls(group.iter().copied()),
             looks: closely(looks().min().zip(looks().max()).map(<[_; 2]>::from)),
             leave_until: closely(next().min().zip(next().max()).map(<[_; 2]>::from)),
             goes_on: goes_on(group).filter(|_| how != Told::ByTask),
@@ -217,9 +219,15 @@ impl Row<'_> {
         // what stands around those: ", coat 1 of 2", "; 4 trays", "; look for bubbles 09:42–11:02"
         all += self.coat.map_or(0, |[_, of]| if of > 1 { 13 } else { 0 });
         all += self.trays.map_or(0, |_| 9) + self.mixes.map_or(0, |_| 9);
-        // " of about A 12.3 g + B 11.2 g", where all are alike
-        let alike = self.each_mix.filter(|[least, most]| least == most);
-        all += alike.map_or(0, |_| 29);
+        // " 3 of A 12.3 g + B 11.2 g for 10 each,", where they are told
+        if self.cupfuls.len() <= MOST_CUPFULS {
+            let kinds = |(_, cupful): &(u64, &Cupful)| cupful.pieces.len();
+            all += self
+                .cupfuls
+                .iter()
+                .map(|of| 30 + 8 * kinds(of))
+                .sum::<usize>();
+        }
         all += self.looks.map_or(0, |_| 31);
         // the narrow column beside it: a time, and two lines for each more
         let left =
@@ -243,21 +251,17 @@ pub(super) fn next_by<B: Borrow<Booked>>(sittings: &[B]) -> Option<DateTime> {
     sittings.filter_map(|sitting| sitting.next_by).min()
 }
 
-/// The least and the most that goes into each mix of some sittings; `None` where nothing is mixed,
-/// or nobody can tell.
-fn least_and_most<'p>(sittings: impl Iterator<Item = &'p Booked>) -> Option<[&'p Split; 2]> {
-    let mut mixes = sittings.filter_map(|sitting| sitting.each_mix.as_ref());
-    let first = mixes.next()?;
-    Some(mixes.fold([first, first], |[least, most], mix| {
-        [
-            if mix.mass() < least.mass() {
-                mix
-            } else {
-                least
-            },
-            if mix.mass() > most.mass() { mix } else { most },
-        ]
-    }))
+/// The mixes of some sittings, those alike together with how many they are.
+pub(super) fn cupfuls<'p>(sittings: impl Iterator<Item = &'p Booked>) -> Vec<(u64, &'p Cupful)> {
+    let mut all: Vec<(u64, &Cupful)> = Vec::new();
+    for cupful in sittings.flat_map(|sitting| &sitting.cupfuls) {
+        let alike = |known: &Cupful| known.pieces == cupful.pieces && known.holds == cupful.holds;
+        match all.iter_mut().find(|(_, known)| alike(known)) {
+            Some((many, _)) => *many += cupful.mixes,
+            None => all.push((cupful.mixes, cupful)),
+        }
+    }
+    all
 }
 
 /// The kinds of piece in some sittings, each once.

@@ -294,28 +294,35 @@ fn volume(split: &Value) -> f64 {
     number(&split["a_ml"]) + number(&split["b_ml"])
 }
 
-/// Every sitting that mixes: its mixes, what goes into each, and itself.
-fn cupfuls(plan: &Value) -> Vec<(f64, f64, &Value)> {
+/// Mixes that are alike: how many, what goes into each, the pieces it is for, and their sitting.
+fn cupfuls(plan: &Value) -> Vec<(f64, f64, &[Value], &Value)> {
     let sittings = list(&plan["calendar"]["sittings"]).iter();
-    sittings
-        .filter_map(|sitting| {
-            let mixes = u32::try_from(sitting["mixes"].as_u64()?).unwrap();
-            Some((f64::from(mixes), volume(&sitting["each_mix"]), sitting))
-        })
-        .collect()
+    let each = sittings.flat_map(|sitting| {
+        let mut mixes = 0;
+        let all: Vec<_> = (list(&sitting["cupfuls"]).iter())
+            .map(|of| {
+                mixes += count(&of["mixes"]);
+                let pieces = list(&of["pieces"]);
+                (number(&of["mixes"]), volume(&of["holds"]), pieces, sitting)
+            })
+            .collect();
+        assert_eq!(mixes, sitting["mixes"].as_u64().unwrap_or(0));
+        all
+    });
+    each.collect()
 }
 
 /// All mixes together are the expected amount.
 fn all_add_up(plan: &Value) {
     let all: f64 = cupfuls(plan)
         .iter()
-        .map(|(mixes, each, _)| mixes * each)
+        .map(|(mixes, each, ..)| mixes * each)
         .sum();
     close(all, volume(&resin(plan)["mix"]["expected"]), 1e-9);
 }
 
-/// Nothing drips, spoils or fails, and each cup keeps 3 mL: so a sitting's mix is what its own pieces
-/// take and those 3 mL.
+/// Nothing drips, spoils or fails, and each cup keeps 3 mL: so a mix is what its own pieces take and those
+/// 3 mL. Its pieces are whole ones, and those of a sitting's mixes are the sitting's.
 #[test]
 fn each_sitting_tells_what_goes_into_its_own_mixes() {
     let two = with_small_tags();
@@ -325,11 +332,27 @@ fn each_sitting_tells_what_goes_into_its_own_mixes() {
         let piece = pieces.find(|it| it["name"] == *name).unwrap();
         number(&piece["fill"]["poured_ml"])
     };
-    for (mixes, each, sitting) in cupfuls(&plan) {
-        let takes: f64 = (list(&sitting["pieces"]).iter())
+    for (_, each, pieces, _) in cupfuls(&plan) {
+        let takes: f64 = (pieces.iter())
             .map(|of| number(&of["count"]) * fill(&of["piece"]))
             .sum();
-        close(each, takes / mixes + 3.0, 1e-9);
+        close(each, takes + 3.0, 1e-9);
+    }
+    for sitting in list(&plan["calendar"]["sittings"]) {
+        let some = |pieces: &Value, times: u64| -> u64 {
+            list(pieces)
+                .iter()
+                .map(|of| times * count(&of["count"]))
+                .sum()
+        };
+        let cupfuls = list(&sitting["cupfuls"]).iter();
+        let mixed: u64 = cupfuls
+            .map(|of| some(&of["pieces"], count(&of["mixes"])))
+            .sum();
+        assert!(
+            mixed == 0 || mixed == some(&sitting["pieces"], 1),
+            "{sitting}"
+        );
     }
     all_add_up(&plan);
     // the small ones' cup holds far less than the large ones'
@@ -349,6 +372,64 @@ fn each_sitting_tells_what_goes_into_its_own_mixes() {
     assert!(!flowing(&few).contains("each as its sitting asks"));
 }
 
+/// 49 are no three like mixes: the calendar and the row of the sheet tell those for 17 and for 16 apart, each mix
+/// being a piece's part for each of its pieces, and what the cup keeps.
+#[test]
+fn mixes_for_one_piece_more_are_told_apart() {
+    let file = with(FOBS, "count = 60", "count = 49");
+    let plan = told(&file);
+    all_add_up(&plan);
+    let cups = &resin(&plan)["mix"]["cups"];
+    let part = |of: &str, pieces: f64| {
+        pieces * number(&cups["serves"][0]["each"][of]) + number(&cups["keeps"][of])
+    };
+    let [[a, b], [c, d]] = [17.0, 16.0].map(|pieces| ["a_g", "b_g"].map(|of| part(of, pieces)));
+    let words = flowing(&file);
+    let wanted = format!(
+        "in 3 mixes (1 of A {a:.1} g and B {b:.1} g for 17 pieces, 2 of A {c:.1} g and B {d:.1} g for 16 pieces each)"
+    );
+    assert!(words.contains(&wanted), "{wanted} in {words}");
+    let (run, planned) = (Run::read(&file, "fobs.toml").unwrap(), planned(&file));
+    let windows = windows(&planned, &pictured(&run, &planned).unwrap()).unwrap();
+    let page = sheet(&planned, &windows).unwrap();
+    let row = page.split("<tr").find(|row| row.contains(" mixes: "));
+    let row: String = (row.expect("a row of unlike mixes").split('<'))
+        .map(|tag| tag.split_once('>').map_or("", |(_, words)| words))
+        .collect();
+    let wanted = format!(
+        "3 mixes: 1 of A {a:.1} g + B {b:.1} g for 17, 2 of A {c:.1} g + B {d:.1} g for 16 each"
+    );
+    assert!(row.contains(&wanted), "{wanted} in {row}");
+}
+
+/// Two kinds that are poured in one sitting: each mix goes on with what the one before left of the first.
+#[test]
+fn mixes_of_a_sitting_with_two_kinds_name_their_pieces() {
+    let two = with(
+        &with_small_tags(),
+        "steps = [\"small dome\"]",
+        "steps = [\"dome\"]",
+    );
+    let plan = told(&two);
+    all_add_up(&plan);
+    let cups = cupfuls(&plan);
+    let both = cups.iter().find(|(_, _, pieces, _)| pieces.len() == 2);
+    let Some((1.0, _, [first, second], _)) = both else {
+        panic!("{cups:?}");
+    };
+    assert_eq!([&first["piece"], &second["piece"]], ["fob", "small fob"]);
+    let sizes: Vec<u64> = (cups.iter())
+        .map(|(_, _, pieces, _)| pieces.iter().map(|of| count(&of["count"])).sum())
+        .collect();
+    let (least, most) = (sizes.iter().min().unwrap(), sizes.iter().max().unwrap());
+    assert!(most - least < 2 && *most <= serves(&plan), "{sizes:?}");
+    let named = format!(
+        "{} × fob and {} × small fob",
+        first["count"], second["count"]
+    );
+    assert!(flowing(&two).contains(&named), "{named}");
+}
+
 /// A step that is gone through twice adds little the second time, and a fill that adds nothing is no
 /// reason to plan nothing.
 #[test]
@@ -364,7 +445,7 @@ fn a_further_visit_to_a_step_is_mixed_for_by_itself() {
     assert!(first.1 > 10.0, "{}", first.1);
     // what is too small to weigh is looked for among the mixes, not in their average
     let words = flowing(&twice);
-    let small = cups.iter().filter(|(_, each, _)| *each < 15.0).count();
+    let small = cups.iter().filter(|(_, each, ..)| *each < 15.0).count();
     assert!(small > 0 && small < cups.len(), "{cups:?}");
     let warned = words.split(" less than the ").next().unwrap();
     assert!(
@@ -394,8 +475,8 @@ fn the_first_coat_on_bare_wood_is_mixed_larger() {
     let film = 60.0 * std::f64::consts::PI * 19.0 * 19.0 * 0.2e-3;
     for (coat, films) in [(1, 1.5), (2, 1.0)] {
         let cups = cupfuls(&plan).into_iter();
-        let own = cups.filter(|(_, _, sitting)| sitting["coat"] == coat);
-        let laid: f64 = own.map(|(mixes, each, _)| mixes * (each - 3.0)).sum();
+        let own = cups.filter(|(.., sitting)| sitting["coat"] == coat);
+        let laid: f64 = own.map(|(mixes, each, ..)| mixes * (each - 3.0)).sum();
         close(laid, films * film, 1e-9);
     }
 }

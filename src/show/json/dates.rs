@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::keys::SplitJson;
+use super::mixing::CupfulJson;
 use super::work::{self, SomeJson, WorkJson};
 use crate::plan::{Booked, Calendar, Dates, KeptBy, Lies, Plan, StillCan, Task, TrayPlan};
 use crate::schedule::Bottleneck;
@@ -207,8 +207,7 @@ struct SittingJson<'p> {
     look_for_bubbles: Vec<String>,
     trays: u32,
     mixes: Option<u64>,
-    /// What goes into each of them.
-    each_mix: Option<SplitJson>,
+    cupfuls: Vec<CupfulJson<'p>>,
 }
 
 #[derive(Serialize)]
@@ -331,7 +330,9 @@ fn sitting(booked: &Booked) -> SittingJson<'_> {
         look_for_bubbles: booked.looks.iter().map(ToString::to_string).collect(),
         trays: booked.trays.iter().sum(),
         mixes: booked.mixes,
-        each_mix: booked.each_mix.as_ref().map(super::split),
+        cupfuls: (booked.cupfuls.iter())
+            .map(|cupful| CupfulJson::of(cupful.mixes, cupful))
+            .collect(),
     }
 }
 

@@ -4,8 +4,9 @@ use serde::Serialize;
 
 use super::keys::SplitJson;
 use super::split;
+use super::work::SomeJson;
 use crate::drying::Readings;
-use crate::plan::{Cups, OneMix, Serves};
+use crate::plan::{Cupful, Cups, OneMix, Serves};
 use crate::quantity::Time;
 
 #[derive(Serialize)]
@@ -64,6 +65,31 @@ struct OneMixJson {
     mix_g: f64,
     /// Its two parts; null where it serves no coat.
     parts: Option<SplitJson>,
+}
+
+/// Mixes that hold the same for the same pieces.
+#[derive(Serialize)]
+pub(super) struct CupfulJson<'p> {
+    mixes: u64,
+    /// The pieces that each is for.
+    pieces: Vec<SomeJson<'p>>,
+    /// What goes into each.
+    holds: SplitJson,
+}
+
+impl<'p> CupfulJson<'p> {
+    /// So many mixes like one.
+    pub(super) fn of(mixes: u64, cupful: &'p Cupful) -> Self {
+        let some = |(piece, count): &'p (String, u64)| SomeJson {
+            piece,
+            count: *count,
+        };
+        Self {
+            mixes,
+            pieces: cupful.pieces.iter().map(some).collect(),
+            holds: split(&cupful.holds),
+        }
+    }
 }
 
 impl<'p> CupsJson<'p> {

@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::keys::SplitJson;
+use super::mixing::CupfulJson;
 use crate::plan::Calendar;
 use crate::show::work::{self, Row};
 
@@ -28,9 +28,7 @@ pub(super) struct WorkJson<'p> {
     look_to: Option<String>,
     trays: Option<u32>,
     mixes: Option<u64>,
-    /// The least and the most that goes into each of them.
-    mix_least: Option<SplitJson>,
-    mix_most: Option<SplitJson>,
+    cupfuls: Vec<CupfulJson<'p>>,
 }
 
 /// How many of a kind of piece.
@@ -68,7 +66,8 @@ fn row(row: Row<'_>) -> WorkJson<'_> {
         look_to: at(row.looks, 1),
         trays: row.trays,
         mixes: row.mixes,
-        mix_least: row.each_mix.map(|[least, _]| super::split(least)),
-        mix_most: row.each_mix.map(|[_, most]| super::split(most)),
+        cupfuls: (row.cupfuls.into_iter())
+            .map(|(mixes, cupful)| CupfulJson::of(mixes, cupful))
+            .collect(),
     }
 }

@@ -6,6 +6,7 @@ use super::figures::{Figures, Part};
 use super::room::Spacing;
 use super::{SheetError, first, more};
 use crate::quantity::Units;
+use crate::show::work::MOST_CUPFULS;
 
 /// At most so many rows, however many tasks there are.
 const MOST: usize = 80;
@@ -126,9 +127,7 @@ fn what(figures: &Figures, at: &str) -> Part {
     let sittings = !figures.has(&of("trays")) && figures.number(&of("sittings"))? > 1.0;
     let looks = figures.has(&of("look_from"));
     let pieces = figures.each(&of("pieces"));
-    // from what to what is no recipe: unlike mixes are told sitting by sitting in the plan
-    let alike = figures.has(&of("mix_least"))
-        && figures.number(&of("mix_most/a_g"))? <= figures.number(&of("mix_least/a_g"))?;
+    let cupfuls = recipes(figures, at).unwrap_or_default();
     Ok(html! {
         strong { (figures.name(&of("what"))?) }
         @if coats {
@@ -145,7 +144,14 @@ fn what(figures: &Figures, at: &str) -> Part {
         @if figures.has(&of("mixes")) {
             "; " (figures.count(&of("mixes"))?)
             @if figures.number(&of("mixes"))? > 1.0 { " mixes" } @else { " mix" }
-            @if alike { " of about " (in_a_mix(figures, &of("mix_least"))?) }
+            @for (i, cupful) in cupfuls.iter().enumerate() {
+                @if cupfuls.len() > 1 {
+                    @if i > 0 { ", " } @else { ": " }
+                    (figures.count(&format!("{cupful}/mixes"))?)
+                }
+                " of " (in_a_mix(figures, &format!("{cupful}/holds"))?)
+                @if figures.number(&of("mixes"))? > 1.0 { (serves(figures, cupful, pieces.len() > 1)?) }
+            }
         }
         @if figures.has(&of("trays")) && figures.number(&of("trays"))? > 0.0 {
             "; " (figures.count(&of("trays"))?)
@@ -177,6 +183,28 @@ fn in_a_mix(figures: &Figures, at: &str) -> Part {
     Ok(html! {
         "A " (figures.part_weighed(&format!("{at}/a_g"))?)
         " + B " (figures.part_weighed(&format!("{at}/b_g"))?)
+    })
+}
+
+/// Where a row's mixes are told. `None`: they are too many, and told sitting by sitting in the plan.
+fn recipes(figures: &Figures, row: &str) -> Option<Vec<String>> {
+    let cupfuls = figures.each(&format!("{row}/cupfuls"));
+    (1..=MOST_CUPFULS)
+        .contains(&cupfuls.len())
+        .then_some(cupfuls)
+}
+
+/// " for 10 each", " for 4 tide magnet + 6 mooring fob".
+fn serves(figures: &Figures, cupful: &str, named: bool) -> Part {
+    let pieces = figures.each(&format!("{cupful}/pieces"));
+    Ok(html! {
+        " for "
+        @for (i, piece) in pieces.iter().enumerate() {
+            @if i > 0 { " + " }
+            (figures.count(&format!("{piece}/count"))?)
+            @if named { " " (figures.piece(&format!("{piece}/piece"))?) }
+        }
+        @if figures.number(&format!("{cupful}/mixes"))? > 1.0 { " each" }
     })
 }
 

@@ -3,9 +3,8 @@
 use jiff::civil::DateTime;
 
 use super::page::Page;
-use crate::consumption::Split;
 use crate::cure::compare::Pace;
-use crate::plan::{Booked, By, Calendar, Dates, Drying, Plan, Task, Undated};
+use crate::plan::{Booked, By, Calendar, Cupful, Dates, Drying, Plan, Task, Undated};
 use crate::quantity::{Show, Time, Units};
 use crate::schedule::Bottleneck;
 use crate::show::mixing::weighed;
@@ -327,30 +326,43 @@ fn span_words(span: &[Booked], plan: &Plan) -> String {
     )
 }
 
-/// What goes into each mix of some sittings: " of A 5.1 g and B 4.6 g", or how many of what, in their
-/// order; nothing where nobody can tell.
+/// What goes into each mix of some sittings and how many pieces it is for: " of A 5.1 g and B 4.6 g for 10 pieces
+/// each", or how many of what, in their order; nothing where nobody can tell.
 fn of_what(span: &[Booked], units: Units) -> String {
-    let told = |split: &Split| weighed([split.a.mass, split.b.mass], units);
-    let mixed =
-        (span.iter()).filter_map(|sitting| Some((sitting.mixes?, sitting.each_mix.as_ref()?)));
-    let mut of: Vec<(u64, String)> = Vec::new();
-    for (mixes, split) in mixed {
-        let what = told(split);
-        match of.last_mut() {
-            Some((many, last)) if *last == what => *many += mixes,
-            _ => of.push((mixes, what)),
+    let cupfuls = work::cupfuls(span.iter());
+    let mut kinds = cupfuls.iter().flat_map(|(_, cupful)| &cupful.pieces);
+    let first = kinds.next();
+    let named = kinds.any(|(piece, _)| first.is_some_and(|(first, _)| first != piece));
+    let told = |many: u64, cupful: &Cupful| {
+        let holds = weighed([cupful.holds.a.mass, cupful.holds.b.mass], units);
+        let each = if many > 1 { " each" } else { "" };
+        format!("{holds} for {}{each}", served(cupful, named))
+    };
+    match cupfuls.as_slice() {
+        [] => String::new(),
+        [(1, cupful)] => {
+            let holds = [cupful.holds.a.mass, cupful.holds.b.mass];
+            format!(" of {}", weighed(holds, units))
+        }
+        [(many, cupful)] => format!(" of {}", told(*many, cupful)),
+        several => {
+            let each = several.iter();
+            let each = each.map(|(many, cupful)| format!("{many} of {}", told(*many, cupful)));
+            format!(" ({})", each.collect::<Vec<_>>().join(", "))
         }
     }
-    match of.as_slice() {
-        [] => String::new(),
-        [(1, what)] => format!(" of {what}"),
-        [(_, what)] => format!(" of {what} on average"),
-        several => {
-            let each = several
+}
+
+/// The pieces that a mix is for: "10 pieces", "4 × tide magnet and 6 × mooring fob".
+fn served(cupful: &Cupful, named: bool) -> String {
+    match cupful.pieces.as_slice() {
+        [(_, 1)] if !named => "1 piece".to_owned(),
+        [(_, count)] if !named => format!("{count} pieces"),
+        pieces => {
+            let each = pieces
                 .iter()
-                .map(|(many, what)| format!("{many} of {what}"));
-            let each = each.collect::<Vec<_>>().join(", ");
-            format!(" ({each}, on average), each for its own pieces")
+                .map(|(piece, count)| format!("{count} × {piece}"));
+            words::list(&each.collect::<Vec<_>>(), usize::MAX)
         }
     }
 }
