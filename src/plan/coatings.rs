@@ -78,7 +78,7 @@ pub struct Mix {
     pub expected: Split,
     /// The mix in cups to be as sure as wanted.
     pub sure: Split,
-    /// How many mixes it is made in, and what is in each if all are alike. `None`: nobody can tell
+    /// How many mixes it is made in, and what is in each were all alike. `None`: nobody can tell
     /// how long a mix lasts.
     pub each: Option<(u32, Split)>,
     /// The least and the most that a sitting's mixes hold. `None`: they are about alike, or no

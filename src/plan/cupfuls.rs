@@ -14,8 +14,9 @@ use crate::consumption::{Faces, Split, TwoPart, UseError};
 use crate::quantity::Volume;
 use crate::run::Run;
 
-/// Mixes that differ by more than this share of the least are told apart.
-const ALIKE: f64 = 0.1;
+/// Mixes that differ by more than this share of the least are told apart. One for a hundred pieces and one for a
+/// piece more do.
+const ALIKE: f64 = 0.005;
 
 /// Mixes of a sitting that hold the same for the same pieces.
 #[derive(Debug, Clone, PartialEq)]

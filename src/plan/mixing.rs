@@ -61,8 +61,10 @@ pub struct Serves {
     pub each: Split,
     /// Hands-on time for one coat of one piece, the same that the calendar is planned with.
     pub hands_on: HandsOn,
-    /// The largest prudent mix.
+    /// The largest prudent mix, of those that this piece alone asks for.
     pub most: Readings<OneMix>,
+    /// Coats of it that one mix would serve at the worst, up to all that the step lays on any piece.
+    pub(super) would: u64,
 }
 
 /// One mix, and what it serves.
@@ -183,6 +185,17 @@ struct Kitchen {
     density: Density,
 }
 
+impl Sitting {
+    /// The coat that takes the most, which a mix must do for too.
+    fn most(&self) -> Volume {
+        if self.first > self.further {
+            self.first
+        } else {
+            self.further
+        }
+    }
+}
+
 impl Kitchen {
     fn mix(&self, mass: Mass) -> Mix {
         Mix {
@@ -197,7 +210,11 @@ impl Kitchen {
             .iter()
             .map(|sitting| {
                 let pots = self.mixed.pots();
-                let most = pots.try_map(|pot| self.one_mix(&pot, sitting))?;
+                let of_step = sittings.iter().filter(|other| other.step == sitting.step);
+                let in_all = of_step.map(|other| other.coats).sum();
+                let most = pots.try_map(|pot| self.one_mix(&pot, sitting, sitting.coats))?;
+                // a kind of which there are few leaves room for others in its mix
+                let would = self.one_mix(&pots.worst, sitting, in_all)?.coats;
                 Ok(Serves {
                     step: sitting.step.clone(),
                     piece: sitting.piece.clone(),
@@ -205,6 +222,7 @@ impl Kitchen {
                     each: self.two.split(self.with_drips(sitting.first))?,
                     hands_on: sitting.hands_on,
                     most,
+                    would,
                 })
             })
             .collect()
@@ -223,13 +241,14 @@ impl Kitchen {
         on_pieces / (1.0 - self.losses.drips.fraction())
     }
 
-    /// The most coats that one mix serves. The label says nothing of a mix greater than its
+    /// The most coats that one mix serves, of so many. The label says nothing of a mix greater than its
     /// own, so that is the most, if it is enough for one coat. Then: more need a greater mix, which lasts less
     /// long, and more time. So it is found by halving.
-    fn one_mix(&self, pot: &Pot, sitting: &Sitting) -> Result<OneMix, Refused> {
+    fn one_mix(&self, pot: &Pot, sitting: &Sitting, of: u64) -> Result<OneMix, Refused> {
+        let each = sitting.most();
         let hands_on = sitting.hands_on.planned();
         let serves = |coats: u64| -> Result<bool, LawError> {
-            let mass = self.mass_for(coats, sitting.each);
+            let mass = self.mass_for(coats, each);
             if mass > Mix::MOST || (coats > 1 && mass > self.mixed.label().mass.mass()) {
                 return Ok(false);
             }
@@ -238,7 +257,7 @@ impl Kitchen {
             let outlook = pot.outlook(&self.mix(mass))?;
             Ok(outlook.lasts(hands_on * number(coats)))
         };
-        let (mut does, mut too_many) = (0, sitting.coats + 1);
+        let (mut does, mut too_many) = (0, of + 1);
         while too_many - does > 1 {
             let coats = does.midpoint(too_many);
             if serves(coats)? {
@@ -249,7 +268,7 @@ impl Kitchen {
         }
         let mass = match does {
             0 => Mass::ZERO,
-            coats => self.mass_for(coats, sitting.each),
+            coats => self.mass_for(coats, each),
         };
         let parts = match does {
             0 => None,
@@ -299,7 +318,7 @@ impl Kitchen {
         let Some((sitting, _)) = none else {
             return Ok(None);
         };
-        let mass = self.mass_for(1, sitting.each);
+        let mass = self.mass_for(1, sitting.most());
         if mass > Mix::MOST {
             return Ok(None);
         }

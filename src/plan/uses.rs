@@ -72,8 +72,8 @@ pub(super) fn sat(
     sat
 }
 
-/// The most pieces that one mix of a step's coating serves: of one kind, or of whichever it serves
-/// the fewest. `None`: nothing is mixed, or nobody can tell.
+/// The most pieces that one mix of a step's coating serves: of one kind, or of whichever it would serve
+/// the fewest, were they all of that kind. `None`: nothing is mixed, or nobody can tell.
 pub(super) fn one_mix(
     run: &Run,
     step: &Step,
@@ -86,7 +86,7 @@ pub(super) fn one_mix(
     let of_step = serves
         .iter()
         .filter(|serves| serves.step == step.name && kind.is_none_or(|kind| kind == serves.piece));
-    of_step.map(|serves| serves.most.worst.coats.max(1)).min()
+    of_step.map(|serves| serves.would.max(1)).min()
 }
 
 /// Coats of a step on one piece, over all its faces.

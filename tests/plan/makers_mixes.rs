@@ -389,6 +389,8 @@ fn mixes_for_one_piece_more_are_told_apart() {
         "in 3 mixes (1 of A {a:.1} g and B {b:.1} g for 17 pieces, 2 of A {c:.1} g and B {d:.1} g for 16 pieces each)"
     );
     assert!(words.contains(&wanted), "{wanted} in {words}");
+    // no share of the whole, which serves sixteen pieces and a third
+    assert!(!words.contains("each of about"), "{words}");
     let (run, planned) = (Run::read(&file, "fobs.toml").unwrap(), planned(&file));
     let windows = windows(&planned, &pictured(&run, &planned).unwrap()).unwrap();
     let page = sheet(&planned, &windows).unwrap();
@@ -422,7 +424,13 @@ fn mixes_of_a_sitting_with_two_kinds_name_their_pieces() {
         .map(|(_, _, pieces, _)| pieces.iter().map(|of| count(&of["count"])).sum())
         .collect();
     let (least, most) = (sizes.iter().min().unwrap(), sizes.iter().max().unwrap());
-    assert!(most - least < 2 && *most <= serves(&plan), "{sizes:?}");
+    // a kind of which there are only eight does not make the mixes small
+    assert!(serves(&plan) > 16);
+    assert_eq!(mixes(&plan), 68_u64.div_ceil(serves(&plan)));
+    assert!(
+        most - least < 2 && *most <= serves(&plan) && *most > 16,
+        "{sizes:?}"
+    );
     let named = format!(
         "{} × fob and {} × small fob",
         first["count"], second["count"]
@@ -476,7 +484,20 @@ fn the_first_coat_on_bare_wood_is_mixed_larger() {
     for (coat, films) in [(1, 1.5), (2, 1.0)] {
         let cups = cupfuls(&plan).into_iter();
         let own = cups.filter(|(.., sitting)| sitting["coat"] == coat);
-        let laid: f64 = own.map(|(mixes, each, ..)| mixes * (each - 3.0)).sum();
+        let own: Vec<_> = own.collect();
+        let laid: f64 = own
+            .iter()
+            .map(|(mixes, each, ..)| mixes * (each - 3.0))
+            .sum();
+        // nor is any of them greater than the label's own, the first coat's included
+        let most = own
+            .iter()
+            .flat_map(|(.., sitting)| list(&sitting["cupfuls"]));
+        let most = most.map(|of| number(&of["holds"]["a_g"]) + number(&of["holds"]["b_g"]));
+        assert!(most.clone().count() > 0);
+        for mass in most {
+            assert!(mass <= 100.0, "{mass}");
+        }
         close(laid, films * film, 1e-9);
     }
 }

@@ -205,7 +205,7 @@ pub(super) struct MixJson<'p> {
     pub(super) a_to_b_by_weight: f64,
     pub(super) expected: SplitJson,
     pub(super) sure: SplitJson,
-    /// How many mixes, and what is in each if all are alike; null where nobody can tell.
+    /// How many mixes, and what is in each were all alike; null where nobody can tell.
     pub(super) mixes: Option<u32>,
     pub(super) each: Option<SplitJson>,
     /// The least and the most in one, where they are unlike.

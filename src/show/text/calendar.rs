@@ -327,7 +327,7 @@ fn span_words(span: &[Booked], plan: &Plan) -> String {
 }
 
 /// What goes into each mix of some sittings and how many pieces it is for: " of A 5.1 g and B 4.6 g for 10 pieces
-/// each", or how many of what, in their order; nothing where nobody can tell.
+/// each", or how many of what, those alike together; nothing where nobody can tell.
 fn of_what(span: &[Booked], units: Units) -> String {
     let cupfuls = work::cupfuls(span.iter());
     let mut kinds = cupfuls.iter().flat_map(|(_, cupful)| &cupful.pieces);
