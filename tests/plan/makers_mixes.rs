@@ -484,20 +484,34 @@ fn the_first_coat_on_bare_wood_is_mixed_larger() {
     for (coat, films) in [(1, 1.5), (2, 1.0)] {
         let cups = cupfuls(&plan).into_iter();
         let own = cups.filter(|(.., sitting)| sitting["coat"] == coat);
-        let own: Vec<_> = own.collect();
-        let laid: f64 = own
-            .iter()
-            .map(|(mixes, each, ..)| mixes * (each - 3.0))
-            .sum();
-        // nor is any of them greater than the label's own, the first coat's included
-        let most = own
-            .iter()
-            .flat_map(|(.., sitting)| list(&sitting["cupfuls"]));
-        let most = most.map(|of| number(&of["holds"]["a_g"]) + number(&of["holds"]["b_g"]));
-        assert!(most.clone().count() > 0);
-        for mass in most {
-            assert!(mass <= 100.0, "{mass}");
-        }
+        let laid: f64 = own.map(|(mixes, each, ..)| mixes * (each - 3.0)).sum();
         close(laid, films * film, 1e-9);
     }
+}
+
+/// 161 discs of 38 mm under 0.4 mm are 73 mL, and 88 mL on the average of three coats of which the first sinks in by
+/// 60 %: that would be one mix of a little under the label's 100 g. But the first takes 117 mL.
+#[test]
+fn no_mix_is_greater_than_the_labels_for_the_coat_that_sinks_in() {
+    let wood = with(FOBS, "porous = false", "porous = true");
+    let wood = with(&wood, "count = 60", "count = 161");
+    let wood = with(
+        &wood,
+        "scatter = \"0 %\"",
+        "scatter = \"0 %\"\nsoak = \"60 %\"",
+    );
+    let wood = with(
+        &wood,
+        "hands_on = \"60 s\"",
+        "hands_on = \"1 s\"\nwet_film = \"0.4 mm\"\ncoats = 3",
+    );
+    let plan = told(&wood);
+    all_add_up(&plan);
+    let sittings = list(&plan["calendar"]["sittings"]).iter();
+    let masses: Vec<f64> = sittings
+        .flat_map(|sitting| list(&sitting["cupfuls"]))
+        .map(|of| number(&of["holds"]["a_g"]) + number(&of["holds"]["b_g"]))
+        .collect();
+    let most = masses.iter().copied().fold(0.0, f64::max);
+    assert!(most > 60.0 && most <= 100.0, "{masses:?}");
 }

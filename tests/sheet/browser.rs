@@ -12,8 +12,11 @@ fn most(name: &str, paper: Paper) -> usize {
     match name {
         // 18 mm less than A4
         "long names" | "too late" => 1 + usize::from(matches!(paper, Paper::Letter)),
-        "ten kinds" | "ten kinds in us units" | "two hundred" => 2,
-        "epoxy with mixes" | "late epoxy" => 2,
+        "ten kinds"
+        | "ten kinds in us units"
+        | "two hundred"
+        | "epoxy with mixes"
+        | "late epoxy" => 2,
         _ => 1,
     }
 }
