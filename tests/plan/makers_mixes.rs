@@ -463,20 +463,19 @@ fn a_further_visit_to_a_step_is_mixed_for_by_itself() {
     assert!(warned.contains("of its "), "{words}");
 }
 
+/// The discs of bare wood, which takes so much of the first film more, and the step's other lines.
+fn on_wood(soak: &str, hands_on: &str, more: &str) -> String {
+    let wood = with(FOBS, "porous = false", "porous = true");
+    let scatter = "scatter = \"0 %\"";
+    let wood = with(&wood, scatter, &format!("{scatter}\nsoak = \"{soak}\""));
+    let hands = format!("hands_on = \"{hands_on}\"\n{more}");
+    with(&wood, "hands_on = \"60 s\"", &hands)
+}
+
 /// The first coat of two sinks into bare wood: half of its film more, as the file says.
 #[test]
 fn the_first_coat_on_bare_wood_is_mixed_larger() {
-    let wood = with(FOBS, "porous = false", "porous = true");
-    let wood = with(
-        &wood,
-        "scatter = \"0 %\"",
-        "scatter = \"0 %\"\nsoak = \"50 %\"",
-    );
-    let wood = with(
-        &wood,
-        "hands_on = \"60 s\"",
-        "hands_on = \"20 s\"\nwet_film = \"0.2 mm\"\ncoats = 2",
-    );
+    let wood = on_wood("50 %", "20 s", "wet_film = \"0.2 mm\"\ncoats = 2");
     let plan = told(&wood);
     all_add_up(&plan);
     // 60 discs of 38 mm under 0.2 mm
@@ -493,18 +492,8 @@ fn the_first_coat_on_bare_wood_is_mixed_larger() {
 /// 60 %: that would be one mix of a little under the label's 100 g. But the first takes 117 mL.
 #[test]
 fn no_mix_is_greater_than_the_labels_for_the_coat_that_sinks_in() {
-    let wood = with(FOBS, "porous = false", "porous = true");
+    let wood = on_wood("60 %", "1 s", "wet_film = \"0.4 mm\"\ncoats = 3");
     let wood = with(&wood, "count = 60", "count = 161");
-    let wood = with(
-        &wood,
-        "scatter = \"0 %\"",
-        "scatter = \"0 %\"\nsoak = \"60 %\"",
-    );
-    let wood = with(
-        &wood,
-        "hands_on = \"60 s\"",
-        "hands_on = \"1 s\"\nwet_film = \"0.4 mm\"\ncoats = 3",
-    );
     let plan = told(&wood);
     all_add_up(&plan);
     let sittings = list(&plan["calendar"]["sittings"]).iter();
