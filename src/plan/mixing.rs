@@ -92,6 +92,17 @@ pub(super) struct Sitting {
     pub hands_on: HandsOn,
 }
 
+impl Sitting {
+    /// The coat that takes the most, which a mix must do for too.
+    fn most(&self) -> Volume {
+        if self.first > self.further {
+            self.first
+        } else {
+            self.further
+        }
+    }
+}
+
 /// What a coating's mix loses before it is on a piece, and how heavy it is.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Losses {
@@ -183,17 +194,6 @@ struct Kitchen {
     room: Temperature,
     losses: Losses,
     density: Density,
-}
-
-impl Sitting {
-    /// The coat that takes the most, which a mix must do for too.
-    fn most(&self) -> Volume {
-        if self.first > self.further {
-            self.first
-        } else {
-            self.further
-        }
-    }
 }
 
 impl Kitchen {
