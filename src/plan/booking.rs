@@ -83,7 +83,6 @@ impl Planner<'_> {
     ) -> Booked {
         let (group, load) = &self.ways[timetable.split].loads[booked.wave];
         let stint = &self.groups[*group].stints[booked.sitting];
-        let started: u64 = load.iter().map(|(_, count)| count).sum();
         let wave = &task.splits[timetable.split].waves[booked.wave];
         Booked {
             task: stint.task,
@@ -104,9 +103,7 @@ impl Planner<'_> {
                 Some(_) => wave.trays.clone(),
                 None => Vec::new(),
             },
-            mixes: stint
-                .one_mix
-                .map(|serves| stint.reach(started).div_ceil(serves)),
+            mixes: stint.mixes(load),
             cupfuls: Vec::new(),
         }
     }

@@ -1,12 +1,13 @@
 //! The sittings that pieces go through one after the other, and how long each takes.
 
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 use super::hands::HandsOn;
+use super::per_mix::PerMix;
 use super::reach;
 use super::recoat::{Facing, no_window};
 use super::steps::Timed;
-use super::uses::one_mix;
 use super::waits::Waits;
 use super::{CoatingPlan, Drying, Notes, PiecePlan};
 use crate::consumption::Faces;
@@ -53,7 +54,7 @@ pub(super) struct Stint {
     /// After the last piece.
     pub clean_up: Time,
     /// The most pieces that one mix serves. `None`: nothing is mixed, or nobody can tell.
-    pub one_mix: Option<u64>,
+    pub per_mix: Option<Arc<PerMix>>,
     /// Share of the pieces started that come this far.
     pub kept: f64,
     /// What is waited for before the next sitting.
@@ -102,6 +103,11 @@ pub(super) fn groups(
     let mut found: BTreeMap<&[usize], Group> = BTreeMap::new();
     let mut order: Vec<&[usize]> = Vec::new();
     let mut untold = None;
+    let per_mix = run
+        .steps
+        .iter()
+        .map(|step| PerMix::of(run, step, coatings).map(Arc::new));
+    let per_mix: Vec<_> = per_mix.collect();
     for (index, piece) in run.pieces.iter().enumerate() {
         let key = piece.steps.as_slice();
         if let Some(group) = found.get_mut(key) {
@@ -111,7 +117,7 @@ pub(super) fn groups(
         let mut making = Making {
             run,
             steps,
-            coatings,
+            per_mix: &per_mix,
             notes: &mut *notes,
             untold: None,
             facing: Facing::default(),
@@ -132,7 +138,8 @@ pub(super) fn groups(
 struct Making<'p> {
     run: &'p Run,
     steps: &'p [Timed],
-    coatings: &'p [CoatingPlan],
+    /// Of each of the run's steps.
+    per_mix: &'p [Option<Arc<PerMix>>],
     notes: &'p mut Notes,
     /// The first step whose times can't be told.
     untold: Option<Untold>,
@@ -217,7 +224,7 @@ impl Making<'_> {
                 each: hands_on(run, step, self.notes),
                 set_up,
                 clean_up,
-                one_mix: one_mix(run, step, self.coatings, None),
+                per_mix: self.per_mix[index].clone(),
                 kept: 1.0,
                 next,
                 lifted: if dries {
@@ -288,7 +295,7 @@ fn looks(run: &Run, piece: &PiecePlan) -> Vec<Stint> {
         each: inspection.hands_on,
         set_up: Time::ZERO,
         clean_up: Time::ZERO,
-        one_mix: None,
+        per_mix: None,
         kept,
         next,
         lifted: Until::Now,
@@ -314,7 +321,7 @@ fn bare(run: &Run, index: usize, kept: f64, notes: &mut Notes) -> Stint {
         each: hands_on(run, step, notes),
         set_up: step.set_up.unwrap_or(Time::ZERO),
         clean_up: step.clean_up.unwrap_or(Time::ZERO),
-        one_mix: None,
+        per_mix: None,
         kept,
         next: Until::Now,
         lifted: Until::Now,
@@ -357,15 +364,19 @@ fn hands_on(run: &Run, step: &Step, notes: &mut Notes) -> Time {
 }
 
 impl Stint {
-    /// How long the sitting takes with so many pieces started, the hands being so many
+    /// How long the sitting takes with so many pieces of each kind started, the hands being so many
     /// times as slow as the figure.
-    pub(super) fn lasts(&self, started: u64, slower: f64) -> Time {
-        let here = self.reach(started);
-        let mixes = match self.one_mix {
-            Some(serves) => here.div_ceil(serves),
-            None => 1,
-        };
+    pub(super) fn lasts(&self, started: &[(usize, u64)], slower: f64) -> Time {
+        let here = self.reach(started.iter().map(|(_, count)| count).sum());
+        let mixes = self.mixes(started).unwrap_or(1);
         self.each * (number(here) * slower) + self.set_up * number(mixes) + self.clean_up
+    }
+
+    /// How many mixes the sitting takes. `None`: nothing is mixed, or nobody can tell.
+    pub(super) fn mixes(&self, started: &[(usize, u64)]) -> Option<u64> {
+        let per_mix = self.per_mix.as_ref()?;
+        let come = (started.iter()).map(|&(piece, count)| (piece, self.reach(count)));
+        Some(per_mix.mixes(&come.collect::<Vec<_>>()))
     }
 
     /// How many of the pieces started come this far, on average.

@@ -5,6 +5,7 @@ use std::collections::HashMap;
 use super::calendar::{Booked, Dates};
 use super::chain::Task;
 use super::mixing::Sitting;
+use super::per_mix::PerMix;
 use super::small_mix::SmallMix;
 use super::uses::{Sat, gathered, number};
 use super::visits::Visit;
@@ -46,6 +47,8 @@ pub(super) fn tell(
         return Ok(());
     };
     let uses = gathered(run, visits, pieces, sat)?;
+    let kinds = pieces.iter().enumerate();
+    let kinds: HashMap<&str, usize> = kinds.map(|(of, piece)| (piece.name.as_str(), of)).collect();
     for (stuff, uses) in run.coatings.iter().zip(&uses) {
         let Some(coating) = coatings.iter_mut().find(|plan| plan.name == stuff.name) else {
             continue;
@@ -53,16 +56,30 @@ pub(super) fn tell(
         let Some(cup) = Cup::of(&stuff.coating, coating, &uses.laid) else {
             continue;
         };
-        let own = |booked: &&mut Booked| match booked.task {
-            Task::Step { step, .. } => (run.steps[step].work.coating())
-                .is_some_and(|index| run.coatings[index].name == stuff.name),
-            Task::Look { .. } => false,
-        };
+        let per_mix: Vec<Option<PerMix>> = (run.steps.iter())
+            .map(|step| {
+                let own = step.work.coating().map(|index| &run.coatings[index].name);
+                let own = own.is_some_and(|name| *name == stuff.name);
+                own.then(|| PerMix::of(run, step, std::slice::from_ref(coating)))
+                    .flatten()
+            })
+            .collect();
         let mut mixes: Vec<Cupful> = Vec::new();
         let mut visits = Visits::new();
-        for booked in calendar.sittings.iter_mut().filter(own) {
-            let each = cup.each(run, booked, &mut visits);
-            let cupfuls = cup.cupfuls(&each, booked.mixes.unwrap_or(0));
+        for booked in &mut calendar.sittings {
+            let Task::Step { step, .. } = booked.task else {
+                continue;
+            };
+            let Some(per_mix) = &per_mix[step] else {
+                continue;
+            };
+            let load = booked
+                .pieces
+                .iter()
+                .map(|(name, count)| (kinds[name.as_str()], *count));
+            let shares = per_mix.shares(&load.collect::<Vec<_>>());
+            let each = cup.each(run, booked, (&kinds, &mut visits));
+            let cupfuls = cup.cupfuls(pieces, &each, shares);
             booked.cupfuls = cupfuls.map_err(|why| PlanError::Use {
                 what: stuff.name.clone(),
                 why,
@@ -70,6 +87,16 @@ pub(super) fn tell(
             mixes.extend_from_slice(&booked.cupfuls);
         }
         let mass = |cupful: &Cupful| cupful.holds.mass();
+        // another cup than the average, in the same room by the same law
+        let most = mixes.iter().map(mass);
+        let most = most.reduce(|most, mass| if mass > most { mass } else { most });
+        if let Some(most) = most
+            && let Some(cups) = coating.mix.as_mut().and_then(|mix| mix.cups.as_mut())
+            && let Err(why) = cups.with_heaviest(&stuff.coating, most)
+        {
+            let step = stuff.name.clone();
+            notes.warnings.push(Warning::NoTime { step, why });
+        }
         mixes.sort_by(|a, b| mass(a).g().total_cmp(&mass(b).g()));
         if let (Some(mix), [least, .., most]) = (&mut coating.mix, mixes.as_slice())
             && mass(most) > mass(least) * (1.0 + ALIKE)
@@ -101,7 +128,7 @@ fn warn(notes: &mut Notes, of: &str, small: Option<SmallMix>) {
 }
 
 /// How often a wave of some kind of piece came to a coat of a step: by wave, step, coat and piece.
-type Visits = HashMap<(usize, usize, u32, String), usize>;
+type Visits = HashMap<(usize, usize, u32, usize), usize>;
 
 /// How a coating is shared out among its mixes.
 struct Cup<'a> {
@@ -137,21 +164,22 @@ impl<'a> Cup<'a> {
         })
     }
 
-    /// The kinds of piece of a sitting, how many of each, and what one takes of it.
-    fn each<'b>(
+    /// What one piece of each kind in a sitting takes of it.
+    fn each(
         &self,
         run: &Run,
-        booked: &'b Booked,
-        visits: &mut Visits,
-    ) -> Vec<(&'b str, u64, Volume)> {
+        booked: &Booked,
+        (kinds, visits): (&HashMap<&str, usize>, &mut Visits),
+    ) -> HashMap<usize, Volume> {
         let Task::Step { step, coat, of } = booked.task else {
-            return Vec::new();
+            return HashMap::new();
         };
         let faces = run.steps[step].work.faces().map_or(1, Faces::count);
         let first_on_its_face = (coat - 1).is_multiple_of((of / faces).max(1));
-        let each = booked.pieces.iter().map(|(piece, count)| {
-            let came = (visits.entry((booked.wave, step, coat, piece.clone()))).or_default();
-            let of_it = |sitting: &&Sitting| sitting.step == booked.what && &sitting.piece == piece;
+        let each = booked.pieces.iter().map(|(name, _)| {
+            let piece = kinds[name.as_str()];
+            let came = (visits.entry((booked.wave, step, coat, piece))).or_default();
+            let of_it = |sitting: &&Sitting| sitting.step == booked.what && sitting.of == piece;
             let sitting = self.laid.iter().filter(of_it).nth(*came);
             *came += 1;
             let one = sitting.map_or(Volume::ZERO, |sitting| {
@@ -161,39 +189,37 @@ impl<'a> Cup<'a> {
                     sitting.further
                 }
             });
-            (piece.as_str(), *count, one)
+            (piece, one)
         });
         each.collect()
     }
 
-    /// A sitting's mixes: its pieces in their order, as many for each mix as for any other or one more, and
-    /// nothing where it mixes nothing.
-    fn cupfuls(&self, each: &[(&str, u64, Volume)], mixes: u64) -> Result<Vec<Cupful>, UseError> {
-        let all: u64 = each.iter().map(|(_, count, _)| count).sum();
-        let mut left = each.iter().copied();
-        let mut next = left.next();
+    /// A sitting's mixes, each of which is for its share of the pieces.
+    fn cupfuls(
+        &self,
+        pieces: &[PiecePlan],
+        each: &HashMap<usize, Volume>,
+        shares: Vec<Vec<(usize, u64)>>,
+    ) -> Result<Vec<Cupful>, UseError> {
         let mut cupfuls: Vec<Cupful> = Vec::new();
-        for mix in 0..mixes {
-            let mut room = all / mixes + u64::from(mix < all % mixes);
-            let (mut pieces, mut laid) = (Vec::new(), Volume::ZERO);
-            while let Some((piece, count, one)) = next.filter(|_| room > 0) {
-                let here = count.min(room);
-                room -= here;
-                laid = laid + one * number(here);
-                pieces.push((piece.to_owned(), here));
-                next = match count - here {
-                    0 => left.next(),
-                    more => Some((piece, more, one)),
-                };
+        let mut last = None;
+        for share in shares {
+            if let Some(like) = cupfuls.last_mut().filter(|_| last.as_ref() == Some(&share)) {
+                like.mixes += 1;
+                continue;
             }
-            match cupfuls.last_mut().filter(|last| last.pieces == pieces) {
-                Some(last) => last.mixes += 1,
-                None => cupfuls.push(Cupful {
-                    mixes: 1,
-                    pieces,
-                    holds: self.parts.split(laid * self.more + self.stays)?,
-                }),
-            }
+            let laid = share.iter();
+            let laid: Volume = laid
+                .map(|&(piece, count)| each[&piece] * number(count))
+                .sum();
+            let own = share.iter();
+            let own = own.map(|&(piece, count)| (pieces[piece].name.clone(), count));
+            cupfuls.push(Cupful {
+                mixes: 1,
+                pieces: own.collect(),
+                holds: self.parts.split(laid * self.more + self.stays)?,
+            });
+            last = Some(share);
         }
         Ok(cupfuls)
     }

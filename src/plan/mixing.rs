@@ -5,7 +5,7 @@ use crate::coating::Coating;
 use crate::consumption::{Split, TwoPart, UseError};
 use crate::cure;
 use crate::cure::law::LawError;
-use crate::cure::pot::{Cup, Mix, Pot, PotLife};
+use crate::cure::pot::{Cup, Mix, Outlook, Pot, PotLife};
 use crate::drying::{Mixed, NoTime, Readings};
 use crate::quantity::{Density, Mass, Share, Temperature, Time, Volume};
 
@@ -18,6 +18,8 @@ pub struct Cups {
     pub label: PotLife,
     /// All of the run's expected mix made at once. `None`: it is less than 0.1 g or more than 10 kg.
     pub all: Option<AllAtOnce>,
+    /// The heaviest of the mixes as they are planned. `None`: it is less than 0.1 g or more than 10 kg.
+    pub planned: Option<InCup>,
     /// The smallest mix worth weighing, by the step of the scale, the coarser first.
     pub least: [LeastMix; 2],
     /// What stays in each cup and its tool.
@@ -26,15 +28,38 @@ pub struct Cups {
     pub serves: Vec<Serves>,
 }
 
-/// All of a run's mix made at once.
+/// A mix in its cup, and how long it lasts there from when its parts meet.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct AllAtOnce {
+pub struct InCup {
     /// How much that is.
     pub mass: Mass,
     /// When it gels in its cup.
     pub gels: Readings<Time>,
     /// The longest it should be worked with.
     pub working: Readings<Time>,
+}
+
+impl InCup {
+    /// A mix of some mass in a cup as tall as it is wide. `None`: it is less than 0.1 g or more than 10 kg.
+    fn of(mixed: &Mixed, mix: &Mix) -> Result<Option<(Self, Readings<Outlook>)>, LawError> {
+        if !(Mix::LEAST..=Mix::MOST).contains(&mix.mass) {
+            return Ok(None);
+        }
+        let outlook = mixed.outlook(mix)?;
+        let in_cup = Self {
+            mass: mix.mass,
+            gels: outlook.map(|outlook| outlook.gel()),
+            working: outlook.map(|outlook| outlook.working()),
+        };
+        Ok(Some((in_cup, outlook)))
+    }
+}
+
+/// All of a run's mix made at once.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct AllAtOnce {
+    /// That mix.
+    pub in_cup: InCup,
     /// The hands-on time of all its pieces.
     pub wanted: Time,
 }
@@ -63,8 +88,11 @@ pub struct Serves {
     pub hands_on: HandsOn,
     /// The largest prudent mix, of those that this piece alone asks for.
     pub most: Readings<OneMix>,
-    /// Coats of it that one mix would serve at the worst, up to all that the step lays on any piece.
-    pub(super) would: u64,
+    /// Pieces that one mix with some of this kind in it serves at the worst, of whatever kinds, up to all
+    /// that the step lays on any piece; 0 where it does not last for even one.
+    pub in_a_mix: u64,
+    /// Which of the run's pieces.
+    pub(super) of: usize,
 }
 
 /// One mix, and what it serves.
@@ -83,6 +111,8 @@ pub struct OneMix {
 pub(super) struct Sitting {
     pub step: String,
     pub piece: String,
+    /// Which of the run's pieces.
+    pub of: usize,
     /// One coat of one piece, on average.
     pub each: Volume,
     /// The first coat of a face, which may soak in, and every other.
@@ -149,15 +179,37 @@ pub(super) fn plan(
     let (all, hot) = kitchen.all_at_once(expected.mass(), wanted, many)?;
     let short = kitchen.too_short(sittings, &serves)?;
     let warnings = hot.into_iter().chain(short).collect();
+    let each = expected.mass() / f64::from(many.max(1));
     let cups = Cups {
         room,
         label: mixed.label(),
         all,
+        planned: InCup::of(&mixed, &kitchen.mix(each))?.map(|(in_cup, _)| in_cup),
         least: [least(coarse)?, least(fine)?],
         keeps: two.split(losses.tool)?,
         serves,
     };
     Ok((Some(cups), warnings))
+}
+
+impl Cups {
+    /// Tells how heavy the heaviest of the planned mixes is, where they are not alike.
+    pub(super) fn with_heaviest(&mut self, coating: &Coating, mass: Mass) -> Result<(), NoTime> {
+        let Some(mixed) = Mixed::of(coating).map_err(NoTime::from)? else {
+            return Ok(());
+        };
+        let in_cup = InCup::of(&mixed, &as_tall_as_wide(mass, self.room))?;
+        self.planned = in_cup.map(|(in_cup, _)| in_cup);
+        Ok(())
+    }
+}
+
+const fn as_tall_as_wide(mass: Mass, room: Temperature) -> Mix {
+    Mix {
+        mass,
+        cup: Cup::AsTallAsWide,
+        room,
+    }
 }
 
 /// Why mixes can't be planned.
@@ -198,11 +250,7 @@ struct Kitchen {
 
 impl Kitchen {
     fn mix(&self, mass: Mass) -> Mix {
-        Mix {
-            mass,
-            cup: Cup::AsTallAsWide,
-            room: self.room,
-        }
+        as_tall_as_wide(mass, self.room)
     }
 
     fn serves(&self, sittings: &[Sitting]) -> Result<Vec<Serves>, Refused> {
@@ -214,7 +262,7 @@ impl Kitchen {
                 let in_all = of_step.map(|other| other.coats).sum();
                 let most = pots.try_map(|pot| self.one_mix(&pot, sitting, sitting.coats))?;
                 // a kind of which there are few leaves room for others in its mix
-                let would = self.one_mix(&pots.worst, sitting, in_all)?.coats;
+                let in_a_mix = self.one_mix(&pots.worst, sitting, in_all)?.coats;
                 Ok(Serves {
                     step: sitting.step.clone(),
                     piece: sitting.piece.clone(),
@@ -222,7 +270,8 @@ impl Kitchen {
                     each: self.two.split(self.with_drips(sitting.first))?,
                     hands_on: sitting.hands_on,
                     most,
-                    would,
+                    in_a_mix,
+                    of: sitting.of,
                 })
             })
             .collect()
@@ -289,21 +338,15 @@ impl Kitchen {
         wanted: Time,
         mixes: u32,
     ) -> Result<(Option<AllAtOnce>, Option<cure::Warning>), LawError> {
-        if !(Mix::LEAST..=Mix::MOST).contains(&mass) {
+        let Some((in_cup, outlook)) = InCup::of(&self.mixed, &self.mix(mass))? else {
             return Ok((None, None));
-        }
-        let outlook = self.mixed.outlook(&self.mix(mass))?;
-        let all = AllAtOnce {
-            mass,
-            gels: outlook.map(|outlook| outlook.gel()),
-            working: outlook.map(|outlook| outlook.working()),
-            wanted,
         };
+        let all = AllAtOnce { in_cup, wanted };
         let worst = outlook.worst;
         let beware = worst.runs_away() && (mixes > 1 || worst.peak_upper_bound() >= HOT);
         let hot = beware.then_some(cure::Warning::CupRunsAway {
             mass,
-            gels: all.gels.worst,
+            gels: in_cup.gels.worst,
         });
         Ok((Some(all), hot))
     }

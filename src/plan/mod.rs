@@ -33,6 +33,7 @@ mod money;
 mod not_laid;
 mod numbered;
 mod orders;
+mod per_mix;
 mod pictured;
 mod pieces;
 mod planner;
@@ -73,7 +74,7 @@ pub use hands::HandsOn;
 pub use late::{Otherwise, StillCan};
 pub use left::{Further, LeftAlone};
 pub use made::Lie;
-pub use mixing::{AllAtOnce, Cups, LeastMix, OneMix, Serves};
+pub use mixing::{AllAtOnce, Cups, InCup, LeastMix, OneMix, Serves};
 pub use money::{AtPrice, AtShop, MoneyPlan, PieceMoney};
 pub use not_laid::NotLaid;
 pub use pictured::{

@@ -69,7 +69,8 @@ pub(super) fn plan(
                 what: piece.name.clone(),
                 why,
             };
-            let coatings = for_one_kind(run, piece, visits, (coatings, dates)).map_err(in_use)?;
+            let coatings =
+                for_one_kind(run, (index, piece), visits, (coatings, dates)).map_err(in_use)?;
             one((run, lasts), (index, piece), &coatings, supplies).map_err(in_use)
         })
         .collect()

@@ -95,13 +95,13 @@ impl Till<'_> {
         let Some(hands_on) = self.dates.hands_on() else {
             // where the work can't be laid out each group is one wave
             for group in self.groups {
-                let started: u64 = group
-                    .pieces
-                    .iter()
-                    .map(|&piece| self.pieces[piece].start)
-                    .sum();
+                let all = group.pieces.iter();
+                let all: Vec<_> = all
+                    .map(|&piece| (piece, self.pieces[piece].start))
+                    .collect();
+                let started: u64 = all.iter().map(|(_, count)| count).sum();
                 let whole: Time = (group.stints.iter())
-                    .map(|stint| stint.lasts(started, 0.0))
+                    .map(|stint| stint.lasts(&all, 0.0))
                     .sum();
                 for &piece in &group.pieces {
                     own[piece] = own[piece] + whole / number(started.max(1));

@@ -6,12 +6,13 @@ use super::calendar::Dates;
 use super::hands::HandsOn;
 use super::lasts::Lasts;
 use super::mixing::Sitting;
+use super::per_mix::PerMix;
 use super::visits::Visit;
 use super::{CoatingPlan, PiecePlan, PlanError};
 use crate::coating::{Coating, Key};
 use crate::consumption::{Brushed, Demand, Losses, Pour, Pours, UseError};
 use crate::quantity::{Area, Length, Share, Volume};
-use crate::run::{Brush, Run, RunCoating, Step, Work};
+use crate::run::{Brush, Run, RunCoating, Work};
 
 /// What one coating is asked for, gathered over the pieces.
 #[derive(Default)]
@@ -45,7 +46,7 @@ pub(super) fn sat(
         return sat;
     }
     for (index, step) in run.steps.iter().enumerate() {
-        let Some(serves) = one_mix(run, step, coatings, None) else {
+        let Some(per_mix) = PerMix::of(run, step, coatings) else {
             continue;
         };
         let coats_of = |visits: &[Visit]| {
@@ -60,9 +61,12 @@ pub(super) fn sat(
         let most = kinds.iter().map(|(coats, _)| *coats).max();
         let mixes: u64 = (1..=most.unwrap_or(0))
             .map(|coat| {
-                let there = kinds.iter().filter(|(coats, _)| *coats >= coat);
-                let there: u64 = there.map(|(_, started)| *started).sum();
-                there.div_ceil(serves)
+                let there = kinds.iter().enumerate();
+                let there: Vec<(usize, u64)> = there
+                    .filter(|(_, (coats, _))| *coats >= coat)
+                    .map(|(kind, (_, started))| (kind, *started))
+                    .collect();
+                per_mix.mixes(&there)
             })
             .sum();
         if mixes > 0 {
@@ -70,23 +74,6 @@ pub(super) fn sat(
         }
     }
     sat
-}
-
-/// The most pieces that one mix of a step's coating serves: of one kind, or of whichever it would serve
-/// the fewest, were they all of that kind. `None`: nothing is mixed, or nobody can tell.
-pub(super) fn one_mix(
-    run: &Run,
-    step: &Step,
-    coatings: &[CoatingPlan],
-    kind: Option<&str>,
-) -> Option<u64> {
-    let coating = &run.coatings[step.work.coating()?];
-    let plan = coatings.iter().find(|plan| plan.name == coating.name)?;
-    let serves = &plan.mix.as_ref()?.cups.as_ref()?.serves;
-    let of_step = serves
-        .iter()
-        .filter(|serves| serves.step == step.name && kind.is_none_or(|kind| kind == serves.piece));
-    of_step.map(|serves| serves.would.max(1)).min()
 }
 
 /// Coats of a step on one piece, over all its faces.
@@ -194,6 +181,7 @@ fn gather(
         own.laid.push(Sitting {
             step: step.name.clone(),
             piece: piece.name.clone(),
+            of: index,
             each: one_coat,
             first: each / f64::from(coats) + soak / f64::from(faces),
             further: each / f64::from(coats),
@@ -289,17 +277,17 @@ impl Sits {
 /// What one kind of piece alone takes of each of the run's coatings; `None` where it takes none.
 pub(super) fn for_one_kind(
     run: &Run,
-    piece: &PiecePlan,
+    (index, piece): (usize, &PiecePlan),
     visits: &[Visit],
     (coatings, dates): (&[CoatingPlan], &Dates),
 ) -> Result<Vec<Option<OneKind>>, UseError> {
     let mut uses: Vec<Uses> = run.coatings.iter().map(|_| Uses::default()).collect();
-    gather(run, (0, piece), visits, &mut uses)?;
+    gather(run, (index, piece), visits, &mut uses)?;
     let one = uses.into_iter().map(|uses| {
         let sittings = uses.sittings.iter().map(|(&step, &coats)| Sits {
             coats,
             waves: (dates.waves(step, &piece.name, coats), piece.start),
-            one_mix: one_mix(run, &run.steps[step], coatings, Some(&piece.name)),
+            one_mix: PerMix::of(run, &run.steps[step], coatings).map(|per_mix| per_mix.most(index)),
         });
         (!uses.pours.is_empty()).then(|| OneKind {
             sittings: sittings.collect(),

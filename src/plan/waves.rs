@@ -98,20 +98,20 @@ impl Way {
     pub(super) fn split(&self, groups: &[Group], space: &SpacePlan, pace: &Pace) -> Option<Split> {
         let mut turn = vec![0_usize; groups.len()];
         let mut waves: Vec<Wave> = Vec::with_capacity(self.loads.len());
-        let mut last: Option<(usize, u64)> = None;
+        let mut last: Option<(usize, &Load)> = None;
         for (group, load) in &self.loads {
             let group = *group;
-            let count = load.iter().map(|(_, count)| count).sum();
+            let count: u64 = load.iter().map(|(_, count)| count).sum();
             let first = turn[group];
             turn[group] += 1;
-            // as many pieces take as long
-            let like = waves.last().filter(|_| last == Some((group, count)));
-            last = Some((group, count));
+            // as many of the same pieces take as long
+            let like = waves.last().filter(|_| last == Some((group, load)));
+            last = Some((group, load));
             let stints = &groups[group].stints;
             let mut sittings: Vec<Sitting> = match like {
                 Some(wave) => wave.sittings.clone(),
                 None => (stints.iter())
-                    .map(|stint| sitting(stint, count, pace))
+                    .map(|stint| sitting(stint, load, pace))
                     .collect(),
             };
             // the first is for the load's own blanks too
@@ -132,13 +132,13 @@ impl Way {
     }
 }
 
-fn sitting(stint: &Stint, count: u64, pace: &Pace) -> Sitting {
+fn sitting(stint: &Stint, load: &Load, pace: &Pace) -> Sitting {
     Sitting {
         step: match stint.task {
             Task::Step { step, .. } => step,
             Task::Look { .. } => usize::MAX,
         },
-        work: minutes(stint.lasts(count, pace.slower)),
+        work: minutes(stint.lasts(load, pace.slower)),
         next: (pace.wait)(stint.next),
         lifted: (pace.wait)(stint.lifted),
         through: (pace.wait)(stint.through),

@@ -41,6 +41,14 @@ pub(super) fn measured([a, b]: [Volume; 2], units: Units) -> String {
     format!("A {} and B {}", one(a), one(b))
 }
 
+/// The volume of one part of what one piece takes.
+pub(super) fn part_finely_measured(volume: Volume, units: Units) -> String {
+    match units {
+        Units::Metric => format!("{:.2} mL", volume.ml()),
+        Units::Us => format!("{:.4} fl oz", volume.us_fl_oz()),
+    }
+}
+
 /// The mass of one part of a mix.
 pub(super) fn part_weighed(mass: Mass, units: Units) -> String {
     match units {

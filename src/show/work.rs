@@ -220,7 +220,9 @@ impl Row<'_> {
         all += self.coat.map_or(0, |[_, of]| if of > 1 { 13 } else { 0 });
         all += self.trays.map_or(0, |_| 9) + self.mixes.map_or(0, |_| 9);
         // " 3 of A 12.3 g + B 11.2 g for 10 each,", where they are told
-        if self.cupfuls.len() <= MOST_CUPFULS {
+        if self.cupfuls.len() > MOST_CUPFULS {
+            all += 14;
+        } else {
             let kinds = |(_, cupful): &(u64, &Cupful)| cupful.pieces.len();
             all += self
                 .cupfuls

@@ -151,7 +151,7 @@ fn a_mix_serves_the_pieces_that_it_lasts_for() {
     let fill = &plan.pieces[0].fills[0];
     assert!(one.mass > fill.poured_mass * 18.0 && one.mass.g() < 100.0);
     let all = cups.all.unwrap();
-    close(all.mass.g(), mix.expected.mass().g(), 1e-12);
+    close(all.in_cup.mass.g(), mix.expected.mass().g(), 1e-12);
     assert!(codes(&plan).contains(&"cup-runs-away"));
     // it is planned in mixes that last, so nobody wants all of it for hours
     assert!(!codes(&plan).contains(&"pot-life-short"));

@@ -12,6 +12,7 @@ mod cases;
 mod cases_warned;
 mod goods;
 mod left;
+mod makers_cups;
 mod makers_lists;
 mod makers_materials;
 mod makers_mixes;

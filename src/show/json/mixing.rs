@@ -6,7 +6,7 @@ use super::keys::SplitJson;
 use super::split;
 use super::work::SomeJson;
 use crate::drying::Readings;
-use crate::plan::{Cupful, Cups, OneMix, Serves};
+use crate::plan::{Cupful, Cups, InCup, OneMix, Serves};
 use crate::quantity::Time;
 
 #[derive(Serialize)]
@@ -16,6 +16,8 @@ pub(super) struct CupsJson<'p> {
     label_mass_g: f64,
     label_mass_is_assumed: bool,
     all_at_once: Option<AllJson>,
+    /// The heaviest of the mixes as planned.
+    planned: Option<InCupJson>,
     least: Vec<LeastJson>,
     /// What stays in each cup and its tool.
     keeps: SplitJson,
@@ -24,10 +26,17 @@ pub(super) struct CupsJson<'p> {
 
 #[derive(Serialize)]
 struct AllJson {
+    #[serde(flatten)]
+    in_cup: InCupJson,
+    wanted_min: f64,
+}
+
+/// A mix in its cup, from when its parts meet.
+#[derive(Serialize)]
+struct InCupJson {
     mass_g: f64,
     gels: TimesJson,
     work: TimesJson,
-    wanted_min: f64,
 }
 
 /// By both readings of the label; null where it never does.
@@ -56,6 +65,8 @@ struct ServesJson<'p> {
     hands_on_is_guessed: bool,
     worst: OneMixJson,
     plain: OneMixJson,
+    /// Pieces of any kinds in a mix that has one of this kind, at the most.
+    in_a_mix: u64,
 }
 
 /// Coats of one piece that one mix serves, and how much is mixed for them.
@@ -100,11 +111,10 @@ impl<'p> CupsJson<'p> {
             label_mass_g: cups.label.mass.mass().g(),
             label_mass_is_assumed: cups.label.mass.is_assumed(),
             all_at_once: cups.all.map(|all| AllJson {
-                mass_g: all.mass.g(),
-                gels: times(all.gels),
-                work: times(all.working),
+                in_cup: in_cup(all.in_cup),
                 wanted_min: all.wanted.min(),
             }),
+            planned: cups.planned.map(in_cup),
             least: cups
                 .least
                 .iter()
@@ -116,6 +126,14 @@ impl<'p> CupsJson<'p> {
             keeps: split(&cups.keeps),
             serves: cups.serves.iter().map(serves).collect(),
         }
+    }
+}
+
+fn in_cup(mix: InCup) -> InCupJson {
+    InCupJson {
+        mass_g: mix.mass.g(),
+        gels: times(mix.gels),
+        work: times(mix.working),
     }
 }
 
@@ -143,5 +161,6 @@ fn serves(serves: &Serves) -> ServesJson<'_> {
         hands_on_is_guessed: serves.hands_on.guessed,
         worst: one(serves.most.worst),
         plain: one(serves.most.plain),
+        in_a_mix: serves.in_a_mix,
     }
 }

@@ -8,7 +8,8 @@ use super::{first, more};
 /// At most so many coatings, and mixes of each, are told.
 const MOST: usize = 24;
 
-/// Of so many kinds what one piece takes is told too.
+/// So many kinds of piece have a line each for what one takes of a mix, by weight and by volume; more are told by
+/// weight, one after the other.
 const FEW: usize = 2;
 
 pub(super) fn write(figures: &Figures) -> Part {
@@ -71,28 +72,46 @@ fn laid(figures: &Figures, step: &str) -> Part {
     })
 }
 
-/// How the two parts are measured: so many mixes, and at most so much in one.
+/// How the two parts are measured: so many mixes, each for its own cup and its pieces.
 fn mix(figures: &Figures, at: &str, coating: &str) -> Part {
     let of = |key: &str| format!("{at}/{key}");
-    let (serves, left_out) = first(figures.each(&format!("{at}/cups/serves")), MOST);
+    let (serves, left_out) = first(figures.each(&of("cups/serves")), MOST);
+    let few = serves.len() <= FEW;
+    let by_volume = few || !figures.has(&of("least"));
     Ok(html! {
-        "By weight or by volume, never both. "
+        @if by_volume { "By weight or by volume, never both. " } @else { "By weight. " }
         @if figures.has(&of("mixes")) {
             (figures.count(&of("mixes"))?)
             @if figures.has(&of("least")) {
-                " mixes, each as its sitting asks, from " (parts(figures, &of("least"))?)
-                " to " (parts(figures, &of("most"))?)
+                " mixes, each as its row has it, from " (parts(figures, &of("least"), by_volume)?)
+                " to " (parts(figures, &of("most"), by_volume)?)
             } @else {
                 @if figures.number(&of("mixes"))? > 1.0 { " mixes, each of about " } @else { " mix, of about " }
-                (parts(figures, &of("each"))?)
+                (parts(figures, &of("each"), true)?)
             }
         } @else {
             "For all the mixes together, never in one cup: "
-            (parts(figures, &of("expected"))?)
+            (parts(figures, &of("expected"), true)?)
         }
-        ". " (heat(figures, coating)?)
-        @for one in &serves { br; (one_mix(figures, one, serves.len() <= FEW)?) }
+        ". "
+        @if figures.has(&of("cups/planned/work/worst_min")) {
+            "Use it up within " (figures.at_most(&of("cups/planned/work/worst_min"))?)
+            " from when its parts meet. "
+        }
+        (heat(figures, coating)?)
+        @if !serves.is_empty() {
+            br;
+            "By the piece: in each mix " (finely(figures, &of("cups/keeps"), few)?) " for its cup, and for each"
+        }
+        @for (i, one) in serves.iter().enumerate() {
+            @if few { br; } @else if i > 0 { ";" }
+            " " (a_piece(figures, one, few)?)
+        }
         (more(left_out))
+        @if !serves.is_empty() {
+            @if few { br; } @else { ". " }
+            "If one runs short, mix another."
+        }
     })
 }
 
@@ -114,29 +133,43 @@ fn heat(figures: &Figures, coating: &str) -> Part {
     )
 }
 
-/// At most how much at once; of a few kinds with what one piece takes.
-fn one_mix(figures: &Figures, at: &str, few: bool) -> Part {
+/// What a piece takes of a mix, and at most how many pieces go with it into one.
+fn a_piece(figures: &Figures, at: &str, few: bool) -> Part {
     let of = |key: &str| format!("{at}/{key}");
+    let most = figures.number(&of("in_a_mix"))?;
     Ok(html! {
         (figures.name(&of("step"))?) ", " (figures.piece(&of("piece"))?) ": "
-        @if few {
-            "A " (figures.part_finely_weighed(&of("each/a_g"))?)
-            " + B " (figures.part_finely_weighed(&of("each/b_g"))?) " a piece; "
-        }
-        @if figures.has(&of("worst/parts")) {
-            "at most " (figures.count(&of("worst/coats"))?) " of "
-            (figures.count(&of("coats_in_all"))?) " from one mix, of "
-            (parts(figures, &of("worst/parts"))?)
+        (finely(figures, &of("each"), few)?)
+        @if most < 1.0 {
+            @if few { "; a mix may not last for even one piece" } @else { ", not even 1 a mix" }
+        } @else if few {
+            "; no mix with any of these for more than " (figures.count(&of("in_a_mix"))?)
+            @if most > 1.0 { " pieces" } @else { " piece" }
         } @else {
-            "a mix may not last for even one piece"
+            ", at most " (figures.count(&of("in_a_mix"))?) " a mix"
         }
     })
 }
 
-fn parts(figures: &Figures, at: &str) -> Part {
+/// "A 0.76 g + B 0.69 g", and by volume: "(A 0.70 mL + B 0.70 mL)".
+fn finely(figures: &Figures, at: &str, by_volume: bool) -> Part {
+    let of = |key: &str| format!("{at}/{key}");
+    Ok(html! {
+        "A " (figures.part_finely_weighed(&of("a_g"))?) " + B " (figures.part_finely_weighed(&of("b_g"))?)
+        @if by_volume {
+            " (A " (figures.part_finely_measured(&of("a_ml"))?)
+            " + B " (figures.part_finely_measured(&of("b_ml"))?) ")"
+        }
+    })
+}
+
+/// "A 6.9 g + B 6.2 g", and by volume: "(A 6.3 mL + B 6.3 mL)".
+fn parts(figures: &Figures, at: &str, by_volume: bool) -> Part {
     let of = |key: &str| format!("{at}/{key}");
     Ok(html! {
         strong { "A " (figures.part_weighed(&of("a_g"))?) " + B " (figures.part_weighed(&of("b_g"))?) }
-        " (A " (figures.part_measured(&of("a_ml"))?) " + B " (figures.part_measured(&of("b_ml"))?) ")"
+        @if by_volume {
+            " (A " (figures.part_measured(&of("a_ml"))?) " + B " (figures.part_measured(&of("b_ml"))?) ")"
+        }
     })
 }

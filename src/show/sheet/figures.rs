@@ -131,6 +131,13 @@ impl Figures {
         })
     }
 
+    /// From millilitres, a part of what one piece takes of a mix.
+    pub fn part_finely_measured(&self, at: &str) -> Part {
+        self.shown(at, |ml| {
+            mixing::part_finely_measured(Volume::from_ml(ml), self.units)
+        })
+    }
+
     /// From millilitres, a part of a mix.
     pub fn part_measured(&self, at: &str) -> Part {
         self.shown(at, |ml| {
@@ -151,6 +158,11 @@ impl Figures {
     /// From degrees Celsius.
     pub fn temperature(&self, at: &str) -> Part {
         self.shown(at, |c| Temperature::from_celsius(c).show(self.units))
+    }
+
+    /// From minutes, the longest that a mix may be worked with.
+    pub fn at_most(&self, at: &str) -> Part {
+        self.shown(at, |min| mixing::lasting(Time::from_min(min)))
     }
 
     /// From minutes.

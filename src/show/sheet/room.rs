@@ -248,6 +248,8 @@ fn height(section: &str, across: f64, cell: f64, row: f64) -> f64 {
             "h2" => all += closed(open.take()) + HEADING,
             // on the title's line, where there is room
             "p" if kind == "batch" && title + 1.3 * wide < across => {}
+            // on the heading's line, which is short
+            "p" if kind == "aside" && wide < 0.7 * across => {}
             "p" | "br" => all += closed(open.take()) + lines(across),
             "li" if section.contains("\"ticks\"") => {
                 let wide = wide + TICK;
@@ -304,7 +306,7 @@ fn blocks(section: &str) -> Vec<Block<'_>> {
         } else if name != "br" {
             scales.push(match (name, kind) {
                 ("strong" | "em", _) | (_, "look") => BOLD,
-                (_, "small" | "more") => SMALL,
+                (_, "small" | "more" | "aside") => SMALL,
                 _ => scales.last().copied().unwrap_or(1.0),
             });
         }

@@ -13,6 +13,8 @@ const MOST: usize = 80;
 
 /// The work, whose rows are as high as the page has room for.
 pub(super) struct Work {
+    /// What stands beside its heading.
+    pub beside: Markup,
     /// Its table from the head on, and what is said under it.
     pub table: Markup,
 }
@@ -20,18 +22,19 @@ pub(super) struct Work {
 impl Work {
     pub(super) fn of(figures: &Figures) -> Result<Self, SheetError> {
         let dated = figures.each("/calendar/work");
+        let beside = own_looks(figures, &dated)?;
         let table = if dated.is_empty() {
             undated(figures)?
         } else {
             rows(figures, dated)?
         };
-        Ok(Self { table })
+        Ok(Self { beside, table })
     }
 
     pub(super) fn set(&self, rows: Spacing) -> Markup {
         html! {
             section class={ "work " (rows.class()) } {
-                h2 { "Work, in order" }
+                div.headed { h2 { "Work, in order" } (self.beside) }
                 (self.table)
             }
         }
@@ -127,7 +130,9 @@ fn what(figures: &Figures, at: &str) -> Part {
     let sittings = !figures.has(&of("trays")) && figures.number(&of("sittings"))? > 1.0;
     let looks = figures.has(&of("look_from"));
     let pieces = figures.each(&of("pieces"));
-    let cupfuls = recipes(figures, at).unwrap_or_default();
+    let cupfuls = figures.each(&of("cupfuls"));
+    // too many stand in the plan, sitting by sitting
+    let told = cupfuls.len() <= MOST_CUPFULS;
     Ok(html! {
         strong { (figures.name(&of("what"))?) }
         @if coats {
@@ -144,7 +149,8 @@ fn what(figures: &Figures, at: &str) -> Part {
         @if figures.has(&of("mixes")) {
             "; " (figures.count(&of("mixes"))?)
             @if figures.number(&of("mixes"))? > 1.0 { " mixes" } @else { " mix" }
-            @for (i, cupful) in cupfuls.iter().enumerate() {
+            @if !told { ", by the piece" }
+            @for (i, cupful) in cupfuls.iter().enumerate().filter(|_| told) {
                 @if cupfuls.len() > 1 {
                     @if i > 0 { ", " } @else { ": " }
                     (figures.count(&format!("{cupful}/mixes"))?)
@@ -186,14 +192,6 @@ fn in_a_mix(figures: &Figures, at: &str) -> Part {
     })
 }
 
-/// Where a row's mixes are told. `None`: they are too many, and told sitting by sitting in the plan.
-fn recipes(figures: &Figures, row: &str) -> Option<Vec<String>> {
-    let cupfuls = figures.each(&format!("{row}/cupfuls"));
-    (1..=MOST_CUPFULS)
-        .contains(&cupfuls.len())
-        .then_some(cupfuls)
-}
-
 /// " for 10 each", " for 4 tide magnet + 6 mooring fob".
 fn serves(figures: &Figures, cupful: &str, named: bool) -> Part {
     let pieces = figures.each(&format!("{cupful}/pieces"));
@@ -214,10 +212,46 @@ fn not_laid(figures: &Figures, step: &str) -> Part {
     Ok(html! { strong { (words) } })
 }
 
+/// "Bubbles: dome, 10 min after each piece's own pour", where the rows tell from when to when they are looked for.
+fn own_looks(figures: &Figures, rows: &[String]) -> Part {
+    let names = figures.each("/steps").into_iter();
+    let names: Vec<String> = names
+        .map(|at| figures.said(&format!("{at}/name")).to_owned())
+        .collect();
+    let looked = |name: &&String| {
+        let mut own = rows
+            .iter()
+            .filter(|at| figures.said(&format!("{at}/what")) == **name);
+        own.any(|at| figures.has(&format!("{at}/look_from")))
+    };
+    let looked = names
+        .iter()
+        .filter(looked)
+        .filter_map(|name| look(figures, name));
+    let looked: Vec<String> = looked.collect();
+    Ok(html! {
+        @if !looked.is_empty() {
+            p.aside {
+                "Bubbles: "
+                @for (i, at) in looked.iter().enumerate() {
+                    @if i > 0 { "; " }
+                    (figures.name(&at.replace("look_for_bubbles_min", "name"))?) ", " (figures.minutes(at)?)
+                }
+                " after each piece's own pour"
+            }
+        }
+    })
+}
+
+/// Where a step tells how long after a pour to look for bubbles.
+fn look(figures: &Figures, name: &str) -> Option<String> {
+    let after = step(figures, name).map(|at| format!("{at}/look_for_bubbles_min"));
+    after.filter(|at| figures.has(at))
+}
+
 /// How long after each pour to look for bubbles, where no hour is told.
 fn bubbles(figures: &Figures, name: &str) -> Part {
-    let after = step(figures, name).map(|at| format!("{at}/look_for_bubbles_min"));
-    Ok(match after.filter(|at| figures.has(at)) {
+    Ok(match look(figures, name) {
         None => html! {},
         Some(at) => html! {
             "; " span.look { "look for bubbles " (figures.minutes(&at)?) " after each pour" }

@@ -35,7 +35,7 @@ pub(super) fn write(mix: &Mix, units: Units, page: &mut Page) {
         )),
     }
     if let Some(cups) = &mix.cups {
-        write_cups(cups, units, page);
+        write_cups(cups, mix.each.map_or(1, |(many, _)| many), units, page);
     }
 }
 
@@ -46,7 +46,7 @@ fn all_together(many: u32, mix: &Mix, units: Units) -> String {
     )
 }
 
-fn write_cups(cups: &Cups, units: Units, page: &mut Page) {
+fn write_cups(cups: &Cups, many: u32, units: Units, page: &mut Page) {
     let [coarse, fine] = cups.least.map(|least| {
         format!(
             "{} on a scale that reads {}",
@@ -58,21 +58,36 @@ fn write_cups(cups: &Cups, units: Units, page: &mut Page) {
     if let Some(all) = &cups.all {
         page.under(&format!(
             "all {} in one cup at {} would gel after {}, to be worked with for {} at most ({})",
-            all.mass.show(units),
+            all.in_cup.mass.show(units),
             cups.room.show(units),
-            both(all.gels),
-            both(all.working),
+            both(all.in_cup.gels),
+            both(all.in_cup.working),
             label(cups, units)
         ));
     }
+    if let Some(planned) = cups.planned.filter(|_| many > 1) {
+        page.under(&format!(
+            "the heaviest of the {many}, {}, is to be worked with for {} at most from when its parts meet",
+            planned.mass.show(units),
+            both(planned.working)
+        ));
+    }
+    let limits: Vec<u64> = cups.serves.iter().map(|serves| serves.in_a_mix).collect();
     for serves in &cups.serves {
-        page.under(&serves_words(serves, units));
+        page.under(&serves_words(
+            serves,
+            limits.iter().any(|it| *it != serves.in_a_mix),
+            units,
+        ));
     }
     page.under(&format!(
         "{}, by weight; each mix also leaves {} in its cup and tool",
         takes(cups, units).join("; "),
         told(&cups.keeps, units)
     ));
+    page.under(
+        "a mix is for what its pieces are expected to take: where one runs short, mix another",
+    );
 }
 
 /// What one coat of a piece takes of a mix: "dome, fob: A 1.34 g and B 1.21 g a piece".
@@ -122,7 +137,8 @@ fn both(times: Readings<Time>) -> String {
     from_to(&worst, &plain)
 }
 
-fn serves_words(serves: &Serves, units: Units) -> String {
+/// With `others` in its step that a mix serves more or fewer of, what one does for with them.
+fn serves_words(serves: &Serves, others: bool, units: Units) -> String {
     let one = |mix: OneMix| match mix.coats {
         0 => "not even one piece".to_owned(),
         // a part of a run that one mix serves whole is no limit on the mix
@@ -137,7 +153,11 @@ fn serves_words(serves: &Serves, units: Units) -> String {
             1 => "the one piece".to_owned(),
             all => format!("all {all}"),
         };
-        return format!("{step}, {piece}: at {pace} one mix serves {all}");
+        let with_others = match serves.in_a_mix {
+            more if others && more > serves.coats => format!(", with others at most {more} pieces"),
+            _ => String::new(),
+        };
+        return format!("{step}, {piece}: at {pace} one mix serves {all}{with_others}");
     }
     let told = serves.most.map(one);
     let Readings { worst, plain } = &told;

@@ -1,0 +1,205 @@
+//! What goes into each cup of a mixed coating, as makers try it: on bare wood, with unlike pieces, and weighed by
+//! whoever has only the sheet at hand. All of the runs are invented.
+
+use super::makers_mixes::{FOBS, all_add_up, cupfuls, mixes, resin};
+use crate::common::calendar::said::{flowing, with};
+use crate::common::calendar::{count, list, number, told};
+use crate::common::plan::{close, planned};
+use brimful::plan::pictured;
+use brimful::run::Run;
+use brimful::show::pictures::windows;
+use brimful::show::sheet::sheet;
+use serde_json::Value;
+
+/// The discs of bare wood, which takes so much of the first film more, and the step's other lines.
+pub fn on_wood(soak: &str, hands_on: &str, more: &str) -> String {
+    let wood = with(FOBS, "porous = false", "porous = true");
+    let scatter = "scatter = \"0 %\"";
+    let wood = with(&wood, scatter, &format!("{scatter}\nsoak = \"{soak}\""));
+    let hands = format!("hands_on = \"{hands_on}\"\n{more}");
+    with(&wood, "hands_on = \"60 s\"", &hands)
+}
+
+/// The first coat of two sinks into bare wood: half of its film more, as the file says.
+#[test]
+fn the_first_coat_on_bare_wood_is_mixed_larger() {
+    let wood = on_wood("50 %", "20 s", "wet_film = \"0.2 mm\"\ncoats = 2");
+    let plan = told(&wood);
+    all_add_up(&plan);
+    // 60 discs of 38 mm under 0.2 mm
+    let film = 60.0 * std::f64::consts::PI * 19.0 * 19.0 * 0.2e-3;
+    for (coat, films) in [(1, 1.5), (2, 1.0)] {
+        let cups = cupfuls(&plan).into_iter();
+        let own = cups.filter(|(.., sitting)| sitting["coat"] == coat);
+        let laid: f64 = own.map(|(mixes, each, ..)| mixes * (each - 3.0)).sum();
+        close(laid, films * film, 1e-9);
+    }
+}
+
+/// 161 discs of 38 mm under 0.4 mm are 73 mL, and 88 mL on the average of three coats of which the first sinks in by
+/// 60 %: that would be one mix of a little under the label's 100 g. But the first takes 117 mL.
+#[test]
+fn no_mix_is_greater_than_the_labels_for_the_coat_that_sinks_in() {
+    let wood = on_wood("60 %", "1 s", "wet_film = \"0.4 mm\"\ncoats = 3");
+    let wood = with(&wood, "count = 60", "count = 161");
+    let plan = told(&wood);
+    all_add_up(&plan);
+    let sittings = list(&plan["calendar"]["sittings"]).iter();
+    let masses: Vec<f64> = sittings
+        .flat_map(|sitting| list(&sitting["cupfuls"]))
+        .map(|of| number(&of["holds"]["a_g"]) + number(&of["holds"]["b_g"]))
+        .collect();
+    let most = masses.iter().copied().fold(0.0, f64::max);
+    assert!(most > 60.0 && most <= 100.0, "{masses:?}");
+}
+
+/// What stands in the run sheet, without its tags.
+fn on_paper(file: &str) -> String {
+    let (run, planned) = (Run::read(file, "fobs.toml").unwrap(), planned(file));
+    let windows = windows(&planned, &pictured(&run, &planned).unwrap()).unwrap();
+    let page = sheet(&planned, &windows).unwrap();
+    let page = scraper::Html::parse_document(&page);
+    page.root_element().text().collect::<Vec<_>>().join("")
+}
+
+/// 40 of the fobs, and so many samples of 220 mm, each of which takes near all that a mix may be.
+fn with_samples(count: u32) -> String {
+    let more = format!(
+        "[[piece]]
+name = \"sample\"
+count = {count}
+blank = \"large disc\"
+steps = [\"dome\"]
+[[blank]]
+name = \"large disc\"
+outline = {{ round = \"220 mm\" }}
+porous = false
+bad = \"0 %\"
+[[coating]]"
+    );
+    let fobs = with(FOBS, "count = 60", "count = 40");
+    // a figure that two decimals don't halve
+    let fobs = with(&fobs, "tool = \"3 mL\"", "tool = \"3.2 mL\"");
+    with(&fobs, "[[coating]]", &more)
+}
+
+fn limit(plan: &Value, piece: &str) -> u64 {
+    let serves = list(&resin(plan)["mix"]["cups"]["serves"]).iter();
+    let mut own = serves.filter(|of| of["piece"] == piece);
+    count(&own.next().unwrap()["in_a_mix"])
+}
+
+/// A mix is held to what the pieces in it take, and to no other's: a sample as large as a mix does for leaves the fobs
+/// as they were.
+#[test]
+fn a_large_sample_makes_no_small_mixes_for_the_others() {
+    let file = with_samples(1);
+    let plan = told(&file);
+    all_add_up(&plan);
+    let alone = told(&with(FOBS, "count = 60", "count = 40"));
+    assert_eq!(mixes(&plan), mixes(&alone) + 1, "{}", plan["calendar"]);
+    assert!(limit(&plan, "sample") <= 1 && limit(&plan, "fob") > 10);
+    for (_, _, pieces, _) in cupfuls(&plan) {
+        let all: u64 = pieces.iter().map(|of| count(&of["count"])).sum();
+        for of in pieces {
+            assert!(all <= limit(&plan, of["piece"].as_str().unwrap()).max(1));
+        }
+    }
+    // nor is it otherwise where no date is told
+    let undated = told(&with(&file, "[run]\nready_by = 2027-06-26T20:00:00\n", ""));
+    let sittings = |plan: &Value| count(&resin(plan)["sittings"]);
+    assert!(sittings(&undated) <= sittings(&plan), "{}", resin(&undated));
+}
+
+/// Whoever has the sheet alone can weigh a mix for any of the pieces: it is so much for each and so much for the cup, by
+/// which the plan's own mixes come out too.
+#[test]
+fn the_sheet_tells_what_to_weigh_for_any_pieces() {
+    let file = with_samples(3);
+    let plan = told(&file);
+    let cups = &resin(&plan)["mix"]["cups"];
+    let page = on_paper(&file);
+    let weighed = |split: &Value| {
+        let of = |part: &str| number(&split[part]);
+        format!(
+            "A {:.2} g + B {:.2} g (A {:.2} mL + B {:.2} mL)",
+            of("a_g"),
+            of("b_g"),
+            of("a_ml"),
+            of("b_ml")
+        )
+    };
+    let keeps = format!(
+        "By the piece: in each mix {} for its cup",
+        weighed(&cups["keeps"])
+    );
+    assert!(page.contains(&keeps), "{keeps} in {page}");
+    for serves in list(&cups["serves"]) {
+        let each = format!(
+            "dome, {}: {}; no mix with any of these for more than {} piece",
+            serves["piece"].as_str().unwrap(),
+            weighed(&serves["each"]),
+            serves["in_a_mix"]
+        );
+        assert!(page.contains(&each), "{each} in {page}");
+    }
+    for part in ["a_g", "b_g", "a_ml", "b_ml"] {
+        for sitting in list(&plan["calendar"]["sittings"]) {
+            for cupful in list(&sitting["cupfuls"]) {
+                let takes: f64 = (list(&cupful["pieces"]).iter())
+                    .map(|of| {
+                        let mut serves = list(&cups["serves"]).iter();
+                        let own = serves.find(|it| it["piece"] == of["piece"]).unwrap();
+                        number(&of["count"]) * number(&own["each"][part])
+                    })
+                    .sum();
+                close(
+                    number(&cupful["holds"][part]),
+                    takes + number(&cups["keeps"][part]),
+                    1e-9,
+                );
+            }
+        }
+    }
+}
+
+/// More unlike mixes than a row has room for are weighed by the piece, and the row says where that stands.
+#[test]
+fn a_row_of_many_mixes_points_to_where_they_are_told() {
+    // 43 fobs are three mixes of two kinds, and the sample has its own
+    let many = with(&with_samples(1), "count = 40", "count = 43");
+    for (file, kinds) in [(with_samples(1), 2), (many, 3)] {
+        let plan = told(&file);
+        let [row] = list(&plan["calendar"]["work"]) else {
+            panic!("{}", plan["calendar"]["work"]);
+        };
+        assert_eq!(list(&row["cupfuls"]).len(), kinds, "{row}");
+        let points = format!("{} mixes, by the piece", row["mixes"]);
+        let page = on_paper(&file);
+        assert_eq!(page.contains(&points), kinds > 2, "{page}");
+    }
+}
+
+/// How long the fullest of the planned cups may be worked with stands beside it, and not only how long all of it would
+/// last in one.
+#[test]
+fn the_heaviest_mix_tells_how_long_it_lasts() {
+    let file = with_samples(1);
+    let plan = told(&file);
+    let planned = &resin(&plan)["mix"]["cups"]["planned"];
+    let sittings = list(&plan["calendar"]["sittings"]).iter();
+    let masses = sittings
+        .flat_map(|sitting| list(&sitting["cupfuls"]))
+        .map(|of| number(&of["holds"]["a_g"]) + number(&of["holds"]["b_g"]));
+    let most = masses.fold(0.0, f64::max);
+    close(number(&planned["mass_g"]), most, 1e-9);
+    let minutes = number(&planned["work"]["worst_min"]).floor();
+    // the label's 31 min are for 100 g, and 0.6 of a gel time is worked with
+    assert!(minutes < 31.0, "{planned}");
+    let words = flowing(&file);
+    let said = format!("is to be worked with for {minutes} min at most from when its parts meet");
+    assert!(words.contains(&said), "{said} in {words}");
+    let page = on_paper(&file);
+    let said = format!("Use it up within {minutes} min from when its parts meet");
+    assert!(page.contains(&said), "{said} in {page}");
+}
