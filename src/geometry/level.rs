@@ -17,7 +17,8 @@ use crate::quantity::{Angle, Area, Length, Pressure, Volume};
 pub enum Fineness {
     /// Edge angles to a hundredth of a degree, below 80 degrees.
     Fine,
-    /// Limits to about a hundredth of themselves, several times quicker.
+    /// Where the low side runs over to about a hundredth, and where the high side draws back to about a twentieth,
+    /// mostly to a hundredth; several times quicker.
     Coarse,
 }
 

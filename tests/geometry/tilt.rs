@@ -3,7 +3,7 @@
 use std::collections::HashMap;
 
 use crate::common::dome::{Row, liquid, number, rows};
-use brimful::geometry::{EdgeAngles, Fineness, Outline, Shelf, Tilt, TiltError, Tilted};
+use brimful::geometry::{Ask, EdgeAngles, Fineness, Outline, Shelf, Tilt, TiltError, Tilted, Top};
 use brimful::quantity::{Angle, Length, Volume};
 
 fn outline(row: &Row) -> Outline {
@@ -140,6 +140,48 @@ fn a_disc_runs_over_and_draws_back_at_the_tilts_of_the_table() {
         }
     }
     assert_eq!(seen, 3);
+}
+
+/// A coarse mesh finds a fine one's limits, on outlines of all kinds. That the fine one's are right is what the table
+/// shows.
+#[test]
+fn a_coarse_mesh_finds_the_limits_of_a_fine_one() {
+    let mm = Length::from_mm;
+    let liquid = liquid(&rows("tilt.csv")[0]);
+    let outlines = [
+        Outline::round(mm(16.0)),
+        Outline::rectangle(mm(50.0), mm(20.0), mm(3.0)),
+        Outline::rectangle(mm(60.0), mm(60.0), mm(6.0)),
+        Outline::oval(mm(40.0), mm(28.0)),
+        Outline::regular(6, mm(18.0), Length::ZERO),
+        Outline::regular(3, mm(30.0), mm(2.0)),
+    ];
+    let angles = EdgeAngles {
+        pull_back: Angle::from_deg(15.0),
+        target: Angle::from_deg(40.0),
+        brim: Angle::from_deg(70.0),
+    };
+    let mut seen = 0;
+    for outline in outlines {
+        let outline = outline.expect("an outline");
+        let level = Top::new(&outline, liquid).expect("a top");
+        let level = level.dome(Ask::EdgeAngle(Angle::from_deg(40.0)));
+        let volume = level.expect("a dome").volume;
+        let [fine, coarse] = [Fineness::Fine, Fineness::Coarse].map(|fineness| {
+            let shelf = Shelf::new(&outline, liquid, fineness).expect("a shelf");
+            let limits = shelf.limits(volume, angles).expect("limits");
+            [limits.runs_over, limits.draws_back].map(|limit| limit.map(|limit| limit.tilt.deg()))
+        });
+        for ((fine, coarse), share) in fine.into_iter().zip(coarse).zip([1e-2, 5e-2]) {
+            let off = fine.zip(coarse).map(|(fine, coarse)| coarse / fine - 1.0);
+            assert!(
+                fine == coarse || off.is_some_and(|off| off.abs() < share),
+                "{outline:?}: {coarse:?} is not {fine:?}"
+            );
+            seen += usize::from(off.is_some());
+        }
+    }
+    assert!(seen > 9, "{seen}");
 }
 
 /// No way down is worse than the one that is told: the edge angle at the limit
