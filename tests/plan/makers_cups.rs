@@ -7,6 +7,7 @@ use crate::common::calendar::{count, list, number, told};
 use crate::common::plan::{close, planned};
 use brimful::plan::pictured;
 use brimful::run::Run;
+use brimful::show::label::pick_list;
 use brimful::show::pictures::windows;
 use brimful::show::sheet::sheet;
 use serde_json::Value;
@@ -202,4 +203,13 @@ fn the_heaviest_mix_tells_how_long_it_lasts() {
     let page = on_paper(&file);
     let said = format!("Use it up within {minutes} min from when its parts meet");
     assert!(page.contains(&said), "{said} in {page}");
+}
+
+/// A bottle of two parts is counted by what both hold, and says so wherever it is to be bought.
+#[test]
+fn a_kit_is_told_to_be_both_parts_together() {
+    assert!(flowing(FOBS).contains("1 bottle of resin (200 mL, A and B together)"));
+    assert!(on_paper(FOBS).contains("200 mL resin, A and B together"));
+    let list = pick_list(&planned(FOBS));
+    assert!(list.contains("for dome; A and B together"), "{list}");
 }

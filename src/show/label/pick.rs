@@ -211,7 +211,11 @@ fn of_coating(coating: &CoatingPlan, plan: &Plan) -> Thing {
         Some(None) => String::new(),
         Some(Some(out)) => format!("; {out}"),
     };
-    let said = format!("for {}{said}", words::list(&steps, MOST));
+    let kit = match coating.mix {
+        Some(_) => "; A and B together",
+        None => "",
+    };
+    let said = format!("for {}{kit}{said}", words::list(&steps, MOST));
     Thing {
         name: coating.name.clone(),
         needed,

@@ -178,7 +178,7 @@ fn rows(plan: &Plan, sittings: &[&Booked]) -> Vec<Line> {
                 format!("; next coat by {}", moment(by, plan))
             });
             rows.push(Line::plain(format!(
-                "{look}hands off until {}{wait}{next}{by}",
+                "{look}hands off at least until {}{wait}{next}{by}",
                 moment(leave, plan)
             )));
             rows

@@ -53,7 +53,11 @@ fn buy(figures: &Figures) -> Result<Vec<Markup>, SheetError> {
 fn bottles(figures: &Figures, at: &str) -> Result<Vec<Markup>, SheetError> {
     let of = |key: &str| format!("{at}/{key}");
     let name = figures.name(&of("name"))?;
-    let by = order_by(figures, figures.said(&of("name")))?;
+    let kit = figures.has(&of("mix"));
+    let by = html! {
+        @if kit { ", A and B together" }
+        (order_by(figures, figures.said(&of("name")))?)
+    };
     if figures.has(&of("sizes")) {
         let mut all = Vec::new();
         for size in figures.each(&of("sizes/each")) {

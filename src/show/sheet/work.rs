@@ -48,7 +48,7 @@ fn rows(figures: &Figures, dated: Vec<String>) -> Part {
     let mut day = None;
     Ok(html! {
         table.list {
-            (columns(figures.units, "Leave it until"))
+            (columns(figures.units, "Leave it at least until"))
             tbody { @for at in &rows {
                 @let date = figures.date_of(&format!("{at}/begins"));
                 (row(figures, at, day.replace(date) != Some(date))?)

@@ -68,6 +68,7 @@ pub(super) fn bottles(coating: &CoatingPlan, units: Units) -> Buying {
         coating.needed_sure.show(units)
     );
     let name = &coating.name;
+    let kit = if coating.mix.is_some() { TOGETHER } else { "" };
     let (Some(bottle), Some(bottles)) = (&coating.bottle, &coating.bottles) else {
         return Buying {
             packs: format!("{} of {name}", coating.needed_sure.show(units)),
@@ -77,12 +78,12 @@ pub(super) fn bottles(coating: &CoatingPlan, units: Units) -> Buying {
     };
     if let Some(cheapest) = cheapest(coating, units) {
         return Buying {
-            packs: format!("{name}, the cheapest way: {cheapest}"),
+            packs: format!("{name}{kit}, the cheapest way: {cheapest}"),
             stock: String::new(),
             needed: amounts,
         };
     }
-    let holds = bottle.holds.show(units);
+    let holds = format!("{}{kit}", bottle.holds.show(units));
     let (packs, stock) = match bottles.buy {
         0 => (format!("no {name}"), STOCK_DOES),
         1 => (format!("1 bottle of {name} ({holds})"), ""),
@@ -108,6 +109,8 @@ pub(super) fn bottles(coating: &CoatingPlan, units: Units) -> Buying {
 }
 
 const STOCK_DOES: &str = ", the stock does";
+/// What a bottle of two parts holds.
+const TOGETHER: &str = ", A and B together";
 
 /// "night pen for 12 pieces, if not in stock: how far one goes is not worked out".
 pub(super) fn pen(pen: &DrawnPlan) -> Buying {

@@ -382,9 +382,11 @@ fn leave(span: &[Booked], plan: &Plan) -> String {
     let next = goes_on.unwrap_or_default() + &by.unwrap_or_default();
     let (first, last) = (moment(first, plan), moment(last, plan));
     if first == last {
-        format!("; then leave it until {last}{next}")
+        format!("; then leave it at least until {last}{next}")
     } else {
-        format!("; then leave the first wave until {first} and the last until {last}{next}")
+        format!(
+            "; then leave the first wave at least until {first} and the last until {last}{next}"
+        )
     }
 }
 
