@@ -1,5 +1,7 @@
 //! How much of a mixed coating to mix at once, and how many pieces one mix serves.
 
+use std::collections::HashMap;
+
 use super::hands::HandsOn;
 use crate::coating::Coating;
 use crate::consumption::{Split, TwoPart, UseError};
@@ -18,7 +20,7 @@ pub struct Cups {
     pub label: PotLife,
     /// All of the run's expected mix made at once. `None`: it is less than 0.1 g or more than 10 kg.
     pub all: Option<AllAtOnce>,
-    /// The heaviest of the mixes as they are planned. `None`: it is less than 0.1 g or more than 10 kg.
+    /// The heaviest of the mixes as they are planned, where none is dated the heaviest that one may be. `None`: it is less than 0.1 g or more than 10 kg.
     pub planned: Option<InCup>,
     /// The smallest mix worth weighing, by the step of the scale, the coarser first.
     pub least: [LeastMix; 2],
@@ -84,13 +86,19 @@ pub struct Serves {
     pub coats: u64,
     /// What one coat of one piece takes of a mix, drips and all; on bare ground the first.
     pub each: Split,
+    /// What each coat after the first on its face takes. `None`: as much, or there is none.
+    pub further: Option<Split>,
     /// Hands-on time for one coat of one piece, the same that the calendar is planned with.
     pub hands_on: HandsOn,
     /// The largest prudent mix, of those that this piece alone asks for.
     pub most: Readings<OneMix>,
     /// Pieces that one mix with some of this kind in it serves at the worst, of whatever kinds, up to all
-    /// that the step lays on any piece; 0 where it does not last for even one.
+    /// that go through the step, whatever time they do; 0 where it does not last for even one.
     pub in_a_mix: u64,
+    /// Pieces that go through the step, of all kinds.
+    pub in_step: u64,
+    /// Which time the piece goes through the step, from 1.
+    pub time: u32,
     /// Which of the run's pieces.
     pub(super) of: usize,
 }
@@ -119,13 +127,23 @@ pub(super) struct Sitting {
     pub first: Volume,
     pub further: Volume,
     pub coats: u64,
+    pub coats_on_face: u32,
+    /// Pieces of the kind.
+    pub started: u64,
+    /// Which time the piece goes through the step, from 1.
+    pub time: u32,
     pub hands_on: HandsOn,
 }
 
 impl Sitting {
+    /// Whether the first coat of a face sinks in.
+    fn soaks(&self) -> bool {
+        self.first > self.further
+    }
+
     /// The coat that takes the most, which a mix must do for too.
     fn most(&self) -> Volume {
-        if self.first > self.further {
+        if self.soaks() {
             self.first
         } else {
             self.further
@@ -179,12 +197,15 @@ pub(super) fn plan(
     let (all, hot) = kitchen.all_at_once(expected.mass(), wanted, many)?;
     let short = kitchen.too_short(sittings, &serves)?;
     let warnings = hot.into_iter().chain(short).collect();
+    // until the sittings tell theirs, as heavy as one may get
     let each = expected.mass() / f64::from(many.max(1));
+    let heaviest = serves.iter().map(|serves| serves.most.worst.mass);
+    let heaviest = heaviest.fold(each, |most, mass| if mass > most { mass } else { most });
     let cups = Cups {
         room,
         label: mixed.label(),
         all,
-        planned: InCup::of(&mixed, &kitchen.mix(each))?.map(|(in_cup, _)| in_cup),
+        planned: InCup::of(&mixed, &kitchen.mix(heaviest))?.map(|(in_cup, _)| in_cup),
         least: [least(coarse)?, least(fine)?],
         keeps: two.split(losses.tool)?,
         serves,
@@ -254,27 +275,47 @@ impl Kitchen {
     }
 
     fn serves(&self, sittings: &[Sitting]) -> Result<Vec<Serves>, Refused> {
-        sittings
-            .iter()
-            .map(|sitting| {
-                let pots = self.mixed.pots();
-                let of_step = sittings.iter().filter(|other| other.step == sitting.step);
-                let in_all = of_step.map(|other| other.coats).sum();
-                let most = pots.try_map(|pot| self.one_mix(&pot, sitting, sitting.coats))?;
-                // a kind of which there are few leaves room for others in its mix
-                let in_a_mix = self.one_mix(&pots.worst, sitting, in_all)?.coats;
-                Ok(Serves {
-                    step: sitting.step.clone(),
-                    piece: sitting.piece.clone(),
-                    coats: sitting.coats,
-                    each: self.two.split(self.with_drips(sitting.first))?,
-                    hands_on: sitting.hands_on,
-                    most,
-                    in_a_mix,
-                    of: sitting.of,
-                })
-            })
-            .collect()
+        let mut in_all: HashMap<&str, u64> = HashMap::new();
+        for sitting in sittings.iter().filter(|sitting| sitting.time == 1) {
+            *in_all.entry(&sitting.step).or_default() += sitting.started;
+        }
+        let pots = self.mixed.pots();
+        let mut serves = Vec::with_capacity(sittings.len());
+        for sitting in sittings {
+            let most = pots.try_map(|pot| self.one_mix(&pot, sitting, sitting.coats))?;
+            let all = in_all.get(sitting.step.as_str()).copied().unwrap_or(0);
+            // a kind of which there are few leaves room for others in its mix
+            let in_a_mix = if most.worst.coats < sitting.coats {
+                most.worst.coats
+            } else {
+                self.one_mix(&pots.worst, sitting, all)?.coats
+            };
+            serves.push(Serves {
+                step: sitting.step.clone(),
+                piece: sitting.piece.clone(),
+                time: sitting.time,
+                coats: sitting.coats,
+                each: self.two.split(self.with_drips(sitting.first))?,
+                further: (sitting.coats_on_face > 1 && sitting.soaks())
+                    .then(|| self.two.split(self.with_drips(sitting.further)))
+                    .transpose()?,
+                hands_on: sitting.hands_on,
+                most,
+                in_a_mix: in_a_mix.min(all),
+                in_step: all,
+                of: sitting.of,
+            });
+        }
+        // whatever time a kind goes through a step, its mixes are for as many
+        let mut least: HashMap<(&str, usize), u64> = HashMap::new();
+        for (sitting, serves) in sittings.iter().zip(&serves) {
+            let known = least.entry((&sitting.step, sitting.of)).or_insert(u64::MAX);
+            *known = serves.in_a_mix.min(*known);
+        }
+        for (sitting, serves) in sittings.iter().zip(&mut serves) {
+            serves.in_a_mix = least[&(sitting.step.as_str(), sitting.of)];
+        }
+        Ok(serves)
     }
 
     /// How much is mixed for so many coats.

@@ -17,17 +17,19 @@ pub(super) struct PerMix(BTreeMap<usize, u64>);
 impl PerMix {
     /// What a mix of a step's coating serves. `None`: nothing is mixed, or nobody can tell.
     pub(super) fn of(run: &Run, step: &Step, coatings: &[CoatingPlan]) -> Option<Self> {
-        let coating = &run.coatings[step.work.coating()?];
-        let plan = coatings.iter().find(|plan| plan.name == coating.name)?;
-        let mut most = BTreeMap::new();
-        let serves = plan.mix.as_ref()?.cups.as_ref()?.serves.iter();
-        for serves in serves.filter(|serves| serves.step == step.name) {
-            // a mix that lasts for no piece is made for each all the same, which is warned of
-            let limit = serves.in_a_mix.max(1);
-            let known = most.entry(serves.of).or_insert(limit);
-            *known = limit.min(*known);
-        }
+        let most: BTreeMap<usize, u64> = limits(run, step, coatings)?.collect();
         (!most.is_empty()).then_some(Self(most))
+    }
+
+    /// The same for one kind of piece by itself.
+    pub(super) fn of_one(
+        run: &Run,
+        step: &Step,
+        coatings: &[CoatingPlan],
+        piece: usize,
+    ) -> Option<u64> {
+        let mut own = limits(run, step, coatings)?.filter(|(of, _)| *of == piece);
+        own.next().map(|(_, most)| most)
     }
 
     /// The most pieces of one kind in a mix that has any of it.
@@ -69,25 +71,55 @@ impl PerMix {
     pub(super) fn shares(&self, pieces: &[Part]) -> Vec<Vec<Part>> {
         let mut rest = self.in_order(pieces);
         let mut shares = Vec::new();
-        loop {
+        while let Some(&(piece, count)) = rest.first() {
             let mixes = self.mixes_in_order(&rest);
-            if mixes == 0 {
-                return shares;
+            if self.last_alike(&rest, mixes) {
+                shares.extend(evenly(rest, mixes));
+                break;
             }
-            let alike = evenly(rest.clone(), mixes);
-            if alike.iter().all(|share| self.lasts(share)) {
-                shares.extend(alike);
-                return shares;
+            let most = self.most(piece);
+            // the last full one of a kind may yet be alike with those after it
+            for _ in 0..(count / most).saturating_sub(1).max(1) {
+                shares.push(take(&mut rest, most));
             }
-            let fewest = rest.first().map_or(1, |&(piece, _)| self.most(piece));
-            shares.push(take(&mut rest, fewest));
         }
+        shares
     }
 
-    fn lasts(&self, share: &[Part]) -> bool {
-        let all: u64 = share.iter().map(|(_, count)| count).sum();
-        share.iter().all(|&(piece, _)| all <= self.most(piece))
+    /// Whether so many mixes last for pieces in order that are shared out evenly.
+    fn last_alike(&self, pieces: &[Part], mixes: u64) -> bool {
+        let all: u64 = pieces.iter().map(|(_, count)| count).sum();
+        let (each, larger) = (all / mixes, all % mixes);
+        let with_one_more = larger * (each + 1);
+        let mut from = 0;
+        pieces.iter().all(|&(piece, count)| {
+            // the first mix that begins with a piece of the kind, which lasts for the fewest of those in it
+            let (begins, holds) = if from < with_one_more {
+                (from.next_multiple_of(each + 1), each + 1)
+            } else {
+                (
+                    with_one_more + (from - with_one_more).next_multiple_of(each.max(1)),
+                    each,
+                )
+            };
+            from += count;
+            begins >= from || holds <= self.most(piece)
+        })
     }
+}
+
+/// What a mix of a step's coating serves, by the kind of piece.
+fn limits<'p>(
+    run: &'p Run,
+    step: &'p Step,
+    coatings: &'p [CoatingPlan],
+) -> Option<impl Iterator<Item = Part> + use<'p>> {
+    let coating = &run.coatings[step.work.coating()?];
+    let plan = coatings.iter().find(|plan| plan.name == coating.name)?;
+    let serves = plan.mix.as_ref()?.cups.as_ref()?.serves.iter();
+    let own = serves.filter(|serves| serves.step == step.name);
+    // a mix that lasts for no piece is made for each all the same, which is warned of
+    Some(own.map(|serves| (serves.of, serves.in_a_mix.max(1))))
 }
 
 /// Pieces in so many parts, the first few of one more.
@@ -145,6 +177,15 @@ mod tests {
     }
 
     #[test]
+    fn many_mixes_of_one_kind_are_shared_out_at_once() {
+        let kinds = per_mix(&[20, 1]);
+        let shares = kinds.shares(&[(0, 50_000), (1, 20_000)]);
+        assert_eq!(shares.len(), 22_500);
+        assert!(shares[..20_000].iter().all(|share| *share == [(1, 1)]));
+        assert!(shares[20_000..].iter().all(|share| *share == [(0, 20)]));
+    }
+
+    #[test]
     fn few_pieces_go_into_others_mixes() {
         let kinds = per_mix(&[20, 15]);
         assert_eq!(kinds.mixes(&[(0, 28), (1, 2)]), 2);
@@ -173,7 +214,8 @@ mod tests {
                 prop_assert_eq!(all.map(|(_, count)| count).sum::<u64>(), count);
             }
             for share in &shares {
-                prop_assert!(limits.lasts(share) && !share.is_empty());
+                let all: u64 = share.iter().map(|(_, count)| count).sum();
+                prop_assert!(all > 0 && share.iter().all(|&(piece, _)| all <= limits.most(piece)));
             }
             let of = of % pieces.len();
             let mut more = pieces.clone();

@@ -146,7 +146,7 @@ fn gather(
     uses: &mut [Uses],
 ) -> Result<(), UseError> {
     let mut fills = piece.fills.iter();
-    for visit in visits {
+    for (place, visit) in visits.iter().enumerate() {
         let step = &run.steps[visit.step];
         let (coating, each, soak, (coats, faces)) = match &step.work {
             Work::Dome(dome) => {
@@ -186,6 +186,9 @@ fn gather(
             first: each / f64::from(coats) + soak / f64::from(faces),
             further: each / f64::from(coats),
             coats: piece.start.saturating_mul(u64::from(coats)),
+            coats_on_face: coats / faces,
+            started: piece.start,
+            time: time(&visits[..place], visit.step),
             hands_on: HandsOn::of(run, step),
         });
         own.of.push(index);
@@ -203,6 +206,12 @@ fn gather(
         *sittings = (*sittings).max(coats.saturating_mul(times));
     }
     Ok(())
+}
+
+/// Which time a step is gone through, after some other visits.
+fn time(before: &[Visit], step: usize) -> u32 {
+    let before = before.iter().filter(|visit| visit.step == step).count();
+    u32::try_from(before).unwrap_or(u32::MAX).saturating_add(1)
 }
 
 /// What a brushed step takes on one piece, on all that it covers; the first coat on bare porous ground soaks in.
@@ -287,7 +296,7 @@ pub(super) fn for_one_kind(
         let sittings = uses.sittings.iter().map(|(&step, &coats)| Sits {
             coats,
             waves: (dates.waves(step, &piece.name, coats), piece.start),
-            one_mix: PerMix::of(run, &run.steps[step], coatings).map(|per_mix| per_mix.most(index)),
+            one_mix: PerMix::of_one(run, &run.steps[step], coatings, index),
         });
         (!uses.pours.is_empty()).then(|| OneKind {
             sittings: sittings.collect(),

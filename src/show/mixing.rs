@@ -27,11 +27,18 @@ pub(super) fn finely_weighed([a, b]: [Mass; 2], units: Units) -> String {
     format!("A {} and B {}", one(a), one(b))
 }
 
+/// So many decimals that two figures of a small amount are told, as it is taken many times; at least so many.
+fn places(amount: f64, least: usize) -> usize {
+    (least..least + 4)
+        .find(|&places| amount * 10_f64.powi(i32::try_from(places).unwrap_or(0)) >= 9.5)
+        .unwrap_or(least)
+}
+
 /// The mass of one part of what one piece takes.
 pub(super) fn part_finely_weighed(mass: Mass, units: Units) -> String {
     match units {
-        Units::Metric => format!("{:.2} g", mass.g()),
-        Units::Us => format!("{:.4} oz wt", mass.oz()),
+        Units::Metric => format!("{:.*} g", places(mass.g(), 2), mass.g()),
+        Units::Us => format!("{:.*} oz wt", places(mass.oz(), 4), mass.oz()),
     }
 }
 
@@ -44,8 +51,12 @@ pub(super) fn measured([a, b]: [Volume; 2], units: Units) -> String {
 /// The volume of one part of what one piece takes.
 pub(super) fn part_finely_measured(volume: Volume, units: Units) -> String {
     match units {
-        Units::Metric => format!("{:.2} mL", volume.ml()),
-        Units::Us => format!("{:.4} fl oz", volume.us_fl_oz()),
+        Units::Metric => format!("{:.*} mL", places(volume.ml(), 2), volume.ml()),
+        Units::Us => format!(
+            "{:.*} fl oz",
+            places(volume.us_fl_oz(), 4),
+            volume.us_fl_oz()
+        ),
     }
 }
 

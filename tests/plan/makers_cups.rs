@@ -137,7 +137,7 @@ fn the_sheet_tells_what_to_weigh_for_any_pieces() {
     assert!(page.contains(&keeps), "{keeps} in {page}");
     for serves in list(&cups["serves"]) {
         let each = format!(
-            "dome, {}: {}; no mix with any of these for more than {} piece",
+            "dome, {}: {}, no mix with any of it for more than {} piece",
             serves["piece"].as_str().unwrap(),
             weighed(&serves["each"]),
             serves["in_a_mix"]
@@ -164,21 +164,92 @@ fn the_sheet_tells_what_to_weigh_for_any_pieces() {
     }
 }
 
-/// More unlike mixes than a row has room for are weighed by the piece, and the row says where that stands.
+/// Where the page has room a row tells each of its mixes and the pieces that it is for.
 #[test]
-fn a_row_of_many_mixes_points_to_where_they_are_told() {
+fn a_row_tells_all_its_recipes_where_there_is_room() {
     // 43 fobs are three mixes of two kinds, and the sample has its own
-    let many = with(&with_samples(1), "count = 40", "count = 43");
-    for (file, kinds) in [(with_samples(1), 2), (many, 3)] {
-        let plan = told(&file);
-        let [row] = list(&plan["calendar"]["work"]) else {
-            panic!("{}", plan["calendar"]["work"]);
+    let file = with(&with_samples(1), "count = 40", "count = 43");
+    let plan = told(&file);
+    let [row] = list(&plan["calendar"]["work"]) else {
+        panic!("{}", plan["calendar"]["work"]);
+    };
+    let page = on_paper(&file);
+    let cupfuls = list(&row["cupfuls"]);
+    assert_eq!(cupfuls.len(), 3, "{row}");
+    for of in cupfuls {
+        let [piece] = list(&of["pieces"]) else {
+            panic!("{of}");
         };
-        assert_eq!(list(&row["cupfuls"]).len(), kinds, "{row}");
-        let points = format!("{} mixes, by the piece", row["mixes"]);
-        let page = on_paper(&file);
-        assert_eq!(page.contains(&points), kinds > 2, "{page}");
+        let recipe = format!(
+            "{} of A {:.1} g + B {:.1} g for {} {}",
+            of["mixes"],
+            number(&of["holds"]["a_g"]),
+            number(&of["holds"]["b_g"]),
+            piece["count"],
+            piece["piece"].as_str().unwrap()
+        );
+        assert!(page.contains(&recipe), "{recipe} in {page}");
     }
+}
+
+/// The coat that sinks in takes half of its film more, so what a piece takes is told for it and for the other.
+#[test]
+fn the_sheet_tells_what_a_further_coat_takes() {
+    let wood = on_wood("50 %", "20 s", "wet_film = \"0.2 mm\"\ncoats = 2");
+    let plan = told(&wood);
+    let serves = &resin(&plan)["mix"]["cups"]["serves"][0];
+    for part in ["a_g", "b_g", "a_ml", "b_ml"] {
+        let (first, further) = (
+            number(&serves["each"][part]),
+            number(&serves["further"][part]),
+        );
+        close(first, 1.5 * further, 1e-9);
+    }
+    let page = on_paper(&wood);
+    assert!(
+        page.contains(" the first coat of a face, ") && page.contains(" each further"),
+        "{page}"
+    );
+    assert!(flowing(&wood).contains(" for each further"));
+    // and of one coat nothing of the kind
+    let once = told(FOBS);
+    assert!(resin(&once)["mix"]["cups"]["serves"][0]["further"].is_null());
+}
+
+/// Without a date nobody knows which pieces a mix is for, so no recipe is told that would be for none; and how long the
+/// heaviest may be worked with is that of the heaviest that one may be.
+#[test]
+fn undated_mixes_of_several_kinds_are_told_by_the_piece() {
+    let file = with(
+        &with_samples(1),
+        "[run]\nready_by = 2027-06-26T20:00:00\n",
+        "",
+    );
+    let page = on_paper(&file);
+    assert!(page.contains(" mixes, each for its own pieces. "), "{page}");
+    assert!(!page.contains("each of about"), "{page}");
+    assert!(flowing(&file).contains("each for its own pieces, on average of"));
+    let plan = told(&file);
+    let cups = &resin(&plan)["mix"]["cups"];
+    let masses = list(&cups["serves"])
+        .iter()
+        .map(|of| number(&of["worst"]["mix_g"]));
+    let most = masses.fold(0.0, f64::max);
+    close(number(&cups["planned"]["mass_g"]), most, 1e-9);
+}
+
+/// One piece that takes more than the mass that the label speaks of is mixed for all the same, and that is said.
+#[test]
+fn one_piece_for_more_than_the_labels_mass_is_told() {
+    let file = with(&with_samples(1), "220 mm", "380 mm");
+    let plan = told(&file);
+    let mut serves = list(&resin(&plan)["mix"]["cups"]["serves"]).iter();
+    let sample = serves.find(|of| of["piece"] == "sample").unwrap();
+    assert!(number(&sample["worst"]["mix_g"]) > 100.0, "{sample}");
+    let said = "that one is more than the 100 g that the label speaks of";
+    assert!(on_paper(&file).contains(said));
+    assert!(flowing(&file).contains("of which its label says nothing: that is for less"));
+    assert!(!on_paper(&with_samples(1)).contains("that the label speaks of"));
 }
 
 /// How long the fullest of the planned cups may be worked with stands beside it, and not only how long all of it would
@@ -198,10 +269,12 @@ fn the_heaviest_mix_tells_how_long_it_lasts() {
     // the label's 31 min are for 100 g, and 0.6 of a gel time is worked with
     assert!(minutes < 31.0, "{planned}");
     let words = flowing(&file);
-    let said = format!("is to be worked with for {minutes} min at most from when its parts meet");
+    let said = format!(
+        "the heaviest, is to be worked with for {minutes} min at most from when its parts meet"
+    );
     assert!(words.contains(&said), "{said} in {words}");
     let page = on_paper(&file);
-    let said = format!("Use it up within {minutes} min from when its parts meet");
+    let said = format!(", in {minutes} min, stirring counted.");
     assert!(page.contains(&said), "{said} in {page}");
 }
 
@@ -212,4 +285,54 @@ fn a_kit_is_told_to_be_both_parts_together() {
     assert!(on_paper(FOBS).contains("200 mL resin, A and B together"));
     let list = pick_list(&planned(FOBS));
     assert!(list.contains("for dome; A and B together"), "{list}");
+}
+
+/// A kind that goes through a step again takes another amount there: the two are told apart, and both times a mix is
+/// for as many.
+#[test]
+fn a_further_time_through_a_step_is_told_apart() {
+    let twice = with(FOBS, "steps = [\"dome\"]", "steps = [\"dome\", \"dome\"]");
+    let plan = told(&twice);
+    let [first, second] = list(&resin(&plan)["mix"]["cups"]["serves"]) else {
+        panic!("{}", resin(&plan));
+    };
+    assert_eq!([&first["time"], &second["time"]], [1, 2]);
+    assert_eq!(first["in_a_mix"], second["in_a_mix"]);
+    assert_eq!([&first["in_step"], &second["in_step"]], [60, 60]);
+    assert!(on_paper(&twice).contains("dome, fob, time 2: "));
+    assert!(flowing(&twice).contains("dome, fob, time 2: "));
+}
+
+/// 12 and 12 of one size: a mix serves either kind whole, and not both.
+#[test]
+fn what_a_mix_does_for_with_others_is_told() {
+    let more = "[[piece]]
+name = \"tag\"
+count = 12
+blank = \"tag\"
+steps = [\"dome\"]
+[[coating]]";
+    let two = with(&with(FOBS, "count = 60", "count = 12"), "[[coating]]", more);
+    let most = limit(&told(&two), "fob");
+    assert!((12..24).contains(&most), "{most}");
+    let words = flowing(&two);
+    let said = format!("one mix serves all 12, with others at most {most} pieces");
+    assert_eq!(words.matches(&said).count(), 2, "{words}");
+    // and of one kind there are no others
+    let alone = flowing(&with(FOBS, "count = 60", "count = 12"));
+    assert!(alone.contains("one mix serves all 12") && !alone.contains("with others"));
+}
+
+/// What a small piece takes is told to two figures, for it is taken many times.
+#[test]
+fn small_pieces_weigh_something() {
+    let small = with(FOBS, "round = \"38 mm\"", "round = \"5 mm\"");
+    let plan = told(&small);
+    let each = number(&resin(&plan)["mix"]["cups"]["serves"][0]["each"]["a_g"]);
+    assert!((0.001..0.0095).contains(&each), "{each}");
+    let page = on_paper(&small);
+    assert!(
+        page.contains(&format!("dome, fob: A {each:.4} g")),
+        "{page}"
+    );
 }

@@ -365,7 +365,7 @@ fn each_sitting_tells_what_goes_into_its_own_mixes() {
     let (run, planned) = (Run::read(&two, "fobs.toml").unwrap(), planned(&two));
     let windows = windows(&planned, &pictured(&run, &planned).unwrap()).unwrap();
     let page = sheet(&planned, &windows).unwrap();
-    assert!(page.contains("each as its row has it"), "{page}");
+    assert!(page.contains("each for its own pieces"), "{page}");
     // and where all are alike one recipe does
     let few = with(FOBS, "count = 60", "count = 8");
     assert!(resin(&told(&few))["mix"]["least"].is_null());

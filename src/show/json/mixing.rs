@@ -57,8 +57,10 @@ struct ServesJson<'p> {
     step: &'p str,
     piece: &'p str,
     coats_in_all: u64,
-    /// What one coat of one piece takes of a mix.
+    /// What one coat of one piece takes of a mix; on bare ground the first.
     each: SplitJson,
+    /// What each coat after that takes; null where it is as much, or there is none.
+    further: Option<SplitJson>,
     /// As planned; and the figure behind it, which may be a guess.
     hands_on_s: f64,
     hands_on_figure_s: f64,
@@ -67,6 +69,10 @@ struct ServesJson<'p> {
     plain: OneMixJson,
     /// Pieces of any kinds in a mix that has one of this kind, at the most.
     in_a_mix: u64,
+    /// Pieces that go through the step, of all kinds.
+    in_step: u64,
+    /// Which time the piece goes through the step, from 1.
+    time: u32,
 }
 
 /// Coats of one piece that one mix serves, and how much is mixed for them.
@@ -156,11 +162,14 @@ fn serves(serves: &Serves) -> ServesJson<'_> {
         piece: &serves.piece,
         coats_in_all: serves.coats,
         each: split(&serves.each),
+        further: serves.further.as_ref().map(split),
         hands_on_s: serves.hands_on.planned().s(),
         hands_on_figure_s: serves.hands_on.figure.s(),
         hands_on_is_guessed: serves.hands_on.guessed,
         worst: one(serves.most.worst),
         plain: one(serves.most.plain),
         in_a_mix: serves.in_a_mix,
+        in_step: serves.in_step,
+        time: serves.time,
     }
 }

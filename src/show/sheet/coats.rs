@@ -77,26 +77,30 @@ fn mix(figures: &Figures, at: &str, coating: &str) -> Part {
     let of = |key: &str| format!("{at}/{key}");
     let (serves, left_out) = first(figures.each(&of("cups/serves")), MOST);
     let few = serves.len() <= FEW;
-    let by_volume = few || !figures.has(&of("least"));
+    let dated = !figures.each("/calendar/work").is_empty();
+    let by_volume = few || dated && !figures.has(&of("least"));
     Ok(html! {
         @if by_volume { "By weight or by volume, never both. " } @else { "By weight. " }
-        @if figures.has(&of("mixes")) {
-            (figures.count(&of("mixes"))?)
-            @if figures.has(&of("least")) {
-                " mixes, each as its row has it, from " (parts(figures, &of("least"), by_volume)?)
-                " to " (parts(figures, &of("most"), by_volume)?)
-            } @else {
-                @if figures.number(&of("mixes"))? > 1.0 { " mixes, each of about " } @else { " mix, of about " }
-                (parts(figures, &of("each"), true)?)
-            }
-        } @else {
+        @if !figures.has(&of("mixes")) {
             "For all the mixes together, never in one cup: "
             (parts(figures, &of("expected"), true)?)
+        } @else {
+            (figures.count(&of("mixes"))?)
+            @if figures.has(&of("least")) {
+                " mixes, each for its own pieces, from " (parts(figures, &of("least"), by_volume)?)
+                " to " (parts(figures, &of("most"), by_volume)?)
+            } @else if figures.number(&of("mixes"))? < 2.0 {
+                " mix, of about " (parts(figures, &of("each"), true)?)
+            } @else if dated || serves.len() < 2 {
+                " mixes, each of about " (parts(figures, &of("each"), true)?)
+            } @else {
+                " mixes, each for its own pieces"
+            }
         }
         ". "
         @if figures.has(&of("cups/planned/work/worst_min")) {
-            "Use it up within " (figures.at_most(&of("cups/planned/work/worst_min"))?)
-            " from when its parts meet. "
+            "Use up the heaviest, " (figures.mass(&of("cups/planned/mass_g"))?) ", in "
+            (figures.at_most(&of("cups/planned/work/worst_min"))?) ", stirring counted. "
         }
         (heat(figures, coating)?)
         @if !serves.is_empty() {
@@ -105,7 +109,7 @@ fn mix(figures: &Figures, at: &str, coating: &str) -> Part {
         }
         @for (i, one) in serves.iter().enumerate() {
             @if few { br; } @else if i > 0 { ";" }
-            " " (a_piece(figures, one, few)?)
+            " " (a_piece(figures, one, few, &of("cups/label_mass_g"))?)
         }
         (more(left_out))
         @if !serves.is_empty() {
@@ -133,20 +137,30 @@ fn heat(figures: &Figures, coating: &str) -> Part {
     )
 }
 
-/// What a piece takes of a mix, and at most how many pieces go with it into one.
-fn a_piece(figures: &Figures, at: &str, few: bool) -> Part {
+/// What a piece takes of a mix, and how many pieces a mix with any of it is for at most.
+fn a_piece(figures: &Figures, at: &str, few: bool, label: &str) -> Part {
     let of = |key: &str| format!("{at}/{key}");
     let most = figures.number(&of("in_a_mix"))?;
+    let beyond = figures.number(&of("worst/mix_g"))? > figures.number(label)?;
     Ok(html! {
-        (figures.name(&of("step"))?) ", " (figures.piece(&of("piece"))?) ": "
-        (finely(figures, &of("each"), few)?)
+        (figures.name(&of("step"))?) ", " (figures.piece(&of("piece"))?)
+        @if figures.number(&of("time"))? > 1.0 { ", time " (figures.count(&of("time"))?) }
+        ": " (finely(figures, &of("each"), few)?)
+        @if figures.has(&of("further")) {
+            " the first coat of a face, " (finely(figures, &of("further"), few)?) " each further"
+        }
         @if most < 1.0 {
-            @if few { "; a mix may not last for even one piece" } @else { ", not even 1 a mix" }
-        } @else if few {
-            "; no mix with any of these for more than " (figures.count(&of("in_a_mix"))?)
-            @if most > 1.0 { " pieces" } @else { " piece" }
-        } @else {
-            ", at most " (figures.count(&of("in_a_mix"))?) " a mix"
+            ", a mix may not last for even one piece"
+        } @else if most < figures.number(&of("in_step"))? {
+            @if few {
+                ", no mix with any of it for more than " (figures.count(&of("in_a_mix"))?)
+                @if most > 1.0 { " pieces of all kinds" } @else { " piece" }
+            } @else {
+                ", a mix with it for " (figures.count(&of("in_a_mix"))?) " in all"
+            }
+        }
+        @if beyond {
+            ", and that one is more than the " (figures.mass(label)?) " that the label speaks of"
         }
     })
 }

@@ -23,6 +23,7 @@ use super::draw::{clean, figure};
 use super::json;
 use super::pictures::Named;
 use super::words;
+use super::work::MOST_CUPFULS;
 use crate::plan::Plan;
 use crate::quantity::Length;
 
@@ -48,6 +49,9 @@ pub enum SheetError {
     #[error("the sheet needs {0}, which the plan's JSON does not hold")]
     Missing(String),
 }
+
+/// Unlike mixes of a row are told where they are no more than so many and there is room.
+const MANY_CUPFULS: usize = 12;
 
 const STYLE: &str = include_str!("sheet.css");
 
@@ -87,21 +91,32 @@ fn body(figures: &Figures, pictures: &[Named], paper: [Length; 2]) -> Part {
     let pictures = pieces::windows(pictures);
     let (head, fills) = (head::write(figures)?, pieces::write(figures)?);
     let (buy, coats) = (buy::write(figures)?, coats::write(figures)?);
-    let (care, work) = (care::write(figures)?, work::Work::of(figures)?);
+    let care = care::write(figures)?;
     let (actuals, money) = (actuals::write(figures)?, tally::write(figures)?);
-    let sections = Sections {
-        head: &head.0,
-        pieces: &fills.0,
-        buy: &buy.0,
-        coats: &coats.0,
-        care: &care.0,
-        work: &work.table.0,
-        actuals: &actuals.0,
-        money: &money.0,
-        pictures: pictures.is_some(),
-        units: figures.units,
+    let mut set: Option<(u32, room::Setting, work::Work)> = None;
+    // all recipes, where they take no page more than few
+    for recipes in [MOST_CUPFULS, MANY_CUPFULS] {
+        let work = work::Work::of(figures, recipes)?;
+        let sections = Sections {
+            head: &head.0,
+            pieces: &fills.0,
+            buy: &buy.0,
+            coats: &coats.0,
+            care: &care.0,
+            work: &work.table.0,
+            actuals: &actuals.0,
+            money: &money.0,
+            pictures: pictures.is_some(),
+            units: figures.units,
+        };
+        let (pages, setting) = room::setting(&sections, paper);
+        if set.as_ref().is_none_or(|(fewest, ..)| pages <= *fewest) {
+            set = Some((pages, setting, work));
+        }
+    }
+    let Some((_, setting, work)) = set else {
+        return Err(SheetError::Missing("its work".to_owned()));
     };
-    let setting = room::setting(&sections, paper);
     Ok(html! {
         main {
             (head)

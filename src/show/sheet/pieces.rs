@@ -88,6 +88,9 @@ fn fill(figures: &Figures, at: &str) -> Part {
                 "nothing: it is full"
             } @else {
                 strong { (volume("poured_ml")?) } ", " (figures.mass(&of("poured_g"))?)
+                @if figures.number(&of("soaks_in_ml"))? > 0.0 {
+                    ", and " (volume("soaks_in_ml")?) " that soaks in"
+                }
                 @if figures.number(&of("faces"))? > 1.0 { " on each face" }
             }
         }

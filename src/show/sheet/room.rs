@@ -109,9 +109,9 @@ pub(super) struct Sections<'s> {
     pub units: Units,
 }
 
-/// The setting that takes the fewest pages: of those with pictures, before those without, the one
+/// How many pages, and the setting that takes so few: of those with pictures, before those without, the one
 /// with the highest rows.
-pub(super) fn setting(sections: &Sections, paper: [Length; 2]) -> Setting {
+pub(super) fn setting(sections: &Sections, paper: [Length; 2]) -> (u32, Setting) {
     let [across, high] = paper.map(|side| side.mm() - 2.0 * MARGIN);
     let mut best = None;
     for pictures in [true, false] {
@@ -123,13 +123,13 @@ pub(super) fn setting(sections: &Sections, paper: [Length; 2]) -> Setting {
             }
         }
     }
-    best.map_or(
+    best.unwrap_or((
+        1,
         Setting {
             pictures: true,
             rows: Spacing::Plain,
         },
-        |(_, setting)| setting,
-    )
+    ))
 }
 
 /// How high all is, and of it the last two sections, which are not cut: what came out, and money.

@@ -6,7 +6,6 @@ use super::figures::{Figures, Part};
 use super::room::Spacing;
 use super::{SheetError, first, more};
 use crate::quantity::Units;
-use crate::show::work::MOST_CUPFULS;
 
 /// At most so many rows, however many tasks there are.
 const MOST: usize = 80;
@@ -20,13 +19,14 @@ pub(super) struct Work {
 }
 
 impl Work {
-    pub(super) fn of(figures: &Figures) -> Result<Self, SheetError> {
+    /// With unlike mixes of a row told where they are no more than so many.
+    pub(super) fn of(figures: &Figures, recipes: usize) -> Result<Self, SheetError> {
         let dated = figures.each("/calendar/work");
         let beside = own_looks(figures, &dated)?;
         let table = if dated.is_empty() {
             undated(figures)?
         } else {
-            rows(figures, dated)?
+            rows(figures, dated, recipes)?
         };
         Ok(Self { beside, table })
     }
@@ -41,7 +41,7 @@ impl Work {
     }
 }
 
-fn rows(figures: &Figures, dated: Vec<String>) -> Part {
+fn rows(figures: &Figures, dated: Vec<String>, recipes: usize) -> Part {
     let (rows, left_out) = first(dated, MOST);
     let days = |at: &String| ["begins", "ends"].map(|end| figures.date_of(&format!("{at}/{end}")));
     let told_by_task = rows.iter().map(days).any(|[begins, ends]| begins != ends);
@@ -51,7 +51,7 @@ fn rows(figures: &Figures, dated: Vec<String>) -> Part {
             (columns(figures.units, "Leave it at least until"))
             tbody { @for at in &rows {
                 @let date = figures.date_of(&format!("{at}/begins"));
-                (row(figures, at, day.replace(date) != Some(date))?)
+                (row(figures, at, day.replace(date) != Some(date), recipes)?)
             } }
         }
         @if told_by_task {
@@ -89,7 +89,7 @@ fn blanks(coated: bool) -> Markup {
     }
 }
 
-fn row(figures: &Figures, at: &str, new_day: bool) -> Part {
+fn row(figures: &Figures, at: &str, new_day: bool, recipes: usize) -> Part {
     let of = |key: &str| format!("{at}/{key}");
     let one_day = figures.date_of(&of("begins")) == figures.date_of(&of("ends"));
     let waits = figures.said(&of("leave_until")) > figures.said(&of("ends"));
@@ -110,7 +110,7 @@ fn row(figures: &Figures, at: &str, new_day: bool) -> Part {
                     strong { (figures.moment(&of("begins"))?) } " to " (figures.moment(&of("ends"))?)
                 }
             }
-            td.what { (what(figures, at)?) }
+            td.what { (what(figures, at, recipes)?) }
             td.leave data-head=[waits.then_some("leave it until")] { (leave(figures, at)?) }
             (blanks(coated))
         }
@@ -123,7 +123,7 @@ fn step(figures: &Figures, name: &str) -> Option<String> {
 }
 
 /// "seal, coat 1 of 2: 71 × tide magnet; 4 trays; bubbles at 9:42 and 11:02".
-fn what(figures: &Figures, at: &str) -> Part {
+fn what(figures: &Figures, at: &str, recipes: usize) -> Part {
     let of = |key: &str| format!("{at}/{key}");
     let coats = figures.has(&of("coats")) && figures.number(&of("coats"))? > 1.0;
     // those that follow one another without a break are one piece of work, whose trays are known
@@ -131,8 +131,8 @@ fn what(figures: &Figures, at: &str) -> Part {
     let looks = figures.has(&of("look_from"));
     let pieces = figures.each(&of("pieces"));
     let cupfuls = figures.each(&of("cupfuls"));
-    // too many stand in the plan, sitting by sitting
-    let told = cupfuls.len() <= MOST_CUPFULS;
+    // too many are weighed by the piece
+    let told = cupfuls.len() <= recipes;
     Ok(html! {
         strong { (figures.name(&of("what"))?) }
         @if coats {
@@ -236,8 +236,10 @@ fn own_looks(figures: &Figures, rows: &[String]) -> Part {
                 @for (i, at) in looked.iter().enumerate() {
                     @if i > 0 { "; " }
                     (figures.name(&at.replace("look_for_bubbles_min", "name"))?) ", " (figures.minutes(at)?)
+                    " after each piece's own pour"
+                    @let latest = at.replace("look_for_bubbles_min", "look_not_later_min");
+                    @if figures.has(&latest) { ", not later than " (figures.minutes(&latest)?) }
                 }
-                " after each piece's own pour"
             }
         }
     })

@@ -5,7 +5,7 @@ use super::summary::told;
 use crate::consumption::{CoatsNeeded, Faces};
 use crate::cure::Warning as Caution;
 use crate::plan::{
-    Advice, BlankPlan, CoatingPlan, Drying, FillPlan, Fit, Lie, Outlook, PiecePlan, Plan,
+    Advice, BlankPlan, CoatingPlan, Dates, Drying, FillPlan, Fit, Lie, Outlook, PiecePlan, Plan,
     StageTimes, StepKind, StepPlan,
 };
 use crate::quantity::{Angle, Area, Show, Units, Volume};
@@ -264,7 +264,8 @@ fn write_coating(coating: &CoatingPlan, plan: &Plan, page: &mut Page) {
         ));
     }
     if let Some(mix) = &coating.mix {
-        super::mixing::write(mix, units, page);
+        let dated = matches!(plan.dates, Dates::Told(_));
+        super::mixing::write(mix, dated, units, page);
     }
 }
 

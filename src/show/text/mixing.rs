@@ -5,13 +5,13 @@ use crate::consumption::Split;
 use crate::drying::{PotLifeHere, Readings};
 use crate::plan::{Cups, HandsOn, Mix, OneMix, Outlook, Serves};
 use crate::quantity::show::significant;
-use crate::quantity::{Show, Time, Units};
+use crate::quantity::{Mass, Show, Time, Units};
 use crate::show::mixing::{
     at_least, finely_weighed, from_to, lasting, measured, part_weighed, weighed,
 };
 
-/// The two parts, and how much of them to mix at once.
-pub(super) fn write(mix: &Mix, units: Units, page: &mut Page) {
+/// The two parts, and how much of them to mix at once; where nothing is dated nobody knows for which pieces.
+pub(super) fn write(mix: &Mix, dated: bool, units: Units, page: &mut Page) {
     match &mix.each {
         Some((many, _)) if let Some([least, most]) = &mix.unlike => {
             page.under(&format!(
@@ -23,10 +23,13 @@ pub(super) fn write(mix: &Mix, units: Units, page: &mut Page) {
         }
         Some((1, all)) => page.under(&format!("in one mix of {}", one_cup(all, units))),
         Some((many, each)) => {
-            page.under(&format!(
-                "in {many} mixes, each of about {}",
-                one_cup(each, units)
-            ));
+            let kinds = mix.cups.as_ref().map_or(0, |cups| cups.serves.len());
+            let told = if dated || kinds < 2 {
+                "each of about"
+            } else {
+                "each for its own pieces, on average of"
+            };
+            page.under(&format!("in {many} mixes, {told} {}", one_cup(each, units)));
             page.under(&all_together(*many, mix, units));
         }
         None => page.under(&format!(
@@ -67,18 +70,13 @@ fn write_cups(cups: &Cups, many: u32, units: Units, page: &mut Page) {
     }
     if let Some(planned) = cups.planned.filter(|_| many > 1) {
         page.under(&format!(
-            "the heaviest of the {many}, {}, is to be worked with for {} at most from when its parts meet",
+            "a mix of {}, the heaviest, is to be worked with for {} at most from when its parts meet, stirring counted",
             planned.mass.show(units),
             both(planned.working)
         ));
     }
-    let limits: Vec<u64> = cups.serves.iter().map(|serves| serves.in_a_mix).collect();
     for serves in &cups.serves {
-        page.under(&serves_words(
-            serves,
-            limits.iter().any(|it| *it != serves.in_a_mix),
-            units,
-        ));
+        page.under(&serves_words(serves, cups.label.mass.mass(), units));
     }
     page.under(&format!(
         "{}, by weight; each mix also leaves {} in its cup and tool",
@@ -95,9 +93,24 @@ fn takes(cups: &Cups, units: Units) -> Vec<String> {
     (cups.serves.iter())
         .map(|serves| {
             let each = told(&serves.each, units);
-            format!("{}, {}: {each} a piece", serves.step, serves.piece)
+            let further = serves.further.as_ref().map_or_else(String::new, |further| {
+                format!(
+                    " for the first coat of a face, {} for each further",
+                    told(further, units)
+                )
+            });
+            format!("{}: {each} a piece{further}", what(serves))
         })
         .collect()
+}
+
+/// "dome, fob", or "dome, fob, time 2" where it goes through the step again.
+fn what(serves: &Serves) -> String {
+    let time = match serves.time {
+        0 | 1 => String::new(),
+        time => format!(", time {time}"),
+    };
+    format!("{}, {}{time}", serves.step, serves.piece)
 }
 
 fn told(split: &Split, units: Units) -> String {
@@ -137,27 +150,39 @@ fn both(times: Readings<Time>) -> String {
     from_to(&worst, &plain)
 }
 
-/// With `others` in its step that a mix serves more or fewer of, what one does for with them.
-fn serves_words(serves: &Serves, others: bool, units: Units) -> String {
+fn serves_words(serves: &Serves, label: Mass, units: Units) -> String {
     let one = |mix: OneMix| match mix.coats {
         0 => "not even one piece".to_owned(),
         // a part of a run that one mix serves whole is no limit on the mix
         coats if coats == serves.coats => format!("all {coats}"),
-        1 => format!("1 piece ({})", part_weighed(mix.mass, units)),
+        1 => format!(
+            "1 piece ({}{})",
+            part_weighed(mix.mass, units),
+            if mix.mass > label {
+                ", of which its label says nothing: that is for less"
+            } else {
+                ""
+            }
+        ),
         coats => format!("{coats} pieces ({})", part_weighed(mix.mass, units)),
     };
-    let (step, piece) = (&serves.step, &serves.piece);
+    let what = what(serves);
     let pace = pace(serves.hands_on, units);
     if serves.most.worst.coats == serves.coats {
         let all = match serves.coats {
+            1 if serves.most.worst.mass > label => {
+                let mass = part_weighed(serves.most.worst.mass, units);
+                format!("the one piece ({mass}, of which its label says nothing: that is for less)")
+            }
             1 => "the one piece".to_owned(),
             all => format!("all {all}"),
         };
         let with_others = match serves.in_a_mix {
-            more if others && more > serves.coats => format!(", with others at most {more} pieces"),
+            // fewer than all that may be in it
+            most if most < serves.in_step => format!(", with others at most {most} pieces"),
             _ => String::new(),
         };
-        return format!("{step}, {piece}: at {pace} one mix serves {all}{with_others}");
+        return format!("{what}: at {pace} one mix serves {all}{with_others}");
     }
     let told = serves.most.map(one);
     let Readings { worst, plain } = &told;
@@ -167,7 +192,7 @@ fn serves_words(serves: &Serves, others: bool, units: Units) -> String {
         format!("{worst} at the worst, else {plain}")
     };
     format!(
-        "{step}, {piece}: at {pace} one mix serves at most {most}, of {} in all",
+        "{what}: at {pace} one mix serves at most {most}, of {} in all",
         serves.coats
     )
 }
