@@ -1,6 +1,7 @@
 //! How much of a mixed coating to mix at once, and how many pieces one mix serves.
 
 use std::collections::HashMap;
+use std::collections::hash_map::Entry;
 
 use super::hands::HandsOn;
 use crate::coating::Coating;
@@ -141,6 +142,12 @@ impl Sitting {
         self.first > self.further
     }
 
+    /// What its mixes hang on, which is equal where they are: what a coat takes, how long it does, and of how many.
+    fn alike(&self, in_step: u64) -> [u64; 4] {
+        let (takes, lasts) = (self.most().m3(), self.hands_on.planned().s());
+        [takes.to_bits(), lasts.to_bits(), self.coats, in_step]
+    }
+
     /// The coat that takes the most, which a mix must do for too.
     fn most(&self) -> Volume {
         if self.soaks() {
@@ -279,16 +286,14 @@ impl Kitchen {
         for sitting in sittings.iter().filter(|sitting| sitting.time == 1) {
             *in_all.entry(&sitting.step).or_default() += sitting.started;
         }
-        let pots = self.mixed.pots();
+        let mut known = HashMap::new();
         let mut serves = Vec::with_capacity(sittings.len());
         for sitting in sittings {
-            let most = pots.try_map(|pot| self.one_mix(&pot, sitting, sitting.coats))?;
             let all = in_all.get(sitting.step.as_str()).copied().unwrap_or(0);
-            // a kind of which there are few leaves room for others in its mix
-            let in_a_mix = if most.worst.coats < sitting.coats {
-                most.worst.coats
-            } else {
-                self.one_mix(&pots.worst, sitting, all)?.coats
+            // many kinds are of one blank
+            let (most, in_a_mix) = match known.entry(sitting.alike(all)) {
+                Entry::Occupied(found) => *found.get(),
+                Entry::Vacant(new) => *new.insert(self.most(sitting, all)?),
             };
             serves.push(Serves {
                 step: sitting.step.clone(),
@@ -316,6 +321,19 @@ impl Kitchen {
             serves.in_a_mix = least[&(sitting.step.as_str(), sitting.of)];
         }
         Ok(serves)
+    }
+
+    /// The most coats that one mix serves, and the most pieces of any kind of which so many go through the step.
+    fn most(&self, sitting: &Sitting, in_step: u64) -> Result<(Readings<OneMix>, u64), Refused> {
+        let pots = self.mixed.pots();
+        let most = pots.try_map(|pot| self.one_mix(&pot, sitting, sitting.coats))?;
+        // a kind of which there are few leaves room for others in its mix
+        let in_a_mix = if most.worst.coats < sitting.coats {
+            most.worst.coats
+        } else {
+            self.one_mix(&pots.worst, sitting, in_step)?.coats
+        };
+        Ok((most, in_a_mix))
     }
 
     /// How much is mixed for so many coats.
