@@ -146,7 +146,7 @@ impl<'p> Planner<'p> {
         Ok(Self {
             bench,
             waits: Numbered::of(run, &groups, bench.steps),
-            ways: waves::ways(&groups, bench.pieces),
+            ways: waves::ways(&groups, bench.pieces, bench.space),
             groups,
             hours: Hours::new(days, &off, window(&run.hours.awake)).map_err(Refused::Hours)?,
             orders: Orders::default(),

@@ -3,6 +3,7 @@
 use super::PiecePlan;
 use super::chain::{Group, Stint, Task, Until};
 use super::space::SpacePlan;
+use super::uses::number;
 use crate::quantity::Time;
 use crate::schedule::{Minute, Sitting, Split, WaitId, Wave};
 
@@ -33,22 +34,29 @@ pub(super) struct Pace<'p> {
     pub piece_from: &'p dyn Fn(usize) -> Option<Minute>,
 }
 
-/// The ways of splitting a run.
-pub(super) fn ways(groups: &[Group], pieces: &[PiecePlan]) -> Vec<Way> {
+/// The ways of splitting a run: into waves of as many pieces, and where some kinds take more of a tray than others also
+/// into waves that take about as much of the trays.
+pub(super) fn ways(groups: &[Group], pieces: &[PiecePlan], space: &SpacePlan) -> Vec<Way> {
     let largest = groups.iter().map(|group| started(group, pieces)).max();
     let largest = largest.unwrap_or(0);
     let mut ways = Vec::new();
     for waves in WAVES {
-        ways.push(Way {
-            loads: groups
-                .iter()
-                .enumerate()
-                .flat_map(|(index, group)| {
-                    let slices = slices(group, pieces, waves);
-                    slices.into_iter().map(move |load| (index, load))
-                })
-                .collect(),
+        let cut = |rooms: &dyn Fn(&Group) -> Vec<u64>| {
+            let mut loads = Vec::new();
+            for (index, group) in groups.iter().enumerate() {
+                let slices = slices(group, pieces, rooms(group));
+                loads.extend(slices.into_iter().map(|load| (index, load)));
+            }
+            Way { loads }
+        };
+        let alike = cut(&|group| even(started(group, pieces), waves));
+        let by_trays = cut(&|group| {
+            let rooms = even_on_trays(group, pieces, space, waves);
+            rooms.unwrap_or_else(|| even(started(group, pieces), waves))
         });
+        let unlike = by_trays.loads != alike.loads;
+        ways.push(alike);
+        ways.extend(unlike.then_some(by_trays));
         if waves >= largest {
             break;
         }
@@ -60,19 +68,72 @@ fn started(group: &Group, pieces: &[PiecePlan]) -> u64 {
     group.pieces.iter().map(|&piece| pieces[piece].start).sum()
 }
 
-/// A group's pieces, one kind after another, cut into parts that are as even as can be.
-fn slices(group: &Group, pieces: &[PiecePlan], waves: u64) -> Vec<Load> {
-    let total = started(group, pieces);
+/// So many pieces in parts that are as even as can be.
+fn even(total: u64, waves: u64) -> Vec<u64> {
     let waves = waves.min(total).max(1);
+    // the first few take one more
+    let room = |wave| total / waves + u64::from(wave < total % waves);
+    (0..waves).map(room).collect()
+}
+
+/// How many of a group's pieces, one kind after another, are in each of so many parts that take about as much of the
+/// trays. `None`: all kinds take as much, or some piece lies on none.
+fn even_on_trays(
+    group: &Group,
+    pieces: &[PiecePlan],
+    space: &SpacePlan,
+    waves: u64,
+) -> Option<Vec<u64>> {
+    let on_one = |&piece: &usize| space.per_tray(piece).filter(|&on_one| on_one > 0);
+    let on_one: Vec<u32> = group.pieces.iter().map(on_one).collect::<Option<_>>()?;
+    if on_one.windows(2).all(|pair| pair[0] == pair[1]) {
+        return None;
+    }
+    let counts = group.pieces.iter().map(|&piece| pieces[piece].start);
+    let kinds: Vec<(u64, f64)> = counts.zip(on_one.into_iter().map(f64::from)).collect();
+    let waves = waves.min(started(group, pieces)).max(1);
+    let all: f64 = kinds
+        .iter()
+        .map(|(count, on_one)| number(*count) / on_one)
+        .sum();
+    let mut left = kinds.into_iter().peekable();
+    // of the kinds that are done, pieces and trays; and pieces up to the wave before
+    let (mut before, mut trays, mut last) = (0, 0.0, 0);
+    let mut rooms = Vec::new();
+    for wave in 1..=waves {
+        let taken = all * number(wave) / number(waves);
+        while let Some((count, on_one)) =
+            left.next_if(|(count, on_one)| trays + number(*count) / on_one <= taken)
+        {
+            before += count;
+            trays += number(count) / on_one;
+        }
+        let begun = left.peek().map_or(0.0, |(count, on_one)| {
+            ((taken - trays) * on_one)
+                .round()
+                .clamp(0.0, number(*count))
+        });
+        #[expect(
+            clippy::cast_possible_truncation,
+            clippy::cast_sign_loss,
+            reason = "from none up to a count"
+        )]
+        let end = before + begun as u64;
+        rooms.push(end - last);
+        last = end;
+    }
+    Some(rooms)
+}
+
+/// A group's pieces, one kind after another, cut into parts of so many; those of none are left out.
+fn slices(group: &Group, pieces: &[PiecePlan], rooms: Vec<u64>) -> Vec<Load> {
     let mut loads: Vec<Load> = Vec::new();
     let mut kinds = group
         .pieces
         .iter()
         .map(|&piece| (piece, pieces[piece].start));
     let mut kind = kinds.next();
-    for wave in 0..waves {
-        // the first few take one more
-        let mut room = total / waves + u64::from(wave < total % waves);
+    for mut room in rooms {
         let mut load = Load::new();
         while room > 0 {
             let Some((piece, left)) = &mut kind else {
@@ -88,7 +149,9 @@ fn slices(group: &Group, pieces: &[PiecePlan], waves: u64) -> Vec<Load> {
                 kind = kinds.next();
             }
         }
-        loads.push(load);
+        if !load.is_empty() {
+            loads.push(load);
+        }
     }
     loads
 }

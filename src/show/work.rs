@@ -239,6 +239,15 @@ impl Row<'_> {
     }
 }
 
+/// On which face of several a coat of all of them lies, after a comma; nothing where there is one.
+pub(super) const fn face(coat: u32, of: u32, faces: u32) -> &'static str {
+    match faces {
+        0 | 1 => "",
+        faces if coat <= of / faces => ", first face",
+        _ => ", other face",
+    }
+}
+
 /// What the last of some sittings waits for after it may be touched, and until when; `None` where nothing does.
 pub(super) fn goes_on<B: Borrow<Booked>>(sittings: &[B]) -> Option<(&'static str, DateTime)> {
     let sittings = || sittings.iter().map(Borrow::borrow);

@@ -7,7 +7,7 @@ use crate::common::calendar::{count, list, number, told};
 use crate::common::plan::{close, planned};
 use brimful::plan::pictured;
 use brimful::run::Run;
-use brimful::show::label::pick_list;
+use brimful::show::label::{Kind, labels, pick_list};
 use brimful::show::pictures::windows;
 use brimful::show::sheet::sheet;
 use serde_json::Value;
@@ -274,7 +274,7 @@ fn the_heaviest_mix_tells_how_long_it_lasts() {
     );
     assert!(words.contains(&said), "{said} in {words}");
     let page = on_paper(&file);
-    let said = format!(", in {minutes} min, stirring counted.");
+    let said = format!(", in {minutes} min; stirring comes off that.");
     assert!(page.contains(&said), "{said} in {page}");
 }
 
@@ -335,4 +335,24 @@ fn small_pieces_weigh_something() {
         page.contains(&format!("dome, fob: A {each:.4} g")),
         "{page}"
     );
+}
+
+/// A coat on each face is no second coat on the one that is full: every paper says which face it is for.
+#[test]
+fn a_coat_on_the_other_face_is_told_as_one() {
+    let both = with(
+        FOBS,
+        "hands_on = \"60 s\"",
+        "hands_on = \"60 s\"\nfaces = \"both\"",
+    );
+    let tray = "[[tray]]\nsize = [\"300 mm\", \"400 mm\"]\ncount = 6\ngap = \"10 mm\"\n[room]";
+    let both = with(&both, "[room]", tray);
+    let (words, page) = (flowing(&both), on_paper(&both));
+    for (coat, face) in [(1, "first face"), (2, "other face")] {
+        let said = format!(", coat {coat} of 2, {face}");
+        assert!(words.contains(&said) && page.contains(&said), "{words}");
+    }
+    let labels = labels(&planned(&both), Kind::Tray).unwrap().unwrap();
+    assert!(labels.contains("dome 2 of 2, other face"), "{labels}");
+    assert!(!flowing(FOBS).contains("first face"));
 }

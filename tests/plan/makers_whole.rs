@@ -209,3 +209,71 @@ fn nothing_is_touched_before_the_last_of_those_told_together() {
     }
     assert!(told_together > 0, "some are told together");
 }
+
+/// 400 tags, 40 ovals and 6 discs that lie one on a tray: six of them are as much as all the trays hold, so waves of as
+/// many pieces would have to be as small as six. By what they take of the trays a few waves do.
+#[test]
+fn large_pieces_make_no_small_waves_of_all_others() {
+    let file = r#"
+[run]
+start = 2027-05-03T18:00:00
+ready_by = 2027-06-05T08:00:00
+[[piece]]
+name = "tag"
+count = 400
+blank = "tag blank"
+steps = ["flood"]
+[[piece]]
+name = "oval"
+count = 40
+blank = "oval blank"
+steps = ["flood"]
+[[piece]]
+name = "large"
+count = 6
+blank = "round blank"
+steps = ["flood"]
+[[blank]]
+name = "tag blank"
+outline = { rectangle = ["30 mm", "45 mm"], corner = "3 mm" }
+porous = false
+[[blank]]
+name = "oval blank"
+outline = { oval = ["90 mm", "60 mm"] }
+porous = false
+[[blank]]
+name = "round blank"
+outline = { round = "200 mm" }
+porous = false
+[[coating]]
+name = "clear"
+family = "two-part dome epoxy"
+pot_life = "35 min"
+pot_life_mass = "100 g"
+label = { at = ["23 C", "50 %"], handle = "24 h", recoat = "12 h" }
+[[step]]
+name = "flood"
+coating = "clear"
+[room]
+temperature = "18 C"
+humidity = "60 %"
+[[tray]]
+size = ["300 mm", "400 mm"]
+count = 6
+gap = "10 mm"
+[hours]
+weekdays = ["19:00-21:30"]
+weekend = ["10:00-12:00", "14:00-17:00"]
+"#;
+    let plan = told(file);
+    assert_eq!(plan["calendar"]["too_late"], false, "{}", plan["calendar"]);
+    // full trays of each kind, one after the other: so many at once at the least
+    let pieces = list(&plan["pieces"]).iter();
+    let trays: u64 = (pieces.zip(list(&plan["trays"]["per_tray"])))
+        .map(|(piece, on_one)| count(&piece["start"]).div_ceil(count(&on_one["pieces"])))
+        .sum();
+    assert!((15..25).contains(&trays), "{trays}");
+    let waves = list(&plan["calendar"]["sittings"]).iter();
+    let waves = waves.map(|sitting| count(&sitting["wave"])).max().unwrap();
+    assert!(waves >= trays.div_ceil(6) && waves < 20, "{waves}");
+}

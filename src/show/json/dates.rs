@@ -249,7 +249,9 @@ pub(super) fn calendar(plan: &Plan) -> Option<CalendarJson<'_>> {
             .flat_map(|calendar| &calendar.sittings)
             .map(sitting)
             .collect(),
-        work: calendar.map(work::of).unwrap_or_default(),
+        work: calendar
+            .map(|calendar| work::of(calendar, &plan.steps))
+            .unwrap_or_default(),
         order_by: calendar
             .into_iter()
             .flat_map(|calendar| &calendar.order_by)

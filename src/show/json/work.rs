@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use super::mixing::CupfulJson;
-use crate::plan::Calendar;
+use crate::plan::{Calendar, StepPlan};
 use crate::show::work::{self, Row};
 
 /// Sittings told together.
@@ -12,6 +12,8 @@ pub(super) struct WorkJson<'p> {
     what: &'p str,
     coat: Option<u32>,
     coats: Option<u32>,
+    /// On which of two faces it lies, after a comma; nothing where there is one.
+    face: &'static str,
     sittings: usize,
     pieces: Vec<SomeJson<'p>>,
     begins: String,
@@ -39,11 +41,16 @@ pub(super) struct SomeJson<'p> {
 }
 
 /// The rows of the work list.
-pub(super) fn of(calendar: &Calendar) -> Vec<WorkJson<'_>> {
-    work::rows(calendar).into_iter().map(row).collect()
+pub(super) fn of<'p>(calendar: &'p Calendar, steps: &[StepPlan]) -> Vec<WorkJson<'p>> {
+    let faces = |name: &str| {
+        let step = steps.iter().find(|step| step.name == name);
+        step.map_or(1, |step| step.faces.count())
+    };
+    let rows = work::rows(calendar).into_iter();
+    rows.map(|one| row(one, &faces)).collect()
 }
 
-fn row(row: Row<'_>) -> WorkJson<'_> {
+fn row<'p>(row: Row<'p>, faces: &dyn Fn(&str) -> u32) -> WorkJson<'p> {
     let at = |times: Option<[jiff::civil::DateTime; 2]>, which: usize| {
         times.map(|times| times[which].to_string())
     };
@@ -51,6 +58,9 @@ fn row(row: Row<'_>) -> WorkJson<'_> {
         what: row.what,
         coat: row.coat.map(|[coat, _]| coat),
         coats: row.coat.map(|[_, of]| of),
+        face: row
+            .coat
+            .map_or("", |[coat, of]| work::face(coat, of, faces(row.what))),
         sittings: row.sittings,
         pieces: (row.pieces.into_iter())
             .map(|(piece, count)| SomeJson { piece, count })

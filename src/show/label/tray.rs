@@ -9,7 +9,7 @@ use crate::plan::{
 use crate::quantity::{Show, Time};
 use crate::run::Air;
 use crate::show::text::moment;
-use crate::show::words;
+use crate::show::{words, work};
 use crate::stage::Stage;
 
 /// How to keep a tray: what is kept from it is the wet coat, not who breathes in the room.
@@ -153,7 +153,10 @@ fn rows(plan: &Plan, sittings: &[&Booked]) -> Vec<Line> {
         .iter()
         .flat_map(|sitting| {
             let coat = match sitting.task {
-                Task::Step { coat, of, .. } if of > 1 => format!(" {coat} of {of}"),
+                Task::Step { coat, of, .. } if of > 1 => {
+                    let faces = step(plan, sitting).map_or(1, |step| step.faces.count());
+                    format!(" {coat} of {of}{}", work::face(coat, of, faces))
+                }
                 _ => String::new(),
             };
             let planned = moment(sitting.begins, plan);

@@ -100,7 +100,7 @@ fn mix(figures: &Figures, at: &str, coating: &str) -> Part {
         ". "
         @if figures.has(&of("cups/planned/work/worst_min")) {
             "Use up the heaviest, " (figures.mass(&of("cups/planned/mass_g"))?) ", in "
-            (figures.at_most(&of("cups/planned/work/worst_min"))?) ", stirring counted. "
+            (figures.at_most(&of("cups/planned/work/worst_min"))?) "; stirring comes off that. "
         }
         (heat(figures, coating)?)
         @if !serves.is_empty() {

@@ -137,6 +137,7 @@ fn what(figures: &Figures, at: &str, recipes: usize) -> Part {
         strong { (figures.name(&of("what"))?) }
         @if coats {
             ", coat " (figures.count(&of("coat"))?) " of " (figures.count(&of("coats"))?)
+            @if !figures.said(&of("face")).is_empty() { (figures.words(&of("face"))?) }
         }
         ": "
         @for (i, piece) in pieces.iter().enumerate() {
@@ -256,7 +257,11 @@ fn bubbles(figures: &Figures, name: &str) -> Part {
     Ok(match look(figures, name) {
         None => html! {},
         Some(at) => html! {
-            "; " span.look { "look for bubbles " (figures.minutes(&at)?) " after each pour" }
+            "; " span.look {
+                "look for bubbles " (figures.minutes(&at)?) " after each pour"
+                @let latest = at.replace("look_for_bubbles_min", "look_not_later_min");
+                @if figures.has(&latest) { ", not later than " (figures.minutes(&latest)?) }
+            }
         },
     })
 }

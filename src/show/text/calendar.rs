@@ -272,7 +272,10 @@ fn span_words(span: &[Booked], plan: &Plan) -> String {
         last.ends.strftime("%H:%M")
     );
     let coat = match first.task {
-        Task::Step { coat, of, .. } if of > 1 => format!(", coat {coat} of {of}"),
+        Task::Step { coat, of, .. } if of > 1 => {
+            let face = work::face(coat, of, faces(&first.what, plan));
+            format!(", coat {coat} of {of}{face}")
+        }
         Task::Step { .. } | Task::Look { .. } => String::new(),
     };
     let mut pieces: Vec<(&str, u64)> = Vec::new();
@@ -388,6 +391,12 @@ fn leave(span: &[Booked], plan: &Plan) -> String {
             "; then leave the first wave at least until {first} and the last until {last}{next}"
         )
     }
+}
+
+/// How many faces a step coats.
+fn faces(name: &str, plan: &Plan) -> u32 {
+    let step = plan.steps.iter().find(|step| step.name == name);
+    step.map_or(1, |step| step.faces.count())
 }
 
 /// How long after its own pour each piece is looked at.
