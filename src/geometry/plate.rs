@@ -100,7 +100,7 @@ pub(super) struct Plate {
 }
 
 /// Of the height, the share within which heights are found, as a rule.
-const SETTLED: f64 = 1e-8;
+const SETTLED: f64 = 1e-10;
 
 impl Plate {
     /// Meshes the contour and solves its linear dome. `bond` is `ρ g / γ`, per mm².
