@@ -25,8 +25,8 @@ pub(super) struct Sizing {
 const NEARLY: f64 = 1.25;
 
 impl Sizing {
-    /// Half again as coarse along the edge, and coarser still further in: there and in how thin the layers along the
-    /// edge are a tilt's limits depend on it less than a hundredth as much (measured on discs, ovals and polygons).
+    /// Half again as coarse along the edge, with fewer layers under it, and coarser still further in. The layers and
+    /// what lies further in moved no tilt limit by half a hundredth (measured on discs, ovals and polygons).
     pub fn coarser(self) -> Self {
         Self {
             chord: 1.5 * self.chord,

@@ -53,7 +53,7 @@ pub(super) struct Stint {
     pub set_up: Time,
     /// After the last piece.
     pub clean_up: Time,
-    /// The most pieces that one mix serves. `None`: nothing is mixed, or nobody can tell.
+    /// How its pieces are shared out among mixes. `None`: nothing is mixed, or nobody can tell.
     pub per_mix: Option<Arc<PerMix>>,
     /// Share of the pieces started that come this far.
     pub kept: f64,

@@ -21,7 +21,8 @@ pub struct Cups {
     pub label: PotLife,
     /// All of the run's expected mix made at once. `None`: it is less than 0.1 g or more than 10 kg.
     pub all: Option<AllAtOnce>,
-    /// The heaviest of the mixes as they are planned, where none is dated the heaviest that one may be. `None`: it is less than 0.1 g or more than 10 kg.
+    /// The heaviest of the mixes as they are planned, where none is dated the heaviest that one may be.
+    /// `None`: it is less than 0.1 g or more than 10 kg.
     pub planned: Option<InCup>,
     /// The smallest mix worth weighing, by the step of the scale, the coarser first.
     pub least: [LeastMix; 2],
@@ -221,7 +222,7 @@ pub(super) fn plan(
 }
 
 impl Cups {
-    /// Tells how heavy the heaviest of the planned mixes is, where they are not alike.
+    /// Tells how heavy the heaviest of the mixes is, once their sittings are dated.
     pub(super) fn with_heaviest(&mut self, coating: &Coating, mass: Mass) -> Result<(), NoTime> {
         let Some(mixed) = Mixed::of(coating).map_err(NoTime::from)? else {
             return Ok(());

@@ -34,6 +34,7 @@ impl PerMix {
 
     /// The most pieces of one kind in a mix that has any of it.
     pub(super) fn most(&self, piece: usize) -> u64 {
+        // every kind that goes through the step is among them; one that were not would be mixed for by the piece
         self.0.get(&piece).copied().unwrap_or(1)
     }
 

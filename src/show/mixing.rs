@@ -6,6 +6,9 @@ use crate::quantity::{Mass, Share, Units, Volume};
 
 pub(super) use crate::quantity::show::{at_least, at_most, lasting};
 
+/// What a bottle of two parts holds.
+pub(super) const TOGETHER: &str = "A and B together";
+
 /// Two times as a span: "4 to 23 min", "31 min to 2.5 h", or the one that both are.
 pub(super) fn from_to(from: &str, to: &str) -> String {
     match (from.split_once(' '), to.split_once(' ')) {

@@ -5,7 +5,8 @@ use std::collections::HashMap;
 
 use jiff::civil::DateTime;
 
-use crate::plan::{Booked, Calendar, Cupful, Task};
+use crate::consumption::Faces;
+use crate::plan::{Booked, Calendar, Cupful, StepPlan, Task};
 use crate::show::words;
 
 /// Up to so many kinds of piece go by their names wherever they stand, if none is longer than this
@@ -239,13 +240,19 @@ impl Row<'_> {
     }
 }
 
-/// On which face of several a coat of all of them lies, after a comma; nothing where there is one.
-pub(super) const fn face(coat: u32, of: u32, faces: u32) -> &'static str {
-    match faces {
-        0 | 1 => "",
-        faces if coat <= of / faces => ", first face",
-        _ => ", other face",
+/// On which face a coat of a step lies, of so many over all its faces; `None` where it coats one.
+pub(super) fn face(step: &str, [coat, of]: [u32; 2], steps: &[StepPlan]) -> Option<&'static str> {
+    let step = steps.iter().find(|it| it.name == step)?;
+    match step.faces {
+        Faces::One => None,
+        Faces::Both if coat <= of / 2 => Some("first face"),
+        Faces::Both => Some("other face"),
     }
+}
+
+/// The same after a comma; nothing where it coats one.
+pub(super) fn on_face(step: &str, coat: [u32; 2], steps: &[StepPlan]) -> String {
+    face(step, coat, steps).map_or_else(String::new, |face| format!(", {face}"))
 }
 
 /// What the last of some sittings waits for after it may be touched, and until when; `None` where nothing does.

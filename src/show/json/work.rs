@@ -12,8 +12,8 @@ pub(super) struct WorkJson<'p> {
     what: &'p str,
     coat: Option<u32>,
     coats: Option<u32>,
-    /// On which of two faces it lies, after a comma; nothing where there is one.
-    face: &'static str,
+    /// On which of two faces it lies; null where it coats one.
+    face: Option<&'static str>,
     sittings: usize,
     pieces: Vec<SomeJson<'p>>,
     begins: String,
@@ -42,15 +42,11 @@ pub(super) struct SomeJson<'p> {
 
 /// The rows of the work list.
 pub(super) fn of<'p>(calendar: &'p Calendar, steps: &[StepPlan]) -> Vec<WorkJson<'p>> {
-    let faces = |name: &str| {
-        let step = steps.iter().find(|step| step.name == name);
-        step.map_or(1, |step| step.faces.count())
-    };
     let rows = work::rows(calendar).into_iter();
-    rows.map(|one| row(one, &faces)).collect()
+    rows.map(|one| row(one, steps)).collect()
 }
 
-fn row<'p>(row: Row<'p>, faces: &dyn Fn(&str) -> u32) -> WorkJson<'p> {
+fn row<'p>(row: Row<'p>, steps: &[StepPlan]) -> WorkJson<'p> {
     let at = |times: Option<[jiff::civil::DateTime; 2]>, which: usize| {
         times.map(|times| times[which].to_string())
     };
@@ -58,9 +54,7 @@ fn row<'p>(row: Row<'p>, faces: &dyn Fn(&str) -> u32) -> WorkJson<'p> {
         what: row.what,
         coat: row.coat.map(|[coat, _]| coat),
         coats: row.coat.map(|[_, of]| of),
-        face: row
-            .coat
-            .map_or("", |[coat, of]| work::face(coat, of, faces(row.what))),
+        face: row.coat.and_then(|coat| work::face(row.what, coat, steps)),
         sittings: row.sittings,
         pieces: (row.pieces.into_iter())
             .map(|(piece, count)| SomeJson { piece, count })

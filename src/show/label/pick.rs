@@ -8,6 +8,7 @@ use crate::quantity::show::significant;
 use crate::quantity::{Show, Units};
 use crate::show::chart::Care;
 use crate::show::draw::clean;
+use crate::show::mixing::TOGETHER;
 use crate::show::text::{left_over, taken};
 use crate::show::words;
 
@@ -211,10 +212,10 @@ fn of_coating(coating: &CoatingPlan, plan: &Plan) -> Thing {
         Some(None) => String::new(),
         Some(Some(out)) => format!("; {out}"),
     };
-    let kit = match coating.mix {
-        Some(_) => "; A and B together",
-        None => "",
-    };
+    let kit = coating
+        .mix
+        .as_ref()
+        .map_or_else(String::new, |_| format!("; {TOGETHER}"));
     let said = format!("for {}{kit}{said}", words::list(&steps, MOST));
     Thing {
         name: coating.name.clone(),

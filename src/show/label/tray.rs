@@ -154,8 +154,8 @@ fn rows(plan: &Plan, sittings: &[&Booked]) -> Vec<Line> {
         .flat_map(|sitting| {
             let coat = match sitting.task {
                 Task::Step { coat, of, .. } if of > 1 => {
-                    let faces = step(plan, sitting).map_or(1, |step| step.faces.count());
-                    format!(" {coat} of {of}{}", work::face(coat, of, faces))
+                    let face = work::on_face(&sitting.what, [coat, of], &plan.steps);
+                    format!(" {coat} of {of}{face}")
                 }
                 _ => String::new(),
             };

@@ -4,6 +4,7 @@ use maud::{Markup, html};
 
 use super::figures::{Figures, Part};
 use super::{SheetError, more};
+use crate::show::mixing::TOGETHER;
 
 /// At most so many things are told.
 const MOST: usize = 24;
@@ -55,7 +56,7 @@ fn bottles(figures: &Figures, at: &str) -> Result<Vec<Markup>, SheetError> {
     let name = figures.name(&of("name"))?;
     let kit = figures.has(&of("mix"));
     let by = html! {
-        @if kit { ", A and B together" }
+        @if kit { ", " (TOGETHER) }
         (order_by(figures, figures.said(&of("name")))?)
     };
     if figures.has(&of("sizes")) {

@@ -98,9 +98,10 @@ fn mix(figures: &Figures, at: &str, coating: &str) -> Part {
             }
         }
         ". "
-        @if figures.has(&of("cups/planned/work/worst_min")) {
+        @let lasts = of("cups/planned/work") + "/worst_min";
+        @if figures.has(&lasts) {
             "Use up the heaviest, " (figures.mass(&of("cups/planned/mass_g"))?) ", in "
-            (figures.at_most(&of("cups/planned/work/worst_min"))?) "; stirring comes off that. "
+            (figures.at_most(&lasts)?) "; stirring comes off that. "
         }
         (heat(figures, coating)?)
         @if !serves.is_empty() {

@@ -93,9 +93,7 @@ fn body(figures: &Figures, pictures: &[Named], paper: [Length; 2]) -> Part {
     let (buy, coats) = (buy::write(figures)?, coats::write(figures)?);
     let care = care::write(figures)?;
     let (actuals, money) = (actuals::write(figures)?, tally::write(figures)?);
-    let mut set: Option<(u32, room::Setting, work::Work)> = None;
-    // all recipes, where they take no page more than few
-    for recipes in [MOST_CUPFULS, MANY_CUPFULS] {
+    let set = |recipes| {
         let work = work::Work::of(figures, recipes)?;
         let sections = Sections {
             head: &head.0,
@@ -109,14 +107,12 @@ fn body(figures: &Figures, pictures: &[Named], paper: [Length; 2]) -> Part {
             pictures: pictures.is_some(),
             units: figures.units,
         };
-        let (pages, setting) = room::setting(&sections, paper);
-        if set.as_ref().is_none_or(|(fewest, ..)| pages <= *fewest) {
-            set = Some((pages, setting, work));
-        }
-    }
-    let Some((_, setting, work)) = set else {
-        return Err(SheetError::Missing("its work".to_owned()));
+        Ok::<_, SheetError>((room::setting(&sections, paper), work))
     };
+    let (few, many) = (set(MOST_CUPFULS)?, set(MANY_CUPFULS)?);
+    // all recipes, where they take no page more than few
+    let ((fewest, _), (pages, _)) = (few.0, many.0);
+    let ((_, setting), work) = if pages <= fewest { many } else { few };
     Ok(html! {
         main {
             (head)

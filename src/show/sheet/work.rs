@@ -137,7 +137,7 @@ fn what(figures: &Figures, at: &str, recipes: usize) -> Part {
         strong { (figures.name(&of("what"))?) }
         @if coats {
             ", coat " (figures.count(&of("coat"))?) " of " (figures.count(&of("coats"))?)
-            @if !figures.said(&of("face")).is_empty() { (figures.words(&of("face"))?) }
+            @if figures.has(&of("face")) { ", " (figures.words(&of("face"))?) }
         }
         ": "
         @for (i, piece) in pieces.iter().enumerate() {
@@ -215,20 +215,16 @@ fn not_laid(figures: &Figures, step: &str) -> Part {
 
 /// "Bubbles: dome, 10 min after each piece's own pour", where the rows tell from when to when they are looked for.
 fn own_looks(figures: &Figures, rows: &[String]) -> Part {
-    let names = figures.each("/steps").into_iter();
-    let names: Vec<String> = names
-        .map(|at| figures.said(&format!("{at}/name")).to_owned())
-        .collect();
-    let looked = |name: &&String| {
+    let told = |name: &str| {
         let mut own = rows
             .iter()
-            .filter(|at| figures.said(&format!("{at}/what")) == **name);
+            .filter(|at| figures.said(&format!("{at}/what")) == name);
         own.any(|at| figures.has(&format!("{at}/look_from")))
     };
-    let looked = names
-        .iter()
-        .filter(looked)
-        .filter_map(|name| look(figures, name));
+    let looked = figures.each("/steps").into_iter().filter(|at| {
+        told(figures.said(&format!("{at}/name")))
+            && figures.has(&format!("{at}/look_for_bubbles_min"))
+    });
     let looked: Vec<String> = looked.collect();
     Ok(html! {
         @if !looked.is_empty() {
@@ -236,20 +232,25 @@ fn own_looks(figures: &Figures, rows: &[String]) -> Part {
                 "Bubbles: "
                 @for (i, at) in looked.iter().enumerate() {
                     @if i > 0 { "; " }
-                    (figures.name(&at.replace("look_for_bubbles_min", "name"))?) ", " (figures.minutes(at)?)
-                    " after each piece's own pour"
-                    @let latest = at.replace("look_for_bubbles_min", "look_not_later_min");
-                    @if figures.has(&latest) { ", not later than " (figures.minutes(&latest)?) }
+                    (figures.name(&format!("{at}/name"))?) ", " (after(figures, at, "each piece's own pour")?)
                 }
             }
         }
     })
 }
 
-/// Where a step tells how long after a pour to look for bubbles.
+/// The place of a step of which it is told how long after a pour to look for bubbles.
 fn look(figures: &Figures, name: &str) -> Option<String> {
-    let after = step(figures, name).map(|at| format!("{at}/look_for_bubbles_min"));
-    after.filter(|at| figures.has(at))
+    step(figures, name).filter(|at| figures.has(&format!("{at}/look_for_bubbles_min")))
+}
+
+/// "10 min after each pour, not later than 3 h".
+fn after(figures: &Figures, at: &str, pour: &str) -> Part {
+    let latest = format!("{at}/look_not_later_min");
+    Ok(html! {
+        (figures.minutes(&format!("{at}/look_for_bubbles_min"))?) " after " (pour)
+        @if figures.has(&latest) { ", not later than " (figures.minutes(&latest)?) }
+    })
 }
 
 /// How long after each pour to look for bubbles, where no hour is told.
@@ -257,11 +258,7 @@ fn bubbles(figures: &Figures, name: &str) -> Part {
     Ok(match look(figures, name) {
         None => html! {},
         Some(at) => html! {
-            "; " span.look {
-                "look for bubbles " (figures.minutes(&at)?) " after each pour"
-                @let latest = at.replace("look_for_bubbles_min", "look_not_later_min");
-                @if figures.has(&latest) { ", not later than " (figures.minutes(&latest)?) }
-            }
+            "; " span.look { "look for bubbles " (after(figures, &at, "each pour")?) }
         },
     })
 }

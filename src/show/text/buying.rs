@@ -3,6 +3,7 @@
 use super::supplies::cheapest;
 use crate::plan::{BlankPlan, CoatingPlan, DrawnPlan, Plan, Stuff, SupplyPlan};
 use crate::quantity::{Show, Units};
+use crate::show::mixing::TOGETHER;
 use crate::show::words;
 
 /// One thing to buy.
@@ -68,7 +69,10 @@ pub(super) fn bottles(coating: &CoatingPlan, units: Units) -> Buying {
         coating.needed_sure.show(units)
     );
     let name = &coating.name;
-    let kit = if coating.mix.is_some() { TOGETHER } else { "" };
+    let kit = coating
+        .mix
+        .as_ref()
+        .map_or_else(String::new, |_| format!(", {TOGETHER}"));
     let (Some(bottle), Some(bottles)) = (&coating.bottle, &coating.bottles) else {
         return Buying {
             packs: format!("{} of {name}", coating.needed_sure.show(units)),
@@ -109,8 +113,6 @@ pub(super) fn bottles(coating: &CoatingPlan, units: Units) -> Buying {
 }
 
 const STOCK_DOES: &str = ", the stock does";
-/// What a bottle of two parts holds.
-const TOGETHER: &str = ", A and B together";
 
 /// "night pen for 12 pieces, if not in stock: how far one goes is not worked out".
 pub(super) fn pen(pen: &DrawnPlan) -> Buying {

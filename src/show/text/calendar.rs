@@ -273,7 +273,7 @@ fn span_words(span: &[Booked], plan: &Plan) -> String {
     );
     let coat = match first.task {
         Task::Step { coat, of, .. } if of > 1 => {
-            let face = work::face(coat, of, faces(&first.what, plan));
+            let face = work::on_face(&first.what, [coat, of], &plan.steps);
             format!(", coat {coat} of {of}{face}")
         }
         Task::Step { .. } | Task::Look { .. } => String::new(),
@@ -391,12 +391,6 @@ fn leave(span: &[Booked], plan: &Plan) -> String {
             "; then leave the first wave at least until {first} and the last until {last}{next}"
         )
     }
-}
-
-/// How many faces a step coats.
-fn faces(name: &str, plan: &Plan) -> u32 {
-    let step = plan.steps.iter().find(|step| step.name == name);
-    step.map_or(1, |step| step.faces.count())
 }
 
 /// How long after its own pour each piece is looked at.
