@@ -135,11 +135,11 @@ fn unders(chords: &[Chord], around: &Around) -> Vec<Option<Under>> {
                 .collect();
             let size = beside.iter().map(|c| c.size).fold(f64::INFINITY, f64::min);
             beside.last().map(|chord| {
-                let go = inward(last, &chords[i]);
+                let way = Way::under(last, &chords[i]);
                 let layers = around.layers(&beside, size);
                 Under {
-                    go,
-                    depth: around.depth(chords[i].from, chord, go, DEPTHS[layers] * size),
+                    go: way.go,
+                    depth: around.depth(chords[i].from, chord, way, DEPTHS[layers] * size),
                     layers,
                 }
             })
@@ -174,6 +174,28 @@ fn unders(chords: &[Chord], around: &Around) -> Vec<Option<Under>> {
         }
     }
     unders
+}
+
+/// The way into the inside where one side ends and the next begins.
+#[derive(Clone, Copy)]
+struct Way {
+    /// Direction, as long as makes a unit of depth below both, but no longer than that of a corner of 29 degrees.
+    go: Point,
+    /// The depth that it makes: less than one in a sharper corner.
+    down: f64,
+}
+
+impl Way {
+    fn under(last: &Chord, next: &Chord) -> Self {
+        let go = inward(last, next);
+        let sides = [(last, last.arrives()), (next, next.sets_out())];
+        let pinned = sides.iter().filter(|(side, _)| side.side == Side::Pinned);
+        let down = pinned.map(|(_, [x, y])| x * go[1] - y * go[0]);
+        Self {
+            go,
+            down: down.fold(1.0, f64::min),
+        }
+    }
 }
 
 /// The direction into the inside where one side ends and the next begins, as
@@ -215,7 +237,8 @@ impl Around {
 
     /// How deep the band may reach below a vertex, up to `most`, without coming
     /// near another part of the edge.
-    fn depth(&self, from: Point, beside: &Chord, go: Point, most: f64) -> f64 {
+    fn depth(&self, from: Point, beside: &Chord, way: Way, most: f64) -> f64 {
+        let Way { go, down } = way;
         // A hair toward the side beside it, lest a point on a mirror line count as outside.
         let hair = beside.at(0.5);
         let hair = [1e-6 * (hair[0] - from[0]), 1e-6 * (hair[1] - from[1])];
@@ -226,7 +249,7 @@ impl Around {
                 from[0] + hair[0] + reach * go[0],
                 from[1] + hair[1] + reach * go[1],
             ];
-            if self.pinned.gap(p) >= 0.9 * reach && self.inside.holds(p) {
+            if self.pinned.gap(p) >= 0.9 * down * reach && self.inside.holds(p) {
                 break;
             }
             depth *= 0.85;

@@ -289,3 +289,25 @@ fn a_needle_between_a_line_and_a_hollow_curve_is_meshed() {
         assert!(found.windows(2).all(|pair| pair[0].volume < pair[1].volume));
     }
 }
+
+/// A point of 8 degrees, and its mirror image.
+#[test]
+fn a_sliver_with_a_sharp_point_and_its_image_have_the_same_domes() {
+    for size in [2.0, 20.0, 200.0] {
+        let found = [1.0, -1.0].map(|flip| {
+            let points = [
+                [-0.45, 0.0],
+                [0.512_720_169_688_5, 0.0],
+                [0.45, 0.008_856_163_580],
+                [-0.45, 0.177_123_271_597_5],
+            ];
+            let points = points.map(|[x, y]| [mm(size * x), mm(size * flip * y)]);
+            let outline = Outline::points(&points, Length::ZERO).expect("an outline");
+            domes(&outline).unwrap_or_else(|e| panic!("{size} mm, {flip}: {e}"))
+        });
+        for (one, image) in found[0].iter().zip(&found[1]) {
+            let off = (one.volume / image.volume - 1.0).abs();
+            assert!(off < 1e-3, "{size} mm: off by {off:.1e}");
+        }
+    }
+}
