@@ -5,7 +5,7 @@ use super::mix_answer::{
     CupAnswer, Lasts, LeastAnswer, MixAnswer, MixAssumption, MostAnswer, PartsAnswer, PotLifeLabel,
     TrayAnswer,
 };
-use crate::coating::{Coating, families};
+use crate::coating::{Coating, Key, Source, families};
 use crate::consumption::{TwoPart, UseError};
 use crate::cure::Warning;
 use crate::cure::epoxy::Epoxy;
@@ -25,7 +25,8 @@ pub struct MixQuestion {
     pub room: Option<Temperature>,
     /// The step of the scale, above 0 and no more than 100 g; 1 g where it is not said.
     pub scale: Option<Mass>,
-    /// How long it is to be worked with, a second to a week; 20 min is assumed where it is not said.
+    /// How long it is to be worked with once it is stirred, a second to a week; 20 min is assumed where it
+    /// is not said.
     pub working: Option<Time>,
     /// How deep it would lie in a flat tray, 0.1 to 100 mm; 10 mm where it is not said.
     pub flat: Option<Length>,
@@ -135,13 +136,13 @@ pub fn mix(question: &MixQuestion) -> Result<MixAnswer, MixRefusal> {
         cup: Cup::Tray { depth: asked.flat },
         ..mix
     };
-    let lasts = match cup.map(|outlook| outlook.lasts(wanted)) {
+    let lasts = match cup.map(|outlook| mixed.lasts(&outlook, wanted)) {
         Readings { worst: true, .. } => Lasts::Yes,
         Readings { plain: true, .. } => Lasts::AsLabelled,
         Readings { .. } => Lasts::No,
     };
     // nothing is wanted of a mix where no time is asked for
-    let told = question.working.unwrap_or(Time::ZERO);
+    let told = (question.working).map_or(Time::ZERO, |time| mixed.stirring() + time);
     Ok(MixAnswer {
         coating: coating.family().name.clone(),
         mass: mix.mass,
@@ -158,6 +159,7 @@ pub fn mix(question: &MixQuestion) -> Result<MixAnswer, MixRefusal> {
             area: Area::from_m2(split.volume().m3() / asked.flat.m()),
             mix: CupAnswer::of(&mixed.outlook(&tray)?),
         },
+        stirring: mixed.stirring(),
         wanted,
         wanted_is_asked: question.working.is_some(),
         lasts,
@@ -222,6 +224,12 @@ fn assumed(question: &MixQuestion, asked: &Asked, mixed: &Mixed) -> Vec<MixAssum
     if question.working.is_none() {
         assumed.push(MixAssumption::Working {
             wanted: asked.wanted,
+        });
+    }
+    let told = question.coating.property(Key::Stirring);
+    if told.is_some_and(|told| told.source != Source::MakersFile) {
+        assumed.push(MixAssumption::Stirring {
+            stirring: mixed.stirring(),
         });
     }
     assumed.push(MixAssumption::Beaker);

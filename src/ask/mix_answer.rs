@@ -227,6 +227,12 @@ pub enum MixAssumption {
         #[serde(rename = "temperature_c", serialize_with = "celsius")]
         room: Temperature,
     },
+    /// Its parts are stirred for so long.
+    Stirring {
+        /// So long.
+        #[serde(rename = "stirring_min", serialize_with = "min")]
+        stirring: Time,
+    },
     /// It is to be worked with for so long.
     Working {
         /// So long.
@@ -273,7 +279,10 @@ pub struct MixAnswer {
     pub cup: CupAnswer,
     /// In a flat tray instead.
     pub tray: TrayAnswer,
-    /// How long it is to be worked with.
+    /// How long its parts are stirred, from when they meet.
+    #[serde(rename = "stirring_min", serialize_with = "min")]
+    pub stirring: Time,
+    /// How long it is to be worked with after that.
     #[serde(rename = "wanted_min", serialize_with = "min")]
     pub wanted: Time,
     /// Whether the question said so; else it is assumed.

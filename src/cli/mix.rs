@@ -32,7 +32,10 @@ pub(super) struct Args {
     /// What the scale reads to, such as "0.1 g"; left out, 1 g
     #[arg(long, value_name = "STEP", allow_hyphen_values = true)]
     scale: Option<Mass>,
-    /// How long it is to be worked with, such as "20 min"
+    /// How long its parts are stirred together first, such as "3 min"
+    #[arg(long, value_name = "TIME", allow_hyphen_values = true)]
+    stirring: Option<Time>,
+    /// How long it is to be worked with after that, such as "20 min"
     #[arg(long, value_name = "TIME", allow_hyphen_values = true)]
     working: Option<Time>,
     /// How deep it would lie in a flat tray; left out, 10 mm
@@ -66,6 +69,7 @@ impl Args {
                 Kind::Mass,
                 self.pot_life_mass.map(Mass::kg),
             ),
+            own(Key::Stirring, Kind::Time, self.stirring.map(Time::s)),
             own(Key::VolumeRatio, Kind::Ratio, self.ratio.map(Ratio::number)),
         ];
         // what a family is never given, its answer refuses in its own words

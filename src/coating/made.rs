@@ -264,6 +264,12 @@ impl Coating {
         self.si(Key::PotLifeMass).map(Mass::from_kg)
     }
 
+    /// How long the parts of a mix are stirred together.
+    #[must_use]
+    pub fn stirring(&self) -> Option<Time> {
+        self.si(Key::Stirring).map(Time::from_s)
+    }
+
     /// Volume left in nozzle, brush or cup at each sitting.
     #[must_use]
     pub fn tool(&self) -> Option<Volume> {

@@ -40,6 +40,7 @@ impl<T> Readings<T> {
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Mixed {
     label: PotLife,
+    stirring: Time,
     pots: Readings<Pot>,
 }
 
@@ -58,13 +59,31 @@ impl Mixed {
             plain: pot.as_labelled(&label)?,
             worst: pot.at_worst(&label)?,
         };
-        Ok(Some(Self { label, pots }))
+        // where its family has no figure the hands are at it at once
+        let stirring = coating.stirring().unwrap_or(Time::ZERO);
+        Ok(Some(Self {
+            label,
+            stirring,
+            pots,
+        }))
     }
 
     /// What its label says of pot life.
     #[must_use]
     pub fn label(&self) -> PotLife {
         self.label
+    }
+
+    /// How long its parts are stirred from when they meet, before any of it is worked with.
+    #[must_use]
+    pub fn stirring(&self) -> Time {
+        self.stirring
+    }
+
+    /// Whether a mix, once stirred, can be worked with for so long.
+    #[must_use]
+    pub fn lasts(&self, mix: &Outlook, wanted: Time) -> bool {
+        mix.lasts(self.stirring + wanted)
     }
 
     /// The resin by each reading.
@@ -81,7 +100,7 @@ impl Mixed {
         self.pots.try_map(|pot| pot.outlook(mix))
     }
 
-    /// The most to mix at once so that it can be worked with for so long.
+    /// The most to mix at once so that it can be stirred and then worked with for so long.
     ///
     /// # Errors
     /// As [`Pot::largest_prudent_mix`].
@@ -92,6 +111,6 @@ impl Mixed {
         room: Temperature,
     ) -> Result<Readings<MostMixed>, LawError> {
         self.pots
-            .try_map(|pot| pot.largest_prudent_mix(wanted, cup, room))
+            .try_map(|pot| pot.largest_prudent_mix(self.stirring + wanted, cup, room))
     }
 }

@@ -10,8 +10,9 @@ use super::recoat::{Facing, no_window};
 use super::steps::Timed;
 use super::waits::Waits;
 use super::{CoatingPlan, Drying, Notes, PiecePlan};
+use crate::coating::Coating;
 use crate::consumption::Faces;
-use crate::quantity::Time;
+use crate::quantity::{Show, Time, Units};
 use crate::run::{Needs, Run, Step};
 use crate::schedule::OnFace;
 
@@ -191,11 +192,8 @@ impl Making<'_> {
         };
         let on_face = timed.plan.coats;
         let of = on_face * timed.plan.faces.count();
-        let mixed = step
-            .work
-            .coating()
-            .is_some_and(|coating| run.coatings[coating].coating.two_parts().is_some());
-        let (set_up, clean_up) = one_offs(step, mixed, self.notes);
+        let coating = step.work.coating().map(|of| &run.coatings[of].coating);
+        let (set_up, clean_up) = one_offs(step, coating, self.notes);
         // where its label leaves no time for the next coat it gets hard first, to be sanded
         let gets_hard = no_window(run, timed).is_some();
         for coat in 1..=of {
@@ -338,7 +336,7 @@ fn look(timed: &Timed) -> Option<Time> {
 }
 
 /// Minutes before and after a sitting; guessed where the file does not say.
-fn one_offs(step: &Step, mixed: bool, notes: &mut Notes) -> (Time, Time) {
+fn one_offs(step: &Step, coating: Option<&Coating>, notes: &mut Notes) -> (Time, Time) {
     let guess = |told: Option<Time>, key: &str, minutes: f64, notes: &mut Notes| {
         told.unwrap_or_else(|| {
             notes.assume_once(
@@ -349,11 +347,21 @@ fn one_offs(step: &Step, mixed: bool, notes: &mut Notes) -> (Time, Time) {
             Time::from_min(minutes)
         })
     };
-    let before = if mixed { 8.0 } else { 5.0 };
-    (
-        guess(step.set_up, "set_up", before, notes),
-        guess(step.clean_up, "clean_up", 5.0, notes),
-    )
+    let mixed = coating.filter(|coating| coating.two_parts().is_some());
+    let stirring = mixed.and_then(Coating::stirring).unwrap_or(Time::ZERO);
+    let before: f64 = if mixed.is_some() { 8.0 } else { 5.0 };
+    let set_up = match step.set_up {
+        Some(told) if told < stirring => {
+            notes.assume_once(
+                format!("{}: set_up", step.name),
+                stirring.show(Units::Metric),
+                "each mix is stirred for so long, which is part of it",
+            );
+            stirring
+        }
+        told => guess(told, "set_up", before.max(stirring.min()), notes),
+    };
+    (set_up, guess(step.clean_up, "clean_up", 5.0, notes))
 }
 
 /// Hands-on time for one piece; guessed where the file does not say.

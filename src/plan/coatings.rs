@@ -9,7 +9,7 @@ use super::stock::Stale;
 use super::uses::{Sat, Uses, demand, gathered, number, share, sittings};
 use super::visits::Visit;
 use super::{Notes, PiecePlan, PlanError, Warning};
-use crate::coating::Key;
+use crate::coating::{Key, Source};
 use crate::consumption::{Bottles, Lines, Split, Spread, TwoPart, UseError, covers};
 use crate::drying::Room;
 use crate::quantity::{Area, Length, Mass, Money, Ratio, Show, Volume};
@@ -284,6 +284,16 @@ fn cups(
                 "the warmest of the hours of work and of the pour; mixes last longer where it is cooler",
             );
         }
+    }
+    let told = stuff.property(Key::Stirring).map(|told| &told.source);
+    if let Some(cups) = &cups
+        && told.is_some_and(|source| *source != Source::MakersFile)
+    {
+        notes.assume(
+            format!("{}: stirring", coating.name),
+            cups.stirring.show(run.header.units),
+            "common practice, no source: tell what its label asks for",
+        );
     }
     if cups
         .as_ref()

@@ -19,6 +19,8 @@ pub struct Cups {
     pub room: Temperature,
     /// What the label says of pot life.
     pub label: PotLife,
+    /// How long the parts of a mix are stirred, of which its working time is no more for the pieces.
+    pub stirring: Time,
     /// All of the run's expected mix made at once. `None`: it is less than 0.1 g or more than 10 kg.
     pub all: Option<AllAtOnce>,
     /// The heaviest of the mixes as they are planned, where none is dated the heaviest that one may be.
@@ -64,7 +66,7 @@ impl InCup {
 pub struct AllAtOnce {
     /// That mix.
     pub in_cup: InCup,
-    /// The hands-on time of all its pieces.
+    /// The time for stirring it and the hands-on time of all its pieces.
     pub wanted: Time,
 }
 
@@ -201,7 +203,7 @@ pub(super) fn plan(
     let serves = kitchen.serves(sittings)?;
     let wanted = (sittings.iter())
         .map(|sitting| sitting.hands_on.planned() * number(sitting.coats))
-        .sum();
+        .fold(mixed.stirring(), |sum, time| sum + time);
     let (all, hot) = kitchen.all_at_once(expected.mass(), wanted, many)?;
     let short = kitchen.too_short(sittings, &serves)?;
     let warnings = hot.into_iter().chain(short).collect();
@@ -212,6 +214,7 @@ pub(super) fn plan(
     let cups = Cups {
         room,
         label: mixed.label(),
+        stirring: mixed.stirring(),
         all,
         planned: InCup::of(&mixed, &kitchen.mix(heaviest))?.map(|(in_cup, _)| in_cup),
         least: [least(coarse)?, least(fine)?],
@@ -350,7 +353,7 @@ impl Kitchen {
         on_pieces / (1.0 - self.losses.drips.fraction())
     }
 
-    /// The most coats that one mix serves, of so many. The label says nothing of a mix greater than its
+    /// The most coats that one mix serves, of so many, once it is stirred. The label says nothing of a mix greater than its
     /// own, so that is the most, if it is enough for one coat. Then: more need a greater mix, which lasts less
     /// long, and more time. So it is found by halving.
     fn one_mix(&self, pot: &Pot, sitting: &Sitting, of: u64) -> Result<OneMix, Refused> {
@@ -364,7 +367,7 @@ impl Kitchen {
             // under 0.1 g it lasts a little longer than is reckoned
             let mass = if mass < Mix::LEAST { Mix::LEAST } else { mass };
             let outlook = pot.outlook(&self.mix(mass))?;
-            Ok(outlook.lasts(hands_on * number(coats)))
+            Ok(self.mixed.lasts(&outlook, hands_on * number(coats)))
         };
         let (mut does, mut too_many) = (0, of + 1);
         while too_many - does > 1 {
@@ -429,7 +432,7 @@ impl Kitchen {
         let outlook = self.mixed.pots().worst.outlook(&self.mix(mass))?;
         Ok(Some(cure::Warning::PotLifeShort {
             working: outlook.working(),
-            wanted: sitting.hands_on.planned(),
+            wanted: self.mixed.stirring() + sitting.hands_on.planned(),
             at_most: None,
         }))
     }

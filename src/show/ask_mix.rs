@@ -77,7 +77,8 @@ pub fn too_short(answer: &MixAnswer, units: Units) -> Option<String> {
         }
     };
     Some(format!(
-        "this mix can't be worked with for {}: {would}",
+        "this mix can't be stirred for {} and worked with for {}: {would}",
+        answer.stirring.show(units),
         answer.wanted.show(units)
     ))
 }
@@ -149,12 +150,16 @@ fn work(answer: &MixAnswer, units: Units) -> String {
         let mass = answer.label.mass.show(units);
         format!("; {plain} if the label means {mass} in a cup")
     };
+    let wanted = format!(
+        "{} of stirring and the {} wanted",
+        answer.stirring.show(units),
+        answer.wanted.show(units)
+    );
     let enough = match (answer.wanted_is_asked, answer.lasts) {
         (false, _) | (true, Lasts::No) => String::new(),
-        (true, Lasts::Yes) => format!("; that covers the {} wanted", answer.wanted.show(units)),
+        (true, Lasts::Yes) => format!("; that covers the {wanted}"),
         (true, Lasts::AsLabelled) => format!(
-            "; the {} wanted only if the label means its mass in a cup: ask its maker, or try a small mix first",
-            answer.wanted.show(units)
+            "; the {wanted} only if the label means its mass in a cup: ask its maker, or try a small mix first"
         ),
     };
     format!(
@@ -194,13 +199,13 @@ fn most(answer: &MixAnswer, units: Units) -> String {
         MostAnswer::Nothing => "no mix at all".to_owned(),
     };
     let (worst, plain) = (one(answer.most.worst), one(answer.most.plain));
-    let time = answer.wanted.show(units);
+    let [stirring, time] = [answer.stirring, answer.wanted].map(|time| time.show(units));
     let told = if worst == plain {
         worst
     } else {
         format!("{worst} at the worst, else {plain}")
     };
-    format!("to work with it for {time}: {told}")
+    format!("to stir it for {stirring} and work with it for {time}: {told}")
 }
 
 fn tray(answer: &MixAnswer, units: Units) -> String {
@@ -229,6 +234,10 @@ fn said(assumption: MixAssumption, units: Units) -> String {
         MixAssumption::Room { room } => {
             format!("a room at {}, as the label means it", room.show(units))
         }
+        MixAssumption::Stirring { stirring } => format!(
+            "{} of stirring (common practice, no source)",
+            stirring.show(units)
+        ),
         MixAssumption::Working { wanted } => format!("{} of work", wanted.show(units)),
         MixAssumption::Beaker => {
             "a cup filled as high as it is wide, and parts as warm as the room".to_owned()

@@ -10,8 +10,6 @@ pub struct Beaker {
     pub density: f64,
 }
 
-/// The integral of the reaction to its gel, as tabulated: thin, a coat gels after this over k2.
-pub const TO_GEL: f64 = 4.376_44;
 const GEL: f64 = 0.577_350_27;
 const STEP: f64 = 0.5;
 

@@ -3,6 +3,7 @@
 #[path = "../common"]
 mod common {
     pub mod calendar;
+    pub mod cup;
     pub mod plan;
     pub mod promises;
     pub mod random_run;

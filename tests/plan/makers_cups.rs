@@ -1,9 +1,10 @@
 //! What goes into each cup of a mixed coating, as makers try it: on bare wood, with unlike pieces, and weighed by
 //! whoever has only the sheet at hand. All of the runs are invented.
 
-use super::makers_mixes::{FOBS, all_add_up, cupfuls, mixes, resin};
+use super::makers_mixes::{FOBS, all_add_up, assumed, cupfuls, mixes, resin};
 use crate::common::calendar::said::{flowing, with};
 use crate::common::calendar::{count, list, number, told};
+use crate::common::cup::Beaker;
 use crate::common::plan::{close, planned};
 use brimful::plan::pictured;
 use brimful::run::Run;
@@ -270,12 +271,55 @@ fn the_heaviest_mix_tells_how_long_it_lasts() {
     assert!(minutes < 31.0, "{planned}");
     let words = flowing(&file);
     let said = format!(
-        "the heaviest, is to be worked with for {minutes} min at most from when its parts meet"
+        "the heaviest, is to be worked with for {minutes} min at most from when its parts meet, 3 min of stirring among them"
     );
     assert!(words.contains(&said), "{said} in {words}");
     let page = on_paper(&file);
-    let said = format!(", in {minutes} min; stirring comes off that.");
+    let said = format!(", in {minutes} min, stirring and all.");
     assert!(page.contains(&said), "{said} in {page}");
+}
+
+/// What a mix may be worked with begins when its parts meet, so its pieces have no more of it than stirring leaves them.
+/// How long a mix lasts is the solver's of `cup_common`: 0.6 of the time to gel, or until it is 10 K warmer than the room.
+#[test]
+fn a_mix_lasts_for_its_stirring_and_all_its_pieces() {
+    let file = |stirring: &str| {
+        let label = format!("pot_life = \"31.191 min\"\nstirring = \"{stirring}\"");
+        with(FOBS, "pot_life = \"31.191 min\"", &label)
+    };
+    let resin_in_cup = Beaker::labelled(1045.0, 100.0, 31.191);
+    for stirring in [0.0, 4.0, 12.0] {
+        let plan = told(&file(&format!("{stirring} min")));
+        let serves = &resin(&plan)["mix"]["cups"]["serves"][0]["worst"];
+        let (gels, warm) = resin_in_cup.minutes(number(&serves["mix_g"]), 23.0);
+        let lasts = warm.min(0.6 * gels);
+        // a fob takes 60 s, and one more makes the mix larger too
+        let wanted = stirring + number(&serves["coats"]);
+        assert!(wanted <= lasts * 1.0001, "{stirring}: {serves}, {lasts}");
+        assert!(wanted + 1.0 > lasts * 0.97, "{stirring}: {serves}, {lasts}");
+    }
+    // who tells no time for it has it counted all the same, and is told
+    let plan = told(FOBS);
+    close(
+        number(&resin(&plan)["mix"]["cups"]["stirring_min"]),
+        3.0,
+        1e-9,
+    );
+    assert_eq!(assumed(&plan, "resin: stirring"), Some("3 min"));
+    assert_eq!(assumed(&told(&file("3 min")), "resin: stirring"), None);
+}
+
+/// Stirring is part of what is done before each mix's pieces, which then takes as long as that at the least.
+#[test]
+fn a_set_up_is_no_shorter_than_its_stirring() {
+    let file = |set_up: &str| {
+        let step = format!("hands_on = \"60 s\"\nset_up = \"{set_up}\"");
+        with(FOBS, "hands_on = \"60 s\"", &step)
+    };
+    let [short, just] = ["1 min", "3 min"].map(|set_up| told(&file(set_up)));
+    assert_eq!(short["calendar"], just["calendar"]);
+    assert_eq!(assumed(&short, "dome: set_up"), Some("3 min"));
+    assert_eq!(assumed(&just, "dome: set_up"), None);
 }
 
 /// A bottle of two parts is counted by what both hold, and says so wherever it is to be bought.

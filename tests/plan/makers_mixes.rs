@@ -69,7 +69,7 @@ pub fn mixes(plan: &Value) -> u64 {
     sittings.map(|sitting| count(&sitting["mixes"])).sum()
 }
 
-fn assumed<'p>(plan: &'p Value, key: &str) -> Option<&'p str> {
+pub fn assumed<'p>(plan: &'p Value, key: &str) -> Option<&'p str> {
     let mut all = list(&plan["assumptions"]).iter();
     all.find(|it| it["key"] == key)?["value"].as_str()
 }

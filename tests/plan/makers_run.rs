@@ -116,6 +116,7 @@ porous = false
 [[coating]]
 name = "resin"
 family = "two-part dome epoxy"
+stirring = "0 min"
 label = { at = ["23 C", "50 %"], handle = "70 h", recoat = "70 h" }
 [[step]]
 name = "level"

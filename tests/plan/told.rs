@@ -236,7 +236,7 @@ fn a_later_start_is_never_more_often_in_time() {
         ("count = 6\n", "count = 2\n"),
         (
             "family = \"water-based dome glaze\"\nsurface_tension = \"34 mN/m\"",
-            "family = \"two-part dome epoxy\"",
+            "family = \"two-part dome epoxy\"\nstirring = \"0 min\"",
         ),
         ("also_sold = [{ holds = \"250 mL\", price = 21.50 }]\n", ""),
         ("[room]\n", "[room]\nnight = [\"16 C\", \"62 %\"]\n"),

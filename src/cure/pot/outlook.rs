@@ -95,14 +95,14 @@ impl Pot {
     /// wanted and stays less than [`WARM`](super::WARM) above the room meanwhile.
     ///
     /// # Errors
-    /// As [`Pot::outlook`], and for a wanted time that is not from 0 to a week.
+    /// As [`Pot::outlook`], and for a wanted time that is not from 0 to 8 days.
     pub fn largest_prudent_mix(
         &self,
         wanted: Time,
         cup: Cup,
         room: Temperature,
     ) -> Result<MostMixed, LawError> {
-        LawError::check("wanted working time", wanted.s(), (0.0, 604_800.0))?;
+        LawError::check("wanted working time", wanted.s(), (0.0, 691_200.0))?;
         let mix = |log: f64| Mix {
             mass: Mass::from_kg(log.exp()),
             cup,

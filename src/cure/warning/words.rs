@@ -262,7 +262,7 @@ fn pot_words(warning: &Warning, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         } => {
             write!(
                 f,
-                "the mix can be worked with for about {}, not the {} that are wanted; ",
+                "the mix can be worked with for about {}, not the {} that are wanted from when its parts meet; ",
                 lasting(*working),
                 wanted.show(Units::Metric)
             )?;

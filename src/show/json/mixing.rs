@@ -13,6 +13,7 @@ use crate::quantity::Time;
 pub(super) struct CupsJson<'p> {
     temperature_c: f64,
     label_pot_life_min: f64,
+    stirring_min: f64,
     label_mass_g: f64,
     label_mass_is_assumed: bool,
     all_at_once: Option<AllJson>,
@@ -115,6 +116,7 @@ impl<'p> CupsJson<'p> {
             temperature_c: cups.room.celsius(),
             label_pot_life_min: cups.label.lasts.min(),
             label_mass_g: cups.label.mass.mass().g(),
+            stirring_min: cups.stirring.min(),
             label_mass_is_assumed: cups.label.mass.is_assumed(),
             all_at_once: cups.all.map(|all| AllJson {
                 in_cup: in_cup(all.in_cup),

@@ -101,7 +101,7 @@ fn mix(figures: &Figures, at: &str, coating: &str) -> Part {
         @let lasts = of("cups/planned/work") + "/worst_min";
         @if figures.has(&lasts) {
             "Use up the heaviest, " (figures.mass(&of("cups/planned/mass_g"))?) ", in "
-            (figures.at_most(&lasts)?) "; stirring comes off that. "
+            (figures.at_most(&lasts)?) ", stirring and all. "
         }
         (heat(figures, coating)?)
         @if !serves.is_empty() {

@@ -70,9 +70,10 @@ fn write_cups(cups: &Cups, many: u32, units: Units, page: &mut Page) {
     }
     if let Some(planned) = cups.planned.filter(|_| many > 1) {
         page.under(&format!(
-            "a mix of {}, the heaviest, is to be worked with for {} at most from when its parts meet; stirring comes off that, and is not planned for",
+            "a mix of {}, the heaviest, is to be worked with for {} at most from when its parts meet, {} of stirring among them",
             planned.mass.show(units),
-            both(planned.working)
+            both(planned.working),
+            cups.stirring.show(units)
         ));
     }
     for serves in &cups.serves {

@@ -133,6 +133,18 @@ fn named<'f>(file: &'f Table, kind: &str, name: &str) -> &'f Table {
     all.find(|one| one["name"].as_str() == Some(name)).unwrap()
 }
 
+/// How long each mix of a step's coating is stirred, `[s]`: 3 min where the file does not say.
+fn stirring(file: &Table, step: &Table) -> f64 {
+    let Some(name) = step.get("coating") else {
+        return 0.0;
+    };
+    let coating = named(file, "coating", name.as_str().unwrap());
+    match coating["family"].as_str() {
+        Some("two-part dome epoxy") if !coating.contains_key("stirring") => 180.0,
+        _ => seconds(coating, "stirring"),
+    }
+}
+
 /// The stops of a piece: a coat dries until the next, until it may be turned over, or for good.
 pub fn stops(file: &Table, plan: &Value, piece: &str) -> Vec<Stop> {
     let own = named(file, "piece", piece)["steps"].as_array().unwrap();
@@ -142,7 +154,8 @@ pub fn stops(file: &Table, plan: &Value, piece: &str) -> Vec<Stop> {
     let mut stops = Vec::new();
     for (place, &name) in own.iter().enumerate() {
         let step = named(file, "step", name);
-        let takes = ["hands_on", "set_up", "clean_up"].map(|key| seconds(step, key));
+        let mut takes = ["hands_on", "set_up", "clean_up"].map(|key| seconds(step, key));
+        takes[1] = takes[1].max(stirring(file, step));
         let after = last.is_some_and(|last| place > last) && file.contains_key("inspect");
         let needs = step.get("needs").map(|needs| needs.as_str().unwrap());
         let finished = !own[place..].iter().any(|step| coated(step));
