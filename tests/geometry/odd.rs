@@ -311,3 +311,22 @@ fn a_sliver_with_a_sharp_point_and_its_image_have_the_same_domes() {
         }
     }
 }
+
+/// The short side beside the point once bowed across the long one, which made a point of 0.3 degrees a notch of 360.
+#[test]
+fn a_needle_is_refused_as_one_though_its_sides_could_bow() {
+    let points = [
+        [-0.45, 0.0],
+        [0.548_331_521_034_072, 0.0],
+        [0.45, 0.0005],
+        [-0.45, 0.01],
+    ];
+    // on a slant, where it takes up more than it is wide
+    let (sin, cos) = 4.54_f64.sin_cos();
+    let points = points.map(|[x, y]| [x * cos - y * sin, x * sin + y * cos]);
+    let points = points.map(|at| at.map(|share| mm(200.0 * share)));
+    match Outline::points(&points, Length::ZERO) {
+        Err(OutlineError::Spike { angle, .. }) => assert!((0.2..0.4).contains(&angle.deg())),
+        other => panic!("{other:?}"),
+    }
+}

@@ -5,7 +5,9 @@
 //! shorter extent of the given side (sagitta `h α / 8`, with the turn α that falls to
 //! the side); a side that would bulge more, or is three times longer than
 //! its neighbours in the run, is straight, and the run meets it in its own
-//! direction. Two straight sides meet in a corner, however blunt.
+//! direction. So is one that would bow away more than a third of the angle inside
+//! a corner where it ends, lest it cross the side beyond. Two straight sides meet
+//! in a corner, however blunt.
 
 use std::f64::consts::PI;
 
@@ -21,6 +23,8 @@ pub(super) const SHARP: f64 = 10.0 * PI / 180.0;
 const BULGE: f64 = 5e-4;
 /// A side so many times longer than its neighbours is straight.
 const LONG: f64 = 3.0;
+/// Of the angle inside a corner, what a side that ends there may bow away.
+const OF_A_POINT: f64 = 1.0 / 3.0;
 /// A vertex that turns less lies on a straight line, radians.
 const STRAIGHT: f64 = 1e-9;
 /// The most points that are read.
@@ -148,13 +152,29 @@ impl Reading {
             corners: sharp,
             straight: vec![false; n],
         };
-        reading.straight = (0..n).map(|i| reading.is_straight(i, bulge)).collect();
-        reading.corners = (0..n)
-            .map(|i| {
-                reading.corners[i] || (reading.straight[i] && reading.straight[(i + n - 1) % n])
-            })
-            .collect();
+        let mut straight: Vec<bool> = (0..n).map(|i| reading.is_straight(i, bulge)).collect();
+        while straight != reading.straight {
+            reading.straight = straight;
+            reading.corners = (0..n)
+                .map(|i| {
+                    reading.corners[i] || (reading.straight[i] && reading.straight[(i + n - 1) % n])
+                })
+                .collect();
+            straight = (0..n)
+                .map(|i| reading.straight[i] || reading.blunts_a_point(i))
+                .collect();
+        }
         reading
+    }
+
+    /// Whether side `i`, no line, would bow away much of the angle inside a corner where it ends.
+    fn blunts_a_point(&self, i: usize) -> bool {
+        let ends = [i, (i + 1) % self.points.len()];
+        !self.is_line(i)
+            && (ends.iter().zip(self.bows(i))).any(|(&vertex, bows)| {
+                let inside = PI - self.turns[vertex];
+                self.corners[vertex] && bows.abs() > OF_A_POINT * inside
+            })
     }
 
     /// Whether side `i` is a straight stretch between curves or corners.
@@ -214,6 +234,17 @@ impl Reading {
         self.straight[i] || (self.corners[i] && self.corners[next])
     }
 
+    /// By how much the curve of side `i`, no line, leaves its direction at one end and at the other, radians.
+    fn bows(&self, i: usize) -> [f64; 2] {
+        let next = (i + 1) % self.points.len();
+        let inner = |vertex: usize, which: usize| {
+            (!self.corners[vertex]).then(|| self.shares(vertex)[which])
+        };
+        let (start, end) = (inner(i, 1), inner(next, 0));
+        // At a corner the bend of the other end goes on.
+        [start.or(end), end.or(start)].map(|bows| bows.unwrap_or(0.0))
+    }
+
     /// The cubic of side `i`, which leaves its direction by α at one end and β at
     /// the other; a straight one where it is a line.
     pub fn span(&self, i: usize) -> Span {
@@ -224,13 +255,7 @@ impl Reading {
             return Span::line(a, b);
         }
         let h = self.lengths[i];
-        let inner = |vertex: usize, which: usize| {
-            (!self.corners[vertex]).then(|| self.shares(vertex)[which])
-        };
-        let (start, end) = (inner(i, 1), inner(next, 0));
-        // At a corner the bend of the other end goes on.
-        let alpha = start.or(end).unwrap_or(0.0);
-        let beta = end.or(start).unwrap_or(0.0);
+        let [alpha, beta] = self.bows(i);
         let size = reach(h, alpha.abs() + beta.abs());
         let along = [(b[0] - a[0]) / h, (b[1] - a[1]) / h];
         let turned = |angle: f64| {
