@@ -117,7 +117,8 @@ impl Element {
 
 /// `Π (p l - m) / (m + 1)` for `m < i`, with its derivative, for each `i` up to `p`.
 fn factors(p: usize, l: f64) -> Vec<(f64, f64)> {
-    let mut all = vec![(1.0, 0.0)];
+    let mut all = Vec::with_capacity(p + 1);
+    all.push((1.0, 0.0));
     let (mut value, mut slope) = (1.0, 0.0);
     #[expect(clippy::cast_precision_loss, reason = "orders are small")]
     for m in 0..p {

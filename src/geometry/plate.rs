@@ -298,7 +298,11 @@ impl Plate {
             surface: 0.0,
             weight: 0.0,
         };
-        let mut shares = Shares::new(&self.basis);
+        let mut shares = if stiff {
+            Shares::stiff(&self.basis)
+        } else {
+            Shares::new(&self.basis)
+        };
         for (nodes, places) in self.abreast() {
             shares.take(w, nodes);
             for (number, place) in places.iter().enumerate() {

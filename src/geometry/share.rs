@@ -72,7 +72,17 @@ pub(super) struct Shares<'a> {
 }
 
 impl<'a> Shares<'a> {
+    /// For the loads alone.
     pub fn new(basis: &'a Basis) -> Self {
+        Self::with_room(basis, 0)
+    }
+
+    /// For the matrix too.
+    pub fn stiff(basis: &'a Basis) -> Self {
+        Self::with_room(basis, ABREAST)
+    }
+
+    fn with_room(basis: &'a Basis, matrices: usize) -> Self {
         let pushes = || basis.at_nodes.room_for_columns(ABREAST);
         let forces = || basis.at_nodes.room_for_products(ABREAST);
         Self {
@@ -80,9 +90,9 @@ impl<'a> Shares<'a> {
             heights: basis.at_points.room_for_columns(ABREAST),
             states: basis.at_points.room_for_products(ABREAST),
             pushes: [pushes(), pushes()],
-            stiffness: basis.pairs.room_for_columns(ABREAST),
+            stiffness: basis.pairs.room_for_columns(matrices),
             forces: [forces(), forces()],
-            matrix: basis.pairs.room_for_products(ABREAST),
+            matrix: basis.pairs.room_for_products(matrices),
             basis,
         }
     }
