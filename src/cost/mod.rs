@@ -33,7 +33,7 @@ pub use break_even::{BreakEven, Floor, break_even, floor_with_fair, floor_withou
 pub use check::CostError;
 pub use fixed::{FixedLine, fixed_cost};
 pub use line::{Basis, Cost, Line};
-pub use outcome::{Fair, KindOutcome, Offer, Outcome, outcome};
+pub use outcome::{Fair, KindOutcome, Offer, Outcome, outcome, sold_of};
 pub use shared::{Kind, KindShare, Margin, Shared, margin, shared};
 pub use terms::{Terms, up_to_cent};
 pub use variable::{Labour, PieceLines, Variable};

@@ -12,6 +12,8 @@ use crate::quantity::{Money, Share, Time};
 pub struct Offer {
     /// Good pieces offered, `[1]`.
     pub good: u64,
+    /// Good pieces made beyond those, `[1]`: started to be sure of enough, and left over.
+    pub spare: u64,
     /// Pieces lost in the work that can still be sold as seconds, `[1]`. Their cost is in v already.
     pub seconds: u64,
     /// A second's price as a share of a good one's, `[1]`, 0 to 1.
@@ -48,11 +50,11 @@ pub struct KindOutcome {
     pub sold: u64,
     /// Seconds sold, `[1]`.
     pub seconds_sold: u64,
-    /// Good pieces left over, `[1]`.
+    /// Good pieces left over, `[1]`, those made beyond the ones offered among them.
     pub left_over: u64,
     /// Kept of all sales, fees and tax paid.
     pub kept: Money,
-    /// v of all good pieces offered, sold or not.
+    /// v of all good pieces made, sold or not.
     pub cost: Money,
     /// What those left over have cost.
     pub left_at_cost: Money,
@@ -106,9 +108,9 @@ pub fn outcome(offers: &[Offer], fair: &Fair) -> Result<Outcome, CostError> {
     for offer in offers {
         kinds.push(kind(offer, fair)?);
         check::hours("the hands-on time in hours", offer.hands_on)?;
-        hours = hours
-            + Time::from_h(times(Money::from_amount(offer.hands_on.h()), offer.good).amount());
-        labour = labour + times(offer.variable.labour_each, offer.good);
+        let made = offer.good + offer.spare;
+        hours = hours + Time::from_h(times(Money::from_amount(offer.hands_on.h()), made).amount());
+        labour = labour + times(offer.variable.labour_each, made);
     }
     let sum = |of: fn(&KindOutcome) -> Money| kinds.iter().map(of).sum::<Money>();
     let (kept, cost) = (sum(|kind| kind.kept), sum(|kind| kind.cost));
@@ -126,23 +128,35 @@ pub fn outcome(offers: &[Offer], fair: &Fair) -> Result<Outcome, CostError> {
     })
 }
 
+/// How many of some good pieces are sold at the fair where so large a share of them is: whole ones,
+/// for half a piece is not sold.
+///
+/// # Errors
+///
+/// [`CostError`] for a share past the whole, or too many pieces.
+pub fn sold_of(good: u64, sell_through: Share) -> Result<u64, CostError> {
+    let through = check::share("the share sold, as a fraction,", sell_through)?;
+    whole_part("the pieces offered", good, through)
+}
+
 fn kind(offer: &Offer, fair: &Fair) -> Result<KindOutcome, CostError> {
     let through = check::share("the share sold, as a fraction,", offer.sell_through)?;
     let second = check::share("a second's price, as a fraction,", offer.second_price)?;
-    let sold = whole_part("the pieces offered", offer.good, through)?;
+    let sold = sold_of(offer.good, offer.sell_through)?;
     let seconds_sold = whole_part("the seconds", offer.seconds, through)?;
     let each: Cost = offer.variable.each;
     let v = each.on(fair.basis);
     check::money("the variable cost", v)?;
     let full = offer.terms.kept(offer.price)?;
     let less = offer.terms.kept(offer.price * second)?;
-    let left_over = offer.good - sold;
+    check::counted("the pieces beyond those offered", offer.spare)?;
+    let left_over = offer.good - sold + offer.spare;
     Ok(KindOutcome {
         sold,
         seconds_sold,
         left_over,
         kept: times(full, sold) + times(less, seconds_sold),
-        cost: times(v, offer.good),
+        cost: times(v, offer.good + offer.spare),
         left_at_cost: times(v, left_over),
         left_at_price: times(full, left_over),
     })

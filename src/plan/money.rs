@@ -5,7 +5,7 @@ use super::{Notes, PlanError, Warning};
 use crate::cost::{
     Basis, BreakEven, CostError, Fair, FixedLine, Floor, Kind, Margin, Offer, Outcome, PieceLines,
     Shared, Terms, Variable, break_even, fixed_cost, floor_with_fair, floor_without_fair, margin,
-    outcome, shared,
+    outcome, shared, sold_of,
 };
 use crate::quantity::{Money, Ratio, Share, Time};
 use crate::run::Selling;
@@ -54,6 +54,8 @@ pub struct PieceMoney {
     pub variable: Variable,
     /// Good ones for the fair, and for shops.
     pub for_fair: u64,
+    /// Good ones beyond those wanted, on average: started to be sure of enough.
+    pub spare: u64,
     /// Pieces expected to be fit as seconds, on average.
     pub seconds: u64,
     /// What a second is sold for at the fair. `None`: seconds are not sold, or nothing has a price.
@@ -117,10 +119,9 @@ fn money(till: &Till, selling: &Selling) -> Result<MoneyPlan, CostError> {
     };
     let mut unpriced = Vec::new();
     let lines = till.lines(selling, &mut unpriced)?;
-    let sold: Vec<u64> = (till.run.pieces.iter())
-        .map(|piece| part(for_fair(piece), piece.sold.unwrap_or(selling.sold)))
-        .collect();
-    let all_sold: u64 = sold.iter().sum();
+    let sold = (till.run.pieces.iter())
+        .map(|piece| sold_of(for_fair(piece), piece.sold.unwrap_or(selling.sold)));
+    let all_sold = sold.sum::<Result<u64, CostError>>()?;
     let pieces = lines
         .into_iter()
         .enumerate()
@@ -147,11 +148,19 @@ fn money(till: &Till, selling: &Selling) -> Result<MoneyPlan, CostError> {
         .then(|| shared(&kinds, fixed_total))
         .transpose()?;
     let outcome = left(till, selling, &pieces, (terms, fixed_total))?;
-    let shops: Vec<AtShop> = pieces.iter().filter_map(|piece| piece.wholesale).collect();
-    let shops = (!shops.is_empty()).then(|| {
-        let leaves = |shop: &AtShop| shop.margin.contribution * f64::from(shop.count);
-        shops.iter().map(leaves).sum()
+    let to_shops = pieces.iter().filter_map(|piece| {
+        let shop = piece.wholesale?;
+        // of a kind that goes to the fair too the fair bears what is over
+        let over = if piece.is_sold_at_fair() {
+            0
+        } else {
+            piece.spare
+        };
+        let leaves = shop.margin.contribution * f64::from(shop.count);
+        Some(leaves - piece.variable.each.used * number(over))
     });
+    let to_shops: Vec<Money> = to_shops.collect();
+    let shops = (!to_shops.is_empty()).then(|| to_shops.into_iter().sum());
     let priced = |piece: &&PieceMoney| piece.at_price.is_some();
     let offered = pieces.iter().filter(priced).map(|piece| piece.for_fair);
     let no_price = (pieces.iter())
@@ -256,6 +265,9 @@ fn one(
         variable,
         lines,
         for_fair: for_fair(piece),
+        spare: plan
+            .start
+            .saturating_sub(scrap + seconds + u64::from(plan.count)),
         seconds,
         second_price: (piece.price.zip(selling.seconds))
             .map(|(price, share)| price * share.fraction()),
@@ -284,6 +296,7 @@ fn left(
             Some(Offer {
                 sell_through: piece.sold,
                 good: piece.for_fair,
+                spare: piece.spare,
                 seconds: piece.seconds,
                 second_price: selling.seconds.unwrap_or(Share::ZERO),
                 variable: piece.variable,
@@ -365,7 +378,7 @@ fn warn(money: &MoneyPlan, notes: &mut Notes) {
     }
 }
 
-/// A share of a count, to the nearest.
+/// A share of a count, to the nearest whole one: on average.
 fn part(count: u64, share: Share) -> u64 {
     let part = (number(count) * share.fraction()).round();
     #[expect(

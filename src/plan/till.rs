@@ -136,8 +136,15 @@ impl Till<'_> {
         let all: Volume = coating.by_piece.iter().map(|(_, volume)| *volume).sum();
         let used = a_litre(coating).unwrap_or(price / bottle.holds.l()) * coating.needed.l();
         let bought = coating.price.unwrap_or(Money::ZERO);
+        // where nothing stays on any, what is used up all the same is shared by how many there are
+        let started = coating.by_piece.iter();
+        let started: u64 = started.map(|&(piece, _)| self.pieces[piece].start).sum();
         for &(piece, own) in &coating.by_piece {
-            let part = own / all;
+            let part = if all > Volume::ZERO {
+                own / all
+            } else {
+                number(self.pieces[piece].start) / number(started.max(1))
+            };
             let cost = Cost {
                 used: used * part,
                 bought: bought * part,
@@ -173,11 +180,12 @@ fn a_litre(coating: &CoatingPlan) -> Option<Money> {
 /// A supply's part in each piece: in each that is started, or in each that passed when the
 /// pieces were looked over.
 fn share_out(supply: &SupplyPlan, made: &mut [PieceLines], unpriced: &mut Vec<String>) {
-    let Some(used) = supply.packs.used_cost else {
+    let all: f64 = supply.takers.iter().map(weight).sum();
+    // of a sheet that no shape fits on nobody can tell what is used
+    let Some(used) = supply.packs.used_cost.filter(|_| all > 0.0) else {
         unpriced.push(supply.name.clone());
         return;
     };
-    let all: f64 = supply.takers.iter().map(weight).sum();
     for taker in &supply.takers {
         let part = weight(taker) / all / number(taker.pieces.max(1));
         let bought = supply.packs.price.unwrap_or(Money::ZERO);

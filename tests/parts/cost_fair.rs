@@ -84,6 +84,7 @@ fn variable() -> Variable {
 
 fn offer(sell_through: f64) -> Offer {
     Offer {
+        spare: 0,
         good: 60,
         sell_through: Share::from_percent(sell_through),
         seconds: 8,
@@ -126,6 +127,17 @@ fn a_fair_leaves_what_its_lines_add_up_to() {
     assert!(same(bought.in_hand, 58.0 - 60.0 * 0.40));
     let two = outcome(&[offer(75.0), offer(75.0)], &fair(Basis::Used)).unwrap();
     assert!(same(two.in_hand, 58.0 * 2.0 + 80.0));
+    // 12 more were started to be sure of 60: each is 2.50 and 4 min, of which 0.80 are pay
+    let more = Offer {
+        spare: 12,
+        ..offer(75.0)
+    };
+    let more = outcome(&[more], &fair(Basis::Used)).unwrap();
+    assert_eq!((more.kinds[0].sold, more.kinds[0].left_over), (45, 27));
+    assert!(same(more.in_hand, 58.0 - 12.0 * 2.50) && same(more.profit, 95.5));
+    assert!((more.hours.h() - 10.8).abs() < 1e-12);
+    let earned = 28.0 + 72.0 * 0.80 + 20.0;
+    assert!(same(more.pay_per_hour.unwrap(), earned / 10.8));
 }
 
 #[test]

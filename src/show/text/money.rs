@@ -199,7 +199,7 @@ fn write_piece(piece: &PieceMoney, money: &MoneyPlan, units: Units, page: &mut P
         ));
     }
     page.under(&format!(
-        "lowest price {}{}; on average {} and {} scrap",
+        "lowest price {}{}; on average {}, {} scrap and {} good ones more than wanted",
         piece.floor.tag.show(units),
         piece
             .floor_with_fair
@@ -209,7 +209,8 @@ fn write_piece(piece: &PieceMoney, money: &MoneyPlan, units: Units, page: &mut P
                 floor.tag.show(units)
             )),
         counted_seconds(piece.seconds),
-        piece.scrap
+        piece.scrap,
+        piece.spare
     ));
     if let Some(at) = piece.at_fair() {
         let even = match at.break_even {
