@@ -185,8 +185,14 @@ pub(super) struct Ready {
 impl Ready {
     /// How many pieces it is.
     pub(super) fn pieces(&self) -> u64 {
-        let pieces = self.run.pieces.iter();
-        pieces.map(|piece| u64::from(piece.count)).sum()
+        self.kinds().iter().map(|(_, count)| count).sum()
+    }
+
+    /// How many of each kind it is, of which there are any.
+    pub(super) fn kinds(&self) -> Vec<(String, u64)> {
+        let some = self.run.pieces.iter().filter(|piece| piece.count > 0);
+        some.map(|piece| (piece.name.clone(), u64::from(piece.count)))
+            .collect()
     }
 
     /// How often it is ready by a date.

@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 
+use jiff::ToSpan;
 use jiff::civil::Date;
 
 use super::calendar::Dates;
@@ -59,6 +60,21 @@ impl<'r> Lasts<'r> {
             }
         }
         lasts
+    }
+
+    /// The same of a run begun so many days later.
+    pub(super) fn put_off(&self, days: i32) -> Self {
+        let later = |known: &BTreeMap<&'r str, Date>| {
+            let moved = known.iter();
+            moved
+                .map(|(name, day)| (*name, day.saturating_add(days.days())))
+                .collect()
+        };
+        Self {
+            otherwise: self.otherwise,
+            coatings: later(&self.coatings),
+            supplies: later(&self.supplies),
+        }
     }
 
     /// Whether a coating's bottles are past their date by then.

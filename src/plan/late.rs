@@ -21,6 +21,8 @@ pub struct StillCan {
     pub changes: Vec<Otherwise>,
     /// Good pieces that are then likely ready in time.
     pub pieces: u64,
+    /// How many of each kind those are, the kinds of which there are any, in the run's order.
+    pub kinds: Vec<(String, u64)>,
     /// When all of those are likely ready. `None`: the run names no date.
     pub ready: Option<DateTime>,
     /// How often they are ready by the run's date. `None`: it names none, or that can't be told.
@@ -76,6 +78,15 @@ pub enum Otherwise {
         /// Of the brim limit.
         to: Share,
     },
+    /// Fewer of one kind of piece, and all others made.
+    FewerOf {
+        /// Which of the run's pieces.
+        piece: usize,
+        /// Its name.
+        name: String,
+        /// How many of it are made all the same, one or more.
+        left: u32,
+    },
     /// One kind of piece left out, and all others made.
     LeaveOut {
         /// Which of the run's pieces.
@@ -89,6 +100,8 @@ pub enum Otherwise {
         step: usize,
         /// Its name.
         name: String,
+        /// Kinds of piece that have no other step, so that they keep it.
+        but: Vec<String>,
     },
 }
 
@@ -208,9 +221,11 @@ struct Way {
 
 impl Way {
     fn of(changes: Vec<Otherwise>, made: Ready) -> Self {
+        let kinds = made.kinds();
         let can = StillCan {
             changes,
-            pieces: made.pieces(),
+            pieces: kinds.iter().map(|(_, count)| count).sum(),
+            kinds,
             ready: Some(made.at),
             chance: None,
         };
@@ -265,22 +280,52 @@ fn goods_in_time(changes: &[Otherwise], (run, draft): (&Run, &Draft)) -> (Vec<Ot
     (changes, run)
 }
 
-/// Each kind of piece left out, whole, where all others are then ready in time.
+/// Fewer of each kind of piece, or none, where all others are then ready in time.
 fn without_a_kind((run, as_is): (&Run, &Draft), deadline: DateTime) -> Result<Vec<Way>, PlanError> {
     let kinds: Vec<usize> = (0..run.pieces.len()).collect();
     if !(2..=KINDS).contains(&kinds.len()) {
         return Ok(Vec::new());
     }
     let parts = on_all_cores(&kinds, |found: &mut Tried, _, &piece| {
-        let name = run.pieces[piece].name.clone();
-        let change = Otherwise::LeaveOut { piece, name };
-        let others = change.made(run);
-        let ready = others.map_or(Ok(None), |others| ready_with_fewer(others, as_is));
-        let in_time = ready.map(|found| found.filter(|made| made.at <= deadline));
-        let way = in_time.map(|found| found.map(|made| Way::of(vec![change], made)));
-        found.push((piece, way));
+        let ready = |left: u32| {
+            let change = of_one_kind(run, piece, left);
+            let others = change.made(run);
+            let ready = others.map_or(Ok(None), |others| ready_with_fewer(others, as_is));
+            let in_time = ready.map(|found| found.filter(|made| made.at <= deadline));
+            in_time.map(|found| found.map(|made| Way::of(vec![change], made)))
+        };
+        found.push((piece, most_of_one_kind(run.pieces[piece].count, ready)));
     });
     in_order(parts)
+}
+
+/// So many of one kind, and all others.
+fn of_one_kind(run: &Run, piece: usize, left: u32) -> Otherwise {
+    let name = run.pieces[piece].name.clone();
+    match left {
+        0 => Otherwise::LeaveOut { piece, name },
+        left => Otherwise::FewerOf { piece, name, left },
+    }
+}
+
+/// The way with the most of one kind, of which there are so many and not all can be made.
+fn most_of_one_kind(
+    all: u32,
+    ready: impl Fn(u32) -> Result<Option<Way>, PlanError>,
+) -> Result<Option<Way>, PlanError> {
+    let Some(mut best) = ready(0)? else {
+        return Ok(None);
+    };
+    let (mut does, mut too_many) = (0, all);
+    // to about a hundredth of them
+    while too_many - does > (all >> HALVINGS).max(1) {
+        let left = does.midpoint(too_many);
+        match ready(left)? {
+            Some(way) => (best, does) = (way, left),
+            None => too_many = left,
+        }
+    }
+    Ok(Some(best))
 }
 
 /// What came of ways, in the order of their numbers.
@@ -350,8 +395,13 @@ fn changes(run: &Run) -> Vec<Otherwise> {
     }
     for (step, of) in run.steps.iter().enumerate() {
         if matches!(of.work, Work::Dome(_)) {
-            let name = of.name.clone();
-            changes.push(Otherwise::NoDome { step, name });
+            let only = |steps: &[usize]| steps.iter().all(|of| *of == step);
+            let kept = run.pieces.iter().filter(|piece| only(&piece.steps));
+            changes.push(Otherwise::NoDome {
+                step,
+                name: of.name.clone(),
+                but: kept.map(|piece| piece.name.clone()).collect(),
+            });
         }
     }
     changes
@@ -398,6 +448,7 @@ impl Otherwise {
             }
             // it stays as a kind of which there are none, as the draft of the run counts it
             Self::LeaveOut { piece, .. } => other.pieces[*piece].count = 0,
+            Self::FewerOf { piece, left, .. } => other.pieces[*piece].count = *left,
             Self::NoDome { step, .. } => {
                 for piece in &mut other.pieces {
                     if piece.steps.iter().any(|of| of != step) {

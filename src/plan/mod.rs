@@ -304,6 +304,7 @@ fn plan_counted(
         &mut dates,
         &mut notes,
     )?;
+    stock::warn_of_later(run, &lasts, &dates, &mut notes);
     let (groups, _) = groups(run, (&pieces, &steps, &coatings), &mut notes);
     let till = Till {
         run,

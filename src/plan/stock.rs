@@ -4,10 +4,10 @@ use jiff::civil::Date;
 
 use super::drawn;
 use super::lasts::Lasts;
-use super::supplies::Supplies;
+use super::supplies::{self, Supplies};
 use super::uses::{OneKind, for_one_kind};
 use super::visits::Visit;
-use super::{CoatingPlan, Dates, PiecePlan, PlanError};
+use super::{CoatingPlan, Dates, Notes, PiecePlan, PlanError, Warning};
 use crate::consumption::{self, most_good};
 use crate::run::Run;
 
@@ -36,6 +36,42 @@ pub struct Past {
     pub used_on: Date,
     /// Whether the calendar tells that day.
     pub by_calendar: bool,
+}
+
+/// Warns of stock that does if the work begins when the plan has it begin, and not at the latest start that it tells.
+pub(super) fn warn_of_later(run: &Run, lasts: &Lasts, dates: &Dates, notes: &mut Notes) {
+    let Dates::Told(calendar) = dates else {
+        return;
+    };
+    let latest = calendar
+        .by
+        .as_ref()
+        .and_then(|by| by.sure_start.or(by.likely_start));
+    let Some(latest) = latest.filter(|latest| *latest > calendar.start) else {
+        return;
+    };
+    let later = lasts.put_off((latest.date() - calendar.start.date()).get_days());
+    let coatings = run.coatings.iter().filter_map(|coating| {
+        let some = coating.bottle.is_some_and(|bottle| bottle.have > 0.0);
+        let now = lasts.past_coating(coating);
+        let past = later.past_coating(coating).filter(|past| past.by_calendar);
+        past.filter(|_| some && now.is_none())
+            .map(|past| (&coating.name, past))
+    });
+    let supplies = run.supplies.iter().filter_map(|supply| {
+        let now = lasts.past_supply(supply);
+        let past = later.past_supply(supply).filter(|past| past.by_calendar);
+        past.filter(|_| supplies::in_stock(supply).is_some() && now.is_none())
+            .map(|past| (&supply.name, past))
+    });
+    let warnings = coatings
+        .chain(supplies)
+        .map(|(what, past)| Warning::StaleLater {
+            what: what.clone(),
+            past,
+            start: latest,
+        });
+    notes.warnings.extend(warnings);
 }
 
 /// What one kind of piece comes to from what is in stock, were nothing bought and nothing else made.

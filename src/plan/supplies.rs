@@ -209,19 +209,24 @@ fn one(
 /// Stock past its date, which is told.
 fn stale(lasts: &Lasts, supply: &Supply, notes: &mut Notes) -> Option<Stale> {
     let past = lasts.past_supply(supply)?;
-    let stock = match &supply.stuff {
-        run::Stuff::Each { have: 0 } | run::Stuff::Sheet { have: 0, .. } => return None,
-        run::Stuff::Cut { have, .. } if have.is_empty() => return None,
-        run::Stuff::Each { have } => Stale::Each(*have),
-        run::Stuff::Cut { have, .. } => Stale::Spools(have.len()),
-        run::Stuff::Sheet { have, .. } => Stale::Sheets(*have),
-    };
+    let stock = in_stock(supply)?;
     notes.warnings.push(Warning::Stale {
         what: supply.name.clone(),
         stock,
         past,
     });
     Some(stock)
+}
+
+/// What there is in stock. `None`: nothing.
+pub(super) fn in_stock(supply: &Supply) -> Option<Stale> {
+    match &supply.stuff {
+        run::Stuff::Each { have: 0 } | run::Stuff::Sheet { have: 0, .. } => None,
+        run::Stuff::Cut { have, .. } if have.is_empty() => None,
+        run::Stuff::Each { have } => Some(Stale::Each(*have)),
+        run::Stuff::Cut { have, .. } => Some(Stale::Spools(have.len())),
+        run::Stuff::Sheet { have, .. } => Some(Stale::Sheets(*have)),
+    }
 }
 
 /// What so many pieces of each taker need of a supply, and what to buy.

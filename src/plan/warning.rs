@@ -139,6 +139,15 @@ pub enum Warning {
         /// Its date, and the day that it is held against.
         past: Past,
     },
+    /// Stock that counts as the run is planned would be past its date were it begun at the latest start.
+    StaleLater {
+        /// The coating or the supply.
+        what: String,
+        /// Its date, and the day of its last use then.
+        past: Past,
+        /// That start.
+        start: DateTime,
+    },
     /// Not one of the shapes for a kind of piece fits on a sheet.
     FitsNoSheet {
         /// The supply.
@@ -311,6 +320,7 @@ impl Warning {
             Self::ThinEdge { .. } => "thin-edge",
             Self::MayWarp { .. } => "may-warp",
             Self::Stale { .. } => "stale",
+            Self::StaleLater { .. } => "stale-later",
             Self::FitsNoSheet { .. } => "fits-no-sheet",
             Self::FitsNoTray { .. } => "fits-no-tray",
             Self::OrderTooLate { .. } => "order-too-late",
@@ -354,6 +364,7 @@ impl Warning {
             | Self::ThinEdge { .. }
             | Self::MayWarp { .. }
             | Self::Stale { .. }
+            | Self::StaleLater { .. }
             | Self::OrderTooLate { .. }
             | Self::NotWorkedOut { .. }
             | Self::Magnets { .. }

@@ -5,7 +5,7 @@ use std::fs;
 
 use crate::common::plan::{close, planned};
 use assert_cmd::Command;
-use brimful::plan::{Dates, Stale, Stuff, SupplyPlan, Warning};
+use brimful::plan::{Dates, Plan, Stale, Stuff, SupplyPlan, Warning};
 use brimful::quantity::Length;
 use brimful::show::text;
 use brimful::space::How;
@@ -397,6 +397,30 @@ supplies = [{ name = "pad", per_piece = 1 }]
         (0, None)
     );
     assert_eq!(fresh.coatings[0].bottles.as_ref().unwrap().buy, 0);
+    // begun on the first, it does; begun as late as can be, it is past its date
+    let from_the_first = rest.replace(
+        "ready_by = 2027-04-17T08:00:00",
+        "ready_by = 2027-04-17T08:00:00\nstart = 2027-04-01T08:00:00",
+    );
+    let begun = |best_before: &str| {
+        let file = run(20, "\"seal\"", &from_the_first);
+        planned(&file.replace("best_before = 2027-04-17", best_before))
+    };
+    let early = begun("best_before = 2027-04-05");
+    assert_eq!((supply(&early, "pad").packs.buy), 0);
+    let later = |plan: &Plan| {
+        let codes = plan.warnings.iter().map(Warning::code);
+        codes.filter(|code| *code == "stale-later").count()
+    };
+    assert_eq!(
+        [&early, &begun("best_before = 2027-05-05")].map(later),
+        [2, 0]
+    );
+    let words = text::plan(&early);
+    let words = words.split_whitespace().collect::<Vec<_>>().join(" ");
+    let said =
+        "pad: the list to buy counts on the stock, best before 5 April 2027; begun as late as";
+    assert!(words.contains(said), "{words}");
 }
 
 /// By hand: 50 blanks, 23 magnets at two a piece: 11 pieces, and the magnets run out. A tenth

@@ -82,6 +82,60 @@ fn what_can_still_be_done_tells_how_often_it_is_in_time() {
     );
 }
 
+/// Where one kind is the trouble as many of it are made as can be, and all of the others; and each way that makes fewer
+/// pieces says which.
+#[test]
+fn fewer_of_one_kind_are_tried() {
+    // 600 beads by hand, five minutes each, are 50 hours, and four days of twelve have 48
+    let beads = "[[piece]]\nname = \"bead\"\ncount = 600\nblank = \"disc\"\nsteps = [\"string\"]\n[[step]]\nname = \"string\"\nhands_on = \"5 min\"\nspoilage = \"0 %\"\n";
+    let start = "start = 2027-03-01T08:00:00";
+    let file = |beads: &str| {
+        let file = format!("{RUN}{beads}");
+        with(
+            &file,
+            start,
+            &format!("{start}\nready_by = 2027-03-04T20:00:00"),
+        )
+    };
+    assert!(!planned(&file("")).is_too_late());
+    let plan = planned(&file(beads));
+    assert!(plan.is_too_late());
+    let mut ways = plan.still_can.iter();
+    let few = ways.find_map(|can| match can.changes.as_slice() {
+        [Otherwise::FewerOf { left, .. }] => Some((*left, can)),
+        _ => None,
+    });
+    let (left, can) = few.expect("fewer beads");
+    assert!((1..600).contains(&left));
+    assert_eq!(can.pieces, u64::from(left) + 72);
+    let kinds: u64 = can.kinds.iter().map(|(_, count)| count).sum();
+    assert_eq!((can.kinds.len(), kinds), (3, can.pieces));
+    // as many as can be, to about a hundredth: so many are in time, and a few more too late
+    let of = |count: u32| {
+        planned(&file(&with(
+            beads,
+            "count = 600",
+            &format!("count = {count}"),
+        )))
+    };
+    assert!(!of(left).is_too_late() && of(left + 6).is_too_late());
+    let shown = flat(&text::plan(&plan));
+    assert!(
+        shown.contains(&format!("make {left} of bead and all the others")),
+        "{shown}"
+    );
+    // all kinds cut alike
+    let mut ways = plan.still_can.iter();
+    let alike = ways.find(|can| can.changes.is_empty()).expect("fewer");
+    let each: Vec<String> = (alike.kinds.iter())
+        .map(|(name, count)| format!("{count} × {name}"))
+        .collect();
+    let (last, first) = each.split_last().expect("some");
+    let each = format!("{} and {last}", first.join(", "));
+    let said = format!("{} of 672 pieces ({each})", alike.pieces);
+    assert!(shown.contains(&said), "{said} in {shown}");
+}
+
 /// Where nothing that is tried helps, that is said.
 #[test]
 fn that_nothing_can_be_done_is_said() {

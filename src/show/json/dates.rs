@@ -364,9 +364,19 @@ pub(super) fn undated(plan: &Plan) -> Option<UndatedJson> {
 }
 
 #[derive(Serialize)]
+struct KindJson {
+    piece: String,
+    count: u64,
+}
+
+#[derive(Serialize)]
 pub(super) struct StillCanJson {
     changes: Vec<String>,
     pieces: u64,
+    /// How many of each kind.
+    kinds: Vec<KindJson>,
+    /// The same in words, where they are fewer than all of several kinds.
+    of: Option<String>,
     /// `None`: the run names no date.
     ready: Option<String>,
     /// How often they are ready by the run's date.
@@ -382,6 +392,13 @@ pub(super) fn still_can(plan: &Plan) -> Vec<StillCanJson> {
             .map(|change| words::otherwise(change, plan.header.units))
             .collect(),
         pieces: can.pieces,
+        kinds: (can.kinds.iter())
+            .map(|(piece, count)| KindJson {
+                piece: piece.clone(),
+                count: *count,
+            })
+            .collect(),
+        of: words::pieces_of(can, plan),
         ready: can.ready.map(|at| at.to_string()),
         chance_ready: can.chance.map(crate::quantity::Share::fraction),
         in_time: can

@@ -113,6 +113,9 @@ fn still_can(figures: &Figures) -> Part {
                 @let changes = figures.each(&format!("{at}/changes"));
                 li {
                     (figures.count(&format!("{at}/pieces"))?) " pieces"
+                    @if figures.has(&format!("{at}/of")) {
+                        " (" (figures.words(&format!("{at}/of"))?) ")"
+                    }
                     @if figures.has(&format!("{at}/ready")) {
                         " likely by " (figures.moment(&format!("{at}/ready"))?)
                         @if figures.has(&format!("{at}/in_time")) {

@@ -169,18 +169,29 @@ fn bottleneck(calendar: &Calendar, plan: &Plan) -> String {
         Bottleneck::Drying { days } => {
             let what = match calendar.waves {
                 1 => "the run",
-                _ => "one wave by itself",
+                _ => "one wave alone",
             };
             format!(
-                "the drying: {what} takes {} in your hours{}",
+                "{}: {what} takes {} in your hours{}",
+                waited_for(calendar),
                 lasts(days),
                 if has_trays(plan) {
-                    ", whatever trays there are"
+                    ", whatever the trays"
                 } else {
                     ""
                 }
             )
         }
+    }
+}
+
+/// What a run waits for that neither hands nor trays keep.
+fn waited_for(calendar: &Calendar) -> &'static str {
+    let again = |booked: &Booked| matches!(booked.task, Task::Look { time: 2 });
+    if calendar.sittings.iter().any(again) {
+        "drying and second look"
+    } else {
+        "the drying"
     }
 }
 
@@ -438,7 +449,8 @@ pub(super) fn still_can(plan: &Plan) -> Vec<String> {
                 });
                 format!(", likely by {}{often}", moment(ready, plan))
             });
-            format!("{pieces}{by}: {how}")
+            let of = words::pieces_of(can, plan).map_or_else(String::new, |of| format!(" ({of})"));
+            format!("{pieces}{of}{by}: {how}")
         }))
         .collect()
 }

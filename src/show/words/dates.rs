@@ -4,7 +4,7 @@ use jiff::civil::{Date, DateTime};
 
 use super::{list, span};
 use crate::drying::TimeBand;
-use crate::plan::{Dates, NoDates, NotLaid, Otherwise, Plan, Undated};
+use crate::plan::{Dates, NoDates, NotLaid, Otherwise, Plan, StillCan, Undated};
 use crate::quantity::{Show, Units};
 
 /// Whether a plan's dates lie in more than one year, so that each has to say which.
@@ -111,6 +111,27 @@ pub fn nothing_can(plan: &Plan) -> Option<&'static str> {
     })
 }
 
+/// Which pieces a way to still do something makes, where they are fewer than all: "5 × coaster and 14 × tag".
+/// `None`: all, or the run has one kind only, or what is done otherwise says so.
+#[must_use]
+pub fn pieces_of(can: &StillCan, plan: &Plan) -> Option<String> {
+    let wanted: u64 = plan.pieces.iter().map(|piece| u64::from(piece.count)).sum();
+    let of_one = |change: &Otherwise| {
+        matches!(
+            change,
+            Otherwise::LeaveOut { .. } | Otherwise::FewerOf { .. }
+        )
+    };
+    if plan.pieces.len() < 2 || can.pieces >= wanted || can.changes.iter().any(of_one) {
+        return None;
+    }
+    let each = can.kinds.iter();
+    let each: Vec<String> = each
+        .map(|(name, count)| format!("{count} × {name}"))
+        .collect();
+    Some(list(&each, 4))
+}
+
 /// What a maker might do otherwise.
 #[must_use]
 pub fn otherwise(change: &Otherwise, units: Units) -> String {
@@ -147,6 +168,15 @@ pub fn otherwise(change: &Otherwise, units: Units) -> String {
         ),
         Otherwise::LeaveOut { name, .. } => format!("leave out {name} and make all the others"),
         Otherwise::TakenOut => "dry the pieces out of their box, with no lid".to_owned(),
-        Otherwise::NoDome { name, .. } => format!("leave out \"{name}\", and have no dome"),
+        Otherwise::FewerOf { name, left, .. } => {
+            format!("make {left} of {name} and all the others")
+        }
+        Otherwise::NoDome { name, but, .. } if but.is_empty() => {
+            format!("leave out \"{name}\", and have no dome")
+        }
+        Otherwise::NoDome { name, but, .. } => format!(
+            "leave out \"{name}\", and have no dome but on {}",
+            list(but, 4)
+        ),
     }
 }

@@ -13,7 +13,7 @@ mod unused;
 
 pub(in crate::show) use brim::past_target;
 pub(in crate::show) use dates::{day, in_two_years, moment};
-pub use dates::{lasts, no_dates, not_laid, nothing_can, otherwise};
+pub use dates::{lasts, no_dates, not_laid, nothing_can, otherwise, pieces_of};
 pub use help::{NO_HELP, NO_HELP_BY_LAMP, change, change_in_short, wants_help};
 pub use money::{a_sale, gain, pay};
 pub(in crate::show) use rooms::in_box;
@@ -114,6 +114,7 @@ pub fn warning(warning: &Warning, units: Units) -> String {
         Warning::OrderTooLate { .. } => stock::order_too_late(warning),
         Warning::SoldAtALoss { .. } => sold_at_a_loss(warning, units),
         Warning::Stale { what, stock, past } => stock::stale(what, *stock, *past),
+        Warning::StaleLater { what, past, start } => stock::stale_later(what, *past, *start),
         Warning::FitsNoSheet { supply, piece } => {
             format!("{piece}: not one of its shapes fits on a sheet of {supply} inside the margin")
         }

@@ -1,5 +1,8 @@
 //! What is in stock: what comes out of it, and what is past its date.
 
+use jiff::civil::DateTime;
+
+use super::moment;
 use crate::plan::{DrawnPlan, Past, Stale, Warning};
 use crate::quantity::{Show, Units, Volume};
 use crate::run::Bottle;
@@ -65,6 +68,16 @@ pub(super) fn stale(what: &str, stock: Stale, past: Past) -> String {
     format!(
         "{what}: {stock} in stock {is} not counted, best before {}, and {day} {}",
         past.best_before.strftime("%-d %B %Y"),
+        past.used_on.strftime("%-d %B %Y")
+    )
+}
+
+/// That some stock would not count were the run begun as late as can be.
+pub(super) fn stale_later(what: &str, past: Past, start: DateTime) -> String {
+    format!(
+        "{what}: the list to buy counts on the stock, best before {}; begun as late as {} its last use is on {}, so buy it anew then",
+        past.best_before.strftime("%-d %B %Y"),
+        moment(start, true),
         past.used_on.strftime("%-d %B %Y")
     )
 }
