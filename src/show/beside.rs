@@ -170,10 +170,21 @@ fn start(plan: &Plan) -> String {
         return "no date".to_owned();
     };
     let begun = super::text::moment(calendar.start, plan);
-    match calendar.by.as_ref().and_then(|by| by.chance.as_ref()) {
-        Some(chance) => format!("{begun}, in time {}", words::percent(chance.ready)),
-        None => begun,
-    }
+    let by = calendar.by.as_ref();
+    let chance = by.and_then(|by| by.chance.as_ref());
+    let chance = chance.map_or_else(String::new, |chance| {
+        format!(", in time {}", words::percent(chance.ready))
+    });
+    let latest = by.and_then(|by| by.sure_start);
+    let latest = latest.filter(|latest| *latest != calendar.start);
+    let latest = latest.map_or_else(String::new, |latest| {
+        let sure = plan.header.sure.show(plan.header.units);
+        format!(
+            "; to be {sure} sure by {}",
+            super::text::moment(latest, plan)
+        )
+    });
+    format!("{begun}{chance}{latest}")
 }
 
 /// A warning by its code, in a few words that stand by themselves.
@@ -194,6 +205,8 @@ fn short(code: &str) -> String {
         "cold-later" => "too cold in later hours",
         "fan-does-little" => "a fan does little",
         "stale" => "stock past its best-before",
+        "stale-later" => "stock past its best-before at the latest start",
+        "order-too-late" => "goods ordered on the day of the start keep the work waiting",
         "not-used" => "something in the file is not used",
         "saucer" => "may dry to a saucer",
         "hole" => "a hole may close or break out",
@@ -228,6 +241,15 @@ fn money(plan: &Plan) -> Vec<String> {
         "{} to pay for what is bought",
         money.to_buy.show(units)
     ));
+    if let Some(left) = &money.outcome {
+        let an_hour = left.pay_per_hour.map_or_else(String::new, |pay| {
+            format!(", {} an hour", words::gain(pay, units))
+        });
+        told.push(format!(
+            "the fair leaves {}{an_hour}",
+            words::gain(left.in_hand, units)
+        ));
+    }
     told
 }
 

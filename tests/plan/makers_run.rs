@@ -494,3 +494,24 @@ fn a_lid_with_too_little_air_is_told() {
         "{why}"
     );
 }
+
+/// Each kind is as sure as was asked, and all of them together are less so: the demo's own draws find how often.
+#[test]
+fn how_sure_all_kinds_together_are_is_told() {
+    let plan = told(DEMO);
+    let drawn = 100.0 * number(&plan["calendar"]["chance_enough"]);
+    let words = flowing(DEMO);
+    let (_, told) = words
+        .split_once("each kind by itself; enough pieces of every kind come good ")
+        .expect("all of them");
+    let (told, _) = told.split_once(" % of the time").expect("a share");
+    let told: f64 = told.parse().unwrap();
+    // a thousand draws of nine in ten are within three hundredths of it
+    assert!(told < 95.0 && (told - drawn).abs() < 3.0, "{told} {drawn}");
+    let one = with(
+        TILES,
+        "[run]\nready_by = 2027-06-26T20:00:00\nsure = \"50 %\"\n",
+        "",
+    );
+    assert!(!flowing(&one).contains("come good"));
+}

@@ -241,8 +241,13 @@ fn write_coating(coating: &CoatingPlan, plan: &Plan, page: &mut Page) {
             .filter(|_| coating.sizes.is_none())
             .map(|price| format!(", {} in all", price.show(units)))
             .unwrap_or_default();
+        let alone = if coating.sizes.is_some() {
+            ", were there no others"
+        } else {
+            ""
+        };
         page.under(&format!(
-            "bottles of {} to buy: {}{price}; {}. Chance of enough with {}",
+            "bottles of {} to buy{alone}: {}{price}; {}. Chance of enough with {}",
             bottle.holds.show(units),
             bottles.buy,
             words::comes_out(bottle, bottles.stock, units)

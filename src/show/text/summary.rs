@@ -4,7 +4,7 @@ use super::buying;
 use super::page::Page;
 use crate::consumption::Faces;
 use crate::plan::{Drying, FillPlan, Fit, Outlook, PiecePlan, Plan, StageTimes, StepPlan};
-use crate::quantity::{Angle, Show, Units};
+use crate::quantity::{Angle, Share, Show, Units};
 use crate::run::{Air, Told};
 use crate::show::warning::warning as in_room;
 use crate::show::words;
@@ -53,10 +53,11 @@ fn title(plan: &Plan, page: &mut Page) {
     ));
     let units = plan.header.units;
     page.line(&format!(
-        "In a room {} with {}. What to buy is {} sure to be enough, each kind by itself.",
+        "In a room {} with {}. What to buy is {} sure to be enough, each kind by itself{}.",
         words::room(&plan.room.told, units),
         air(plan.room.air, units),
-        plan.header.sure.show(units)
+        plan.header.sure.show(units),
+        all_kinds(plan)
     ));
     if let Some(shut) = &plan.room.shut_in {
         page.line(&format!("Coats dry {}.", words::shut_in(shut, units)));
@@ -66,6 +67,22 @@ fn title(plan: &Plan, page: &mut Page) {
             page.line(&format!("{}: {notice}", record.file));
         }
     }
+}
+
+/// How sure it is that enough of every kind come good, where there are several: each may fall short by itself.
+fn all_kinds(plan: &Plan) -> String {
+    let chances = plan
+        .pieces
+        .iter()
+        .map(|piece| piece.start_chance.fraction());
+    let all = Share::from_fraction(chances.product());
+    if plan.pieces.len() < 2 || all >= plan.header.sure {
+        return String::new();
+    }
+    format!(
+        "; enough pieces of every kind come good {} of the time",
+        words::percent(all)
+    )
 }
 
 fn air(air: Air, units: Units) -> String {

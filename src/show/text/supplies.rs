@@ -46,7 +46,8 @@ pub(super) fn write(plan: &Plan, page: &mut Page) {
             write_supply(supply, units, page);
         }
     }
-    if plan.from_stock.iter().any(|piece| piece.started > 0) {
+    // who tells of no blanks does not ask what they make
+    if plan.blanks.iter().any(|blank| blank.have > 0) {
         page.heading("From what is in stock alone, each as if nothing else were made");
         for piece in &plan.from_stock {
             page.item(&from_stock(piece));
@@ -63,12 +64,16 @@ fn from_stock(piece: &FromStock) -> String {
             words::list(&piece.not_counted, MOST)
         )
     };
+    let runs_out = words::list(&piece.runs_out, MOST);
+    if piece.started == 0 {
+        return format!(
+            "{}: not one, for want of {runs_out}{not_counted}",
+            piece.piece
+        );
+    }
     format!(
-        "{}: start {} to end with {}; first to run out: {}{not_counted}",
-        piece.piece,
-        piece.started,
-        piece.good,
-        words::list(&piece.runs_out, MOST)
+        "{}: start {} to end with {}; first to run out: {runs_out}{not_counted}",
+        piece.piece, piece.started, piece.good
     )
 }
 
