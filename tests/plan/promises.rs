@@ -136,6 +136,27 @@ fn fewer_of_one_kind_are_tried() {
     assert!(shown.contains(&said), "{said} in {shown}");
 }
 
+/// What can still be done is done about the date alone: a sheet that nothing fits on stops the run all the same.
+#[test]
+fn what_else_stops_the_run_is_said_with_what_can_be_done() {
+    let slow = with(
+        RUN,
+        "handle = \"24 h\", recoat = \"24 h\"",
+        "handle = \"900 h\"",
+    );
+    let start = "start = 2027-03-01T08:00:00";
+    let slow = with(
+        &slow,
+        start,
+        &format!("{start}\nready_by = 2027-03-05T20:00:00"),
+    );
+    let felt = "[[supply]]\nname = \"felt\"\nsheet = [\"20 mm\", \"25 mm\"]\n[[step]]\nname = \"seal\"\nsupplies = [{ name = \"felt\", bleed = \"0 mm\" }]";
+    let with_felt = with(&slow, "[[step]]\nname = \"seal\"", felt);
+    let said = "Can these mend the date alone: what else stops the run stands first under Watch";
+    assert!(flat(&text::plan(&planned(&with_felt))).contains(said));
+    assert!(!flat(&text::plan(&planned(&slow))).contains("mend the date alone"));
+}
+
 /// Where nothing that is tried helps, that is said.
 #[test]
 fn that_nothing_can_be_done_is_said() {

@@ -429,7 +429,11 @@ fn trays_used(trays: &[u32], plan: &Plan) -> String {
 pub(super) fn still_can(plan: &Plan) -> Vec<String> {
     let wanted: u64 = plan.pieces.iter().map(|piece| u64::from(piece.count)).sum();
     let nothing = words::nothing_can(plan).map(str::to_owned);
-    (nothing.into_iter())
+    let stopped = !plan.still_can.is_empty() && plan.stops().next().is_some();
+    let stopped = stopped.then(|| {
+        "these mend the date alone: what else stops the run stands first under Watch".to_owned()
+    });
+    (nothing.into_iter().chain(stopped))
         .chain(plan.still_can.iter().map(|can| {
             let pieces = match can.pieces {
                 1 if wanted == 1 => "the one piece".to_owned(),
