@@ -141,8 +141,8 @@ pub fn mix(question: &MixQuestion) -> Result<MixAnswer, MixRefusal> {
         Readings { plain: true, .. } => Lasts::AsLabelled,
         Readings { .. } => Lasts::No,
     };
-    // nothing is wanted of a mix where no time is asked for
-    let told = (question.working).map_or(Time::ZERO, |time| mixed.stirring() + time);
+    // where no time is asked for it is to be stirred all the same
+    let told = mixed.stirring() + question.working.unwrap_or(Time::ZERO);
     Ok(MixAnswer {
         coating: coating.family().name.clone(),
         mass: mix.mass,

@@ -107,7 +107,7 @@ fn between(a: &[usize], b: &[usize], triangles: &mut Vec<[usize; 3]>) {
 /// The way into the inside under a vertex of the edge.
 #[derive(Clone, Copy)]
 struct Under {
-    /// Direction, as long as makes a unit of depth.
+    /// Direction, as long as makes a unit of depth, or less in a sharp corner.
     go: Point,
     depth: f64,
     /// Which of the [`LAYERS`].
@@ -199,7 +199,7 @@ impl Way {
 }
 
 /// The direction into the inside where one side ends and the next begins, as
-/// long as makes a unit of depth below both.
+/// long as makes a unit of depth below both, but no longer than four.
 fn inward(last: &Chord, next: &Chord) -> Point {
     let (before, after) = (last.arrives(), next.sets_out());
     match (last.side, next.side) {

@@ -100,7 +100,7 @@ pub enum Otherwise {
         step: usize,
         /// Its name.
         name: String,
-        /// Kinds of piece that have no other step, so that they keep it.
+        /// Kinds of piece that have a dome all the same: another, or this one, for they have no other step.
         but: Vec<String>,
     },
 }
@@ -116,6 +116,8 @@ const DRIER: f64 = 15.0;
 const LONGER: Time = Time::from_h(1.0);
 /// Kinds of piece of which each is left out in turn, at the most: of more, one makes little difference.
 const KINDS: usize = 24;
+/// Of the ways to make fewer of one kind the best are told, so that others are told too.
+const MOST_OF_A_KIND: usize = 3;
 /// Steps in the search for how many pieces can be ready: to about a hundredth.
 const HALVINGS: u32 = 7;
 
@@ -296,7 +298,10 @@ fn without_a_kind((run, as_is): (&Run, &Draft), deadline: DateTime) -> Result<Ve
         };
         found.push((piece, most_of_one_kind(run.pieces[piece].count, ready)));
     });
-    in_order(parts)
+    let mut found = in_order(parts)?;
+    found.sort_by_key(|way| std::cmp::Reverse(way.can.pieces));
+    found.truncate(MOST_OF_A_KIND);
+    Ok(found)
 }
 
 /// So many of one kind, and all others.
@@ -395,8 +400,10 @@ fn changes(run: &Run) -> Vec<Otherwise> {
     }
     for (step, of) in run.steps.iter().enumerate() {
         if matches!(of.work, Work::Dome(_)) {
-            let only = |steps: &[usize]| steps.iter().all(|of| *of == step);
-            let kept = run.pieces.iter().filter(|piece| only(&piece.steps));
+            let another = |of: &usize| *of != step && matches!(run.steps[*of].work, Work::Dome(_));
+            let kept = run.pieces.iter().filter(|piece| {
+                piece.steps.iter().any(another) || piece.steps.iter().all(|of| *of == step)
+            });
             changes.push(Otherwise::NoDome {
                 step,
                 name: of.name.clone(),

@@ -35,11 +35,12 @@ pub struct MoneyPlan {
     pub no_price: Vec<String>,
     /// Good ones for the fair of all kinds that have a price.
     pub offered: u64,
-    /// What the pieces for shops leave over their cost; apart from the fair. `None`: none go there.
+    /// What the pieces for shops leave over their cost, and of a kind that all goes there over that of all that come
+    /// good; apart from the fair. `None`: none go there.
     pub shops: Option<Money>,
     /// What has to be paid now for all that is bought.
     pub to_buy: Money,
-    /// What is used and has no price, or as pens no amount, so that costs leave it out.
+    /// What is used and has no price, or no amount, as pens and a sheet that no shape fits on, so that costs leave it out.
     pub unpriced: Vec<String>,
 }
 
@@ -54,7 +55,7 @@ pub struct PieceMoney {
     pub variable: Variable,
     /// Good ones for the fair, and for shops.
     pub for_fair: u64,
-    /// Good ones beyond those wanted, on average: started to be sure of enough.
+    /// Good ones beyond those wanted, on average: started to be sure of enough. None where on average fewer come good.
     pub spare: u64,
     /// Pieces expected to be fit as seconds, on average.
     pub seconds: u64,
@@ -150,12 +151,8 @@ fn money(till: &Till, selling: &Selling) -> Result<MoneyPlan, CostError> {
     let outcome = left(till, selling, &pieces, (terms, fixed_total))?;
     let to_shops = pieces.iter().filter_map(|piece| {
         let shop = piece.wholesale?;
-        // of a kind that goes to the fair too the fair bears what is over
-        let over = if piece.is_sold_at_fair() {
-            0
-        } else {
-            piece.spare
-        };
+        // of a kind that goes to the fair too what is over stays there
+        let over = if piece.for_fair > 0 { 0 } else { piece.spare };
         let leaves = shop.margin.contribution * f64::from(shop.count);
         Some(leaves - piece.variable.each.used * number(over))
     });
@@ -296,7 +293,7 @@ fn left(
             Some(Offer {
                 sell_through: piece.sold,
                 good: piece.for_fair,
-                spare: piece.spare,
+                spare: if piece.for_fair > 0 { piece.spare } else { 0 },
                 seconds: piece.seconds,
                 second_price: selling.seconds.unwrap_or(Share::ZERO),
                 variable: piece.variable,

@@ -46,7 +46,7 @@ pub(super) fn warn_of_later(run: &Run, lasts: &Lasts, dates: &Dates, notes: &mut
     let latest = calendar
         .by
         .as_ref()
-        .and_then(|by| by.sure_start.or(by.likely_start));
+        .and_then(|by| by.likely_start.max(by.sure_start));
     let Some(latest) = latest.filter(|latest| *latest > calendar.start) else {
         return;
     };

@@ -143,7 +143,7 @@ pub enum Warning {
     StaleLater {
         /// The coating or the supply.
         what: String,
-        /// Its date, and the day of its last use then.
+        /// Its date, and the day of its last use then: as many days later as the start is, or more.
         past: Past,
         /// That start.
         start: DateTime,

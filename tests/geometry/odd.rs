@@ -330,3 +330,29 @@ fn a_needle_is_refused_as_one_though_its_sides_could_bow() {
         other => panic!("{other:?}"),
     }
 }
+
+/// Three hollow curves that meet in cusps, x = 2 cos t + cos 2t, y = 2 sin t - sin 2t, no side of which is straight for its
+/// length: coarsely drawn they have points that can be coated, and finely such as no blank is cut to.
+#[test]
+fn hollow_curves_that_meet_in_cusps_have_domes_or_are_refused() {
+    let mut spikes = 0;
+    for count in [12, 18, 24, 36, 192] {
+        let point = |i: usize| {
+            let (sin, cos) = (TAU * number(i) / number(count)).sin_cos();
+            let (sin2, cos2) = (2.0 * TAU * number(i) / number(count)).sin_cos();
+            [mm(20.0 * cos + 10.0 * cos2), mm(20.0 * sin - 10.0 * sin2)]
+        };
+        let points: Vec<[Length; 2]> = (0..count).map(point).collect();
+        match Outline::points(&points, Length::ZERO) {
+            Ok(outline) => {
+                domes(&outline).unwrap_or_else(|e| panic!("{count} points: {e}"));
+            }
+            Err(OutlineError::Spike { angle, .. }) => {
+                assert!(angle.deg() < 1.0, "{count} points: {}", angle.deg());
+                spikes += 1;
+            }
+            Err(other) => panic!("{count} points: {other}"),
+        }
+    }
+    assert_eq!(spikes, 1);
+}

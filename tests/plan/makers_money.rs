@@ -264,3 +264,23 @@ fn a_shape_that_fits_on_no_sheet_costs_nothing_and_is_told() {
     );
     assert!(flowing(&file).contains("not one of its shapes fits on a sheet of felt"));
 }
+
+/// Of a kind that all goes to a shop what is over is the shop's pieces' to pay, whether its seconds are sold or not.
+#[test]
+fn what_is_over_of_shops_pieces_is_theirs() {
+    let shop = "price = 6.00\nwholesale = { price = 4.00, count = 60 }";
+    let looks = "\n[inspect]\nhands_on = \"0 s\"\nlate = \"0 %\"\nseconds = \"10 %\"\n";
+    let file = stall("6.00", "20 %").replace("price = 6.00", shop) + looks;
+    for seconds in ["", "seconds = \"50 %\"\n"] {
+        let file = file.replace("labour = 12.00", &format!("{seconds}labour = 12.00"));
+        let plan = told(&file);
+        let piece = &plan["money"]["pieces"][0];
+        let [v, spare] = [&piece["variable_cost"]["used"], &piece["spare"]].map(number);
+        assert!(spare > 0.0);
+        close(
+            number(&plan["money"]["shops"]),
+            60.0 * (4.0 - v) - spare * v,
+            1e-9,
+        );
+    }
+}

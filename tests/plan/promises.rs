@@ -152,9 +152,42 @@ fn what_else_stops_the_run_is_said_with_what_can_be_done() {
     );
     let felt = "[[supply]]\nname = \"felt\"\nsheet = [\"20 mm\", \"25 mm\"]\n[[step]]\nname = \"seal\"\nsupplies = [{ name = \"felt\", bleed = \"0 mm\" }]";
     let with_felt = with(&slow, "[[step]]\nname = \"seal\"", felt);
-    let said = "Can these mend the date alone: what else stops the run stands first under Watch";
+    let said = "Can these mend the date alone: what fits on no sheet still does not";
     assert!(flat(&text::plan(&planned(&with_felt))).contains(said));
     assert!(!flat(&text::plan(&planned(&slow))).contains("mend the date alone"));
+}
+
+/// A kind that has no step but the dome keeps it where the others leave it out.
+#[test]
+fn a_kind_of_a_dome_alone_keeps_it() {
+    let fobs =
+        "[[piece]]\nname = \"fob\"\ncount = 2\nblank = \"disc\"\nsteps = [\"dome\"]\n[[blank]]";
+    // 1500 slabs at 50 s are 21 hours of pouring, and 28 of work are left
+    let slabs = with(
+        RUN,
+        "count = 2\nblank = \"disc\"\nsteps = [\"dome\", \"bag\"]",
+        "count = 1500\nblank = \"disc\"\nsteps = [\"dome\", \"bag\"]",
+    );
+    let start = "start = 2027-03-01T08:00:00";
+    let file = with(
+        &with(&slabs, "[[blank]]", fobs),
+        start,
+        &format!("{start}\nready_by = 2027-03-03T12:00:00"),
+    );
+    let plan = planned(&file);
+    let ways = plan.still_can.iter().flat_map(|can| &can.changes);
+    let but: Vec<_> = ways
+        .filter_map(|change| match change {
+            Otherwise::NoDome { but, .. } => Some(but.join(",")),
+            _ => None,
+        })
+        .collect();
+    assert!(
+        !but.is_empty() && but.iter().all(|kinds| kinds == "fob"),
+        "{:?}",
+        plan.still_can
+    );
+    assert!(flat(&text::plan(&plan)).contains("and have no dome but on fob"));
 }
 
 /// Where nothing that is tried helps, that is said.

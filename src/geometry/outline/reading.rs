@@ -153,7 +153,7 @@ impl Reading {
             straight: vec![false; n],
         };
         let mut straight: Vec<bool> = (0..n).map(|i| reading.is_straight(i, bulge)).collect();
-        while straight != reading.straight {
+        loop {
             reading.straight = straight;
             reading.corners = (0..n)
                 .map(|i| {
@@ -163,8 +163,10 @@ impl Reading {
             straight = (0..n)
                 .map(|i| reading.straight[i] || reading.blunts_a_point(i))
                 .collect();
+            if straight == reading.straight {
+                return reading;
+            }
         }
-        reading
     }
 
     /// Whether side `i`, no line, would bow away much of the angle inside a corner where it ends.

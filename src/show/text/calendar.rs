@@ -4,7 +4,7 @@ use jiff::civil::DateTime;
 
 use super::page::Page;
 use crate::cure::compare::Pace;
-use crate::plan::{Booked, By, Calendar, Cupful, Dates, Drying, Plan, Task, Undated};
+use crate::plan::{Booked, By, Calendar, Cupful, Dates, Drying, Plan, Task, Undated, Warning};
 use crate::quantity::{Show, Time, Units};
 use crate::schedule::Bottleneck;
 use crate::show::mixing::weighed;
@@ -429,10 +429,11 @@ fn trays_used(trays: &[u32], plan: &Plan) -> String {
 pub(super) fn still_can(plan: &Plan) -> Vec<String> {
     let wanted: u64 = plan.pieces.iter().map(|piece| u64::from(piece.count)).sum();
     let nothing = words::nothing_can(plan).map(str::to_owned);
-    let stopped = !plan.still_can.is_empty() && plan.stops().next().is_some();
-    let stopped = stopped.then(|| {
-        "these mend the date alone: what else stops the run stands first under Watch".to_owned()
-    });
+    // a coat that won't dry here, a fill that runs over or a tray too small may be among what they mend
+    let too_large = |warning: &Warning| matches!(warning, Warning::FitsNoSheet { .. });
+    let stopped = !plan.still_can.is_empty() && plan.warnings.iter().any(too_large);
+    let stopped = stopped
+        .then(|| "these mend the date alone: what fits on no sheet still does not".to_owned());
     (nothing.into_iter().chain(stopped))
         .chain(plan.still_can.iter().map(|can| {
             let pieces = match can.pieces {

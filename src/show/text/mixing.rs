@@ -70,10 +70,14 @@ fn write_cups(cups: &Cups, many: u32, units: Units, page: &mut Page) {
     }
     if let Some(planned) = cups.planned.filter(|_| many > 1) {
         page.under(&format!(
-            "a mix of {}, the heaviest, is to be worked with for {} at most from when its parts meet, {} of stirring among them",
+            "a mix of {}, the heaviest, is to be worked with for {} at most from when its parts meet{}",
             planned.mass.show(units),
             both(planned.working),
-            cups.stirring.show(units)
+            if cups.stirring > Time::ZERO {
+                format!(", {} of stirring among them", cups.stirring.show(units))
+            } else {
+                String::new()
+            }
         ));
     }
     for serves in &cups.serves {

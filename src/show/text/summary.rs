@@ -76,7 +76,8 @@ fn all_kinds(plan: &Plan) -> String {
         .iter()
         .map(|piece| piece.start_chance.fraction());
     let all = Share::from_fraction(chances.product());
-    if plan.pieces.len() < 2 || all >= plan.header.sure {
+    let as_sure = all.fraction() > plan.header.sure.fraction() - 0.005;
+    if plan.pieces.len() < 2 || as_sure {
         return String::new();
     }
     format!(

@@ -75,10 +75,9 @@ pub(super) fn stale(what: &str, stock: Stale, past: Past) -> String {
 /// That some stock would not count were the run begun as late as can be.
 pub(super) fn stale_later(what: &str, past: Past, start: DateTime) -> String {
     format!(
-        "{what}: the list to buy counts on the stock, best before {}; begun as late as {} its last use is on {}, so buy it anew then",
+        "{what}: the list to buy counts on the stock, best before {}; begun as late as {} it is past that at its last use, so buy it anew then",
         past.best_before.strftime("%-d %B %Y"),
-        moment(start, true),
-        past.used_on.strftime("%-d %B %Y")
+        moment(start, true)
     )
 }
 
