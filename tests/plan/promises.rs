@@ -10,14 +10,19 @@ use brimful::show::sheet::sheet;
 use brimful::show::{json, text};
 use jiff::civil::{DateTime, date};
 
-/// Leaving the slow kind out whole saves every piece of the other.
-#[test]
-fn leaving_one_kind_out_is_tried() {
-    let slow = with(
+/// The run with slabs that are not dry to handle for five weeks.
+fn with_slow_slabs() -> String {
+    with(
         RUN,
         "handle = \"24 h\", recoat = \"24 h\"",
         "handle = \"900 h\"",
-    );
+    )
+}
+
+/// Leaving the slow kind out whole saves every piece of the other.
+#[test]
+fn leaving_one_kind_out_is_tried() {
+    let slow = with_slow_slabs();
     let start = "start = 2027-03-01T08:00:00";
     let slow = with(
         &slow,
@@ -46,11 +51,7 @@ fn leaving_one_kind_out_is_tried() {
 /// so changed, planned by itself.
 #[test]
 fn what_can_still_be_done_tells_how_often_it_is_in_time() {
-    let slow = with(
-        RUN,
-        "handle = \"24 h\", recoat = \"24 h\"",
-        "handle = \"900 h\"",
-    );
+    let slow = with_slow_slabs();
     let start = "start = 2027-03-01T08:00:00";
     let by = |file: &str, at: DateTime| with(file, start, &format!("{start}\nready_by = {at}"));
     let left_out = |plan: &Plan| {
@@ -139,11 +140,7 @@ fn fewer_of_one_kind_are_tried() {
 /// What can still be done is done about the date alone: a sheet that nothing fits on stops the run all the same.
 #[test]
 fn what_else_stops_the_run_is_said_with_what_can_be_done() {
-    let slow = with(
-        RUN,
-        "handle = \"24 h\", recoat = \"24 h\"",
-        "handle = \"900 h\"",
-    );
+    let slow = with_slow_slabs();
     let start = "start = 2027-03-01T08:00:00";
     let slow = with(
         &slow,
@@ -194,11 +191,7 @@ fn a_kind_of_a_dome_alone_keeps_it() {
 #[test]
 fn that_nothing_can_be_done_is_said() {
     let start = "start = 2027-03-01T08:00:00";
-    let slow = with(
-        RUN,
-        "handle = \"24 h\", recoat = \"24 h\"",
-        "handle = \"900 h\"",
-    );
+    let slow = with_slow_slabs();
     let slow = with(&slow, "\"seal\", \"bag\"", "\"dome\", \"bag\"");
     let slow = slow.replace("steps = [\"dome\", \"bag\"]", "steps = [\"dome\"]");
     let late = with(
