@@ -101,7 +101,7 @@ const SPECS: [Spec; 29] = [
     Spec { key: Key::DensityB, name: "density_b", kind: Kind::Density, limits: [500.0, 3000.0], says: "a coating's density lies between 0.5 and 3 g/mL" },
     Spec { key: Key::PotLife, name: "pot_life", kind: Kind::Time, limits: [60.0, 604_800.0], says: "a pot life lies between a minute and a week" },
     Spec { key: Key::PotLifeMass, name: "pot_life_mass", kind: Kind::Mass, limits: [1e-3, 5.0], says: "a pot life is stated for between 1 g and 5 kg" },
-    Spec { key: Key::Stirring, name: "stirring", kind: Kind::Time, limits: [0.0, 3600.0], says: "a mix is stirred for an hour at most" },
+    Spec { key: Key::Stirring, name: "stirring", kind: Kind::Time, limits: [0.0, 3600.0], says: "a mix is stirred for 0 to 60 min" },
     Spec { key: Key::WetFilm, name: "wet_film", kind: Kind::Length, limits: [1e-6, 6e-3], says: "a brushed wet film lies between 0.001 and 6 mm" },
     Spec { key: Key::PrudentCoat, name: "prudent_coat", kind: Kind::Length, limits: [1e-4, 2e-2], says: "a prudent flood coat lies between 0.1 and 20 mm wet" },
     Spec { key: Key::Soak, name: "soak", kind: Kind::Share, limits: [0.0, 5.0], says: "a soak lies between 0 % and 500 % of the film" },

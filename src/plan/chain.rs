@@ -337,19 +337,20 @@ fn look(timed: &Timed) -> Option<Time> {
 
 /// Minutes before and after a sitting; guessed where the file does not say.
 fn one_offs(step: &Step, coating: Option<&Coating>, notes: &mut Notes) -> (Time, Time) {
-    let guess = |told: Option<Time>, key: &str, minutes: f64, notes: &mut Notes| {
+    let guess = |told: Option<Time>, key: &str, usual: Time, notes: &mut Notes| {
         told.unwrap_or_else(|| {
             notes.assume_once(
                 format!("{}: {key}", step.name),
-                format!("{minutes} min"),
+                usual.show(Units::Metric),
                 "typical, from memory: time your own",
             );
-            Time::from_min(minutes)
+            usual
         })
     };
     let mixed = coating.filter(|coating| coating.two_parts().is_some());
     let stirring = mixed.and_then(Coating::stirring).unwrap_or(Time::ZERO);
-    let before: f64 = if mixed.is_some() { 8.0 } else { 5.0 };
+    let usual = Time::from_min(if mixed.is_some() { 8.0 } else { 5.0 });
+    let usual = if stirring > usual { stirring } else { usual };
     let set_up = match step.set_up {
         Some(told) if told < stirring => {
             notes.assume_once(
@@ -359,9 +360,10 @@ fn one_offs(step: &Step, coating: Option<&Coating>, notes: &mut Notes) -> (Time,
             );
             stirring
         }
-        told => guess(told, "set_up", before.max(stirring.min()), notes),
+        told => guess(told, "set_up", usual, notes),
     };
-    (set_up, guess(step.clean_up, "clean_up", 5.0, notes))
+    let after = Time::from_min(5.0);
+    (set_up, guess(step.clean_up, "clean_up", after, notes))
 }
 
 /// Hands-on time for one piece; guessed where the file does not say.

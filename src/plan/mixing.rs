@@ -353,9 +353,9 @@ impl Kitchen {
         on_pieces / (1.0 - self.losses.drips.fraction())
     }
 
-    /// The most coats that one mix serves, of so many, once it is stirred. The label says nothing of a mix greater than its
-    /// own, so that is the most, if it is enough for one coat. Then: more need a greater mix, which lasts less
-    /// long, and more time. So it is found by halving.
+    /// The most coats that one mix serves, of so many, once it is stirred. The label says nothing of a mix
+    /// greater than its own, so that is the most, if it is enough for one coat. Then: more need a greater mix,
+    /// which lasts less long, and more time. So it is found by halving.
     fn one_mix(&self, pot: &Pot, sitting: &Sitting, of: u64) -> Result<OneMix, Refused> {
         let each = sitting.most();
         let hands_on = sitting.hands_on.planned();
